@@ -1,0 +1,59 @@
+import type { Outline, Path, Point } from '../geometry/types.js';
+
+/**
+ * What every writer takes. Millimetres, x right, y up; writers that draw downward turn y over once.
+ * Layers are named by what is done to the sheet: CUT goes through, SCORE is a shallow line, ENGRAVE is
+ * single-stroke lettering, REF is for reading only, STOCK is the end of the board under the template.
+ */
+export const layers = ['CUT', 'SCORE', 'ENGRAVE', 'REF', 'STOCK'] as const;
+export type Layer = (typeof layers)[number];
+
+/** A closed outline; on CUT and STOCK nothing else stands. */
+export interface ClosedItem {
+  readonly kind: 'closed';
+  readonly layer: Layer;
+  readonly outline: Outline;
+}
+
+export interface OpenItem {
+  readonly kind: 'open';
+  readonly layer: Layer;
+  readonly path: Path;
+  /** Writers that can draw this as dashes; the others draw it whole. */
+  readonly dashed?: boolean;
+}
+
+/** Lettering in single strokes (see lettering.ts); `height` is that of a capital. */
+export interface TextItem {
+  readonly kind: 'text';
+  readonly layer: Layer;
+  readonly text: string;
+  readonly at: Point;
+  readonly height: number;
+  /** Radians, counter-clockwise from +x. */
+  readonly angle: number;
+  readonly align: 'start' | 'middle' | 'end';
+}
+
+export type Item = ClosedItem | OpenItem | TextItem;
+
+export interface Drawing {
+  /** For the file's metadata: `Specimen cabinet: tray-corner, finger template, tails`. */
+  readonly title: string;
+  /** Sentences for the file's metadata: what compensation it holds, cautions. */
+  readonly notes: readonly string[];
+  readonly items: readonly Item[];
+}
+
+/** What a writer may be told from outside the drawing. */
+export interface WriterOptions {
+  /** Colour per layer, `#RRGGBB`. */
+  readonly colours: Readonly<Record<Layer, string>>;
+}
+
+/** One file format. `write` gives the whole file: text, or bytes. Same drawing, same bytes. */
+export interface Writer<O extends WriterOptions = WriterOptions> {
+  readonly format: string;
+  readonly extension: string;
+  readonly write: (drawing: Drawing, options: O) => string | Uint8Array | Promise<string | Uint8Array>;
+}

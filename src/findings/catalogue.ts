@@ -1,0 +1,25 @@
+import type { Finding } from './finding.js';
+import type { Say } from './say.js';
+import { jobWording } from './wording/job.js';
+import { jointWording } from './wording/joints.js';
+import { layoutWording } from './wording/layout.js';
+import { templateWording } from './wording/template.js';
+
+/**
+ * Every code that halfpin can report and its sentence: what was read or worked out, and what would do.
+ * Codes are stable; each stage keeps its wording in a file of its own.
+ */
+export const wordings = {
+  ...jobWording,
+  ...layoutWording,
+  ...jointWording,
+  ...templateWording,
+};
+
+export type Wordings = typeof wordings;
+
+/** The sentence of a finding, with lengths in the reader's units. */
+export function sentence(one: Finding, say: Say): string {
+  const word = wordings[one.code] as (data: Finding['data'], say: Say) => string;
+  return word(one.data, say);
+}

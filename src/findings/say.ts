@@ -1,0 +1,16 @@
+import { formatLength, type LengthUnit } from '../units/length.js';
+
+/** How wording writes quantities: in the reader's own units, with the other unit beside it. */
+export interface Say {
+  /** A length in mm as text, e.g. `12.7 mm (1/2 in)`. */
+  length(mm: number): string;
+  /** An angle in radians as text, e.g. `8°`. */
+  angle(radians: number): string;
+}
+
+export function sayIn(units: LengthUnit): Say {
+  return {
+    length: (mm) => formatLength(mm, units),
+    angle: (radians) => `${Number(((radians * 180) / Math.PI).toFixed(2))}°`,
+  };
+}

@@ -1,0 +1,137 @@
+import type { LengthUnit } from '../units/length.js';
+
+/** A job as halfpin works with it: checked once where it enters, lengths in mm, angles in radians. */
+
+export type BitKind = 'dovetail' | 'straight';
+
+export interface Bit {
+  readonly name: string;
+  readonly kind: BitKind;
+  /** Diameter at the tip, where a dovetail bit is widest. */
+  readonly diameter: number;
+  /** Angle of the cutting edge from the bit's axis; 0 for a straight bit. */
+  readonly angle: number;
+  /** Cutting height above the tip. */
+  readonly height: number;
+  readonly shank?: number;
+}
+
+export interface Bushing {
+  readonly name: string;
+  readonly outside: number;
+  readonly bore?: number;
+  /** How far the barrel reaches below the router's base. */
+  readonly barrel?: number;
+}
+
+/** The sheet that templates are made of. */
+export interface PlateStock {
+  readonly material: string;
+  readonly thickness: number;
+  /** The narrowest finger that this material still holds safely. */
+  readonly leastFinger: number;
+  readonly sheet?: readonly [number, number];
+}
+
+/** A paper size by name (see shared/paper) or of one's own, in mm. */
+export type Paper = { readonly name: string } | { readonly width: number; readonly height: number };
+
+export interface Printer {
+  readonly paper: Paper;
+  /** No ink nearer to the edge of the paper than this. */
+  readonly margin: number;
+  /** nominal ÷ measured length of the printed scale bar, per axis of the paper as it leaves the printer. */
+  readonly scaleX: number;
+  readonly scaleY: number;
+}
+
+export interface Laser {
+  readonly kerf?: number;
+  readonly bed?: readonly [number, number];
+}
+
+export interface Cnc {
+  readonly cutter?: number;
+  readonly bed?: readonly [number, number];
+  readonly rpm?: number;
+  /** mm per minute. */
+  readonly feed?: number;
+  readonly plunge?: number;
+  readonly pass?: number;
+  readonly safeHeight?: number;
+}
+
+export interface Shop {
+  readonly bits: Readonly<Record<string, Bit>>;
+  readonly bushings: Readonly<Record<string, Bushing>>;
+  readonly plate: PlateStock;
+  readonly printer: Printer;
+  readonly laser?: Laser;
+  readonly cnc?: Cnc;
+  /** Colour of each drawing layer, `#RRGGBB`. */
+  readonly colours: Readonly<Record<string, string>>;
+}
+
+export interface Board {
+  readonly thickness: number;
+  readonly length?: number;
+  readonly material?: string;
+}
+
+export type Spacing = 'even' | 'graduated' | 'mirrored' | 'list' | 'varied';
+
+/** What the maker said about the layout; every blank field is solved. Widths are at the baseline. */
+export interface LayoutRequest {
+  readonly spacing: Spacing;
+  /** Number of tails. */
+  readonly tails?: number;
+  readonly pitch?: number;
+  readonly pin?: number;
+  readonly endPin?: number;
+  readonly leastPin?: number;
+  /** Growth from one tail to the next, graduated spacing. */
+  readonly ratio?: number;
+  readonly seed?: number;
+  /** How far widths may stray from even, as a share of it, varied spacing. */
+  readonly spread?: number;
+  readonly spans?: readonly number[];
+  /** Finger width, box joints. */
+  readonly finger?: number;
+  /** Number of fingers and slots together, box joints. */
+  readonly fingers?: number;
+  readonly start?: 'one' | 'two';
+  readonly groove?: { readonly from: number; readonly width: number };
+}
+
+export interface TemplateOptions {
+  /** How far fingers run on past the operator's face of the board. */
+  readonly nose?: number;
+  /** Depth of the plate behind the openings, over the fence. */
+  readonly spine?: number;
+  /** Plate left and right of the board. */
+  readonly margin?: number;
+  /** Diameter of the screw holes to the fence; 0 for none. */
+  readonly hole?: number;
+  readonly plate?: 'one';
+}
+
+/** What every kind of joint has. A family's own joint type adds its boards and cutters. */
+export interface Joint {
+  readonly name: string;
+  readonly kind: string;
+  /** Joint width W: across the board, from the reference edge. */
+  readonly width: number;
+  readonly layout: LayoutRequest;
+  readonly bushing?: Bushing;
+  /** The whole clearance wanted in one mating pair. */
+  readonly slack: number;
+  readonly template: TemplateOptions;
+}
+
+export interface Job {
+  readonly title: string;
+  readonly units: LengthUnit;
+  readonly shop: Shop;
+  /** In the order of the file. */
+  readonly joints: readonly Joint[];
+}

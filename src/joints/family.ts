@@ -1,0 +1,76 @@
+import type { z } from 'zod';
+import type { Result } from '../findings/finding.js';
+import type { Outline, Path, Region } from '../geometry/types.js';
+import type { FieldKit } from '../job/field-kit.js';
+import type { Bit, Board, Bushing, Joint, Shop } from '../job/types.js';
+import type { Layout } from '../layout/types.js';
+
+/** A kind of joint: its fields in the job file, how it is solved, a starter job. One file each. */
+export interface JointFamily<J extends Joint = Joint> {
+  readonly kind: J['kind'];
+  /** One line for `halfpin new --help`. */
+  readonly summary: string;
+  /** Schema of the joint's entry under `joints:`; `name` and `kind` are filled in by the reader. */
+  readonly fields: (kit: FieldKit) => z.ZodType<Omit<J, 'name' | 'kind'>>;
+  /** A commented job of this kind that `halfpin make` takes as it is. */
+  readonly starter: string;
+  readonly solve: (joint: J, shop: Shop) => Result<SolvedJoint>;
+}
+
+/** A joint with its layout settled, what each board loses, and how its boards are marked. */
+export interface SolvedJoint {
+  readonly name: string;
+  readonly kind: string;
+  readonly width: number;
+  readonly layout: Layout;
+  /** false when the layout is not its own mirror image, so second ends need thought. */
+  readonly symmetric: boolean;
+  /** Empty for a joint cut by hand. */
+  readonly cuts: readonly Cut[];
+  readonly markings: readonly BoardMarking[];
+}
+
+/**
+ * One board cut under one template. Template coordinates: x from the reference edge, y away from the
+ * operator, mm. A board on end has its near face at the lower y and its back face, against the fence, at y = 0.
+ */
+export interface Cut {
+  /** `tails`, `pins`, `one`, `two`, `both` or `sockets`: the last part of the template's name. */
+  readonly board: string;
+  readonly bit: Bit;
+  readonly bushing: Bushing;
+  /** h: how deep the tip runs below the surface that the template lies on. */
+  readonly depth: number;
+  /** Cutter radius at the reference level, where `waste` is given. */
+  readonly cutterRadius: number;
+  /** R: what must leave the board at the reference level; runs on to `openTo` where it is open at the operator's side. */
+  readonly waste: Region;
+  /** y of the finger tips, the plate's edge toward the operator. */
+  readonly nearEdge: number;
+  /** The end of the board (or boards) under the template, closed outlines. */
+  readonly stock: readonly Outline[];
+  /** The board as the maker gave it. */
+  readonly material: Board;
+  /** true when turning the plate upside down is needed for the other end and its marks would then be hidden. */
+  readonly mirroredForSecondEnd: boolean;
+}
+
+/** Lines to mark out one board by, in panels of the face, the end grain and the inside face, mm. */
+export interface BoardMarking {
+  readonly board: string;
+  readonly material: Board;
+  readonly width: number;
+  /** Distance of the baseline from the board's end. */
+  readonly depth: number;
+  /** x along the joint from the reference edge; y from the board's end (0) toward the baseline and beyond. */
+  readonly outsideFace: MarkedPanel;
+  /** x along the joint; y from the outside face (0) to the inside face (thickness). */
+  readonly endGrain: MarkedPanel;
+  /** Axes as for the outside face. */
+  readonly insideFace: MarkedPanel;
+}
+
+export interface MarkedPanel {
+  readonly lines: readonly Path[];
+  readonly waste: Region;
+}
