@@ -1,3 +1,4 @@
+import { formatDegrees } from '../units/angle.js';
 import { formatLength, type LengthUnit } from '../units/length.js';
 
 /** How wording writes quantities: in the reader's own units, with the other unit beside it. */
@@ -9,8 +10,5 @@ export interface Say {
 }
 
 export function sayIn(units: LengthUnit): Say {
-  return {
-    length: (mm) => formatLength(mm, units),
-    angle: (radians) => `${Number(((radians * 180) / Math.PI).toFixed(2))}°`,
-  };
+  return { length: (mm) => formatLength(mm, units), angle: formatDegrees };
 }
