@@ -4,6 +4,7 @@ import { jobWording } from './wording/job.js';
 import { jointWording } from './wording/joints.js';
 import { layoutWording } from './wording/layout.js';
 import { templateWording } from './wording/template.js';
+import { testCutWording } from './wording/testcut.js';
 
 /**
  * Every code that halfpin can report and its sentence: what was read or worked out, and what would do.
@@ -14,6 +15,7 @@ export const wordings = {
   ...layoutWording,
   ...jointWording,
   ...templateWording,
+  ...testCutWording,
 };
 
 export type Wordings = typeof wordings;

@@ -1,0 +1,166 @@
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import { assembleCrossed, type CrossedBoard, type CrossedJoint, type CrossedLevel } from './crossed.js';
+import { type Box, evenOdd, extents, union } from './polygons.js';
+import type { WrittenDrawing } from './read.js';
+import type { Cutter } from './route.js';
+
+/** One board's cut: what the report says of it and the written template it is routed under. Lengths in mm, angles in radians. */
+export interface TestCutBoard {
+  /** `tails`, `pins`, `one` or `two`. */
+  readonly board: string;
+  readonly cutter: Cutter;
+  /** Outside diameter of the bushing. */
+  readonly bushing: number;
+  /** Depth of cut below the surface that the template lies on. */
+  readonly depth: number;
+  readonly thickness: number;
+  readonly drawing: WrittenDrawing;
+}
+
+export interface TestCutRequest {
+  readonly joint: string;
+  readonly kind: string;
+  /** Joint width. */
+  readonly width: number;
+  readonly boards: readonly TestCutBoard[];
+  /** Number of levels, nine unless said. */
+  readonly levels?: number;
+}
+
+/** Where something is worst: x from the reference edge, z from the first board's end. */
+export interface Place {
+  readonly x: number;
+  readonly z: number;
+}
+
+export interface TestCutLevel {
+  readonly z: number;
+  readonly gap: number;
+  readonly overlap: number;
+}
+
+/** What the joint turned out to be. Widths and lengths in mm, areas in mm². */
+export interface TestCut {
+  /** The widest gap and overlap of any level, as thickness across the glue line in the plane of the level. */
+  readonly worstGap: number;
+  readonly worstOverlap: number;
+  readonly gapAt?: Place;
+  readonly overlapAt?: Place;
+  readonly levels: readonly TestCutLevel[];
+  /** Long grain against long grain. */
+  readonly glueArea: number;
+  /** Shoulders and socket bottoms, end grain. */
+  readonly shoulderArea: number;
+  /** How far each board's end stands out of the other's face when the shoulders touch: below 0 it stands back. */
+  readonly proud: Readonly<Record<string, number>>;
+  /** The levels as polygons, for the picture. */
+  readonly sections: readonly CrossedLevel[];
+}
+
+/** Levels at which boards are compared when nothing else is asked. */
+export const USUAL_LEVELS = 9;
+
+/** How far the drawn board may differ from the job's, mm: written coordinates are rounded. */
+const SAME_SIZE = 0.002;
+
+/** The first and second board of each kind whose boards cross at the corner (see crossed.ts). */
+const CROSSED: Readonly<Record<string, readonly [string, string]>> = {
+  'through-dovetail': ['tails', 'pins'],
+  box: ['one', 'two'],
+};
+
+/** Kinds of joint that can be cut and assembled on paper. */
+export function canTestCut(kind: string): boolean {
+  return kind in CROSSED;
+}
+
+/**
+ * Cuts both boards of a joint on paper under their written templates, closes the joint and measures it.
+ * Refuses drawings whose board is not the job's size, and boards that no bit reaches. A kind that
+ * `canTestCut` does not know, or a board missing from the request, is a mistake of the caller's.
+ */
+export function testCut(request: TestCutRequest): Result<TestCut> {
+  const names = CROSSED[request.kind];
+  if (!names) throw new Error(`no test cut for joints of kind "${request.kind}"`);
+  const first = boardNamed(request, names[0]);
+  const second = boardNamed(request, names[1]);
+  const findings = [first, second].flatMap((board) => stockFindings(request, board));
+  if (isRefused(findings)) return refused(findings);
+  const joint = assembleCrossed(
+    request.width,
+    crossedBoard(first),
+    crossedBoard(second),
+    request.levels ?? USUAL_LEVELS,
+  );
+  return given(reportOf(joint, first, second), findings);
+}
+
+function boardNamed(request: TestCutRequest, name: string): TestCutBoard {
+  const board = request.boards.find((one) => one.board === name);
+  if (!board) throw new Error(`a ${request.kind} joint needs a board "${name}"`);
+  return board;
+}
+
+function crossedBoard({ drawing, cutter, bushing, depth, thickness }: TestCutBoard): CrossedBoard {
+  return {
+    plate: evenOdd(drawing.layers.CUT ?? []),
+    stock: stockOf(drawing),
+    cutter,
+    bushing,
+    depth,
+    thickness,
+  };
+}
+
+function stockOf(drawing: WrittenDrawing) {
+  return union(evenOdd(drawing.layers.STOCK ?? []));
+}
+
+/** The drawn board has the joint's width, from 0, and the board's thickness, to 0 where the fence stands. */
+function stockFindings(request: TestCutRequest, board: TestCutBoard): readonly Finding[] {
+  const box: Box = extents(stockOf(board.drawing));
+  const sides = [
+    { side: 'width', read: box.maxX - box.minX, wanted: request.width },
+    { side: 'thickness', read: box.maxY - box.minY, wanted: board.thickness },
+    { side: 'reference edge', read: box.minX, wanted: 0 },
+    { side: 'back face', read: box.maxY, wanted: 0 },
+  ];
+  return sides
+    .filter(({ read, wanted }) => Math.abs(read - wanted) > SAME_SIZE)
+    .map(({ side, read, wanted }) =>
+      finding('stock-differs', 'refused', board.drawing.name, { side, read, wanted }),
+    );
+}
+
+function reportOf(joint: CrossedJoint, first: TestCutBoard, second: TestCutBoard): TestCut {
+  const { levels, sideArea, shoulderArea } = joint;
+  const gap = worstOf(levels, 'gap');
+  const overlap = worstOf(levels, 'overlap');
+  return {
+    worstGap: gap.width,
+    worstOverlap: overlap.width,
+    ...(gap.at ? { gapAt: gap.at } : {}),
+    ...(overlap.at ? { overlapAt: overlap.at } : {}),
+    levels: levels.map((level) => ({
+      z: level.z,
+      gap: level.gap.width,
+      overlap: level.overlap.width,
+    })),
+    glueArea: sideArea,
+    shoulderArea,
+    proud: {
+      [first.board]: first.depth - second.thickness,
+      [second.board]: second.depth - first.thickness,
+    },
+    sections: levels,
+  };
+}
+
+function worstOf(levels: readonly CrossedLevel[], what: 'gap' | 'overlap') {
+  let worst: { width: number; at?: Place } = { width: 0 };
+  for (const level of levels) {
+    const { width, at } = level[what];
+    if (at && width > worst.width) worst = { width, at: { x: at.x, z: level.z } };
+  }
+  return worst;
+}

@@ -1,0 +1,26 @@
+import { type Finding, finding } from '../findings/finding.js';
+import type { TestCut } from './assemble.js';
+
+/** Room beyond the asked slack in which a joint still counts as closed, mm: the project's promise. */
+export const CLOSED_WITHIN = 0.005;
+
+/**
+ * What the test cut says about the joint: closed, or refused with the worst gap or overlap. Each pair
+ * has two glue lines, so half of its slack may show as a gap on each.
+ */
+export function judgeTestCut(cut: TestCut, slack: number, at: string): readonly Finding[] {
+  const allowed = slack / 2;
+  const findings: Finding[] = [];
+  if (cut.worstGap > allowed + CLOSED_WITHIN) {
+    const { x = 0, z = 0 } = cut.gapAt ?? {};
+    findings.push(finding('joint-gaps', 'refused', at, { gap: cut.worstGap, allowed, x, z }));
+  }
+  if (cut.worstOverlap > CLOSED_WITHIN) {
+    const { x = 0, z = 0 } = cut.overlapAt ?? {};
+    findings.push(finding('joint-overlaps', 'refused', at, { overlap: cut.worstOverlap, x, z }));
+  }
+  if (findings.length === 0) {
+    findings.push(finding('joint-closes', 'ok', at, { gap: cut.worstGap, overlap: cut.worstOverlap }));
+  }
+  return findings;
+}

@@ -1,0 +1,89 @@
+import {
+  type Box,
+  difference,
+  dilate,
+  extents,
+  grow,
+  intersection,
+  type Polygons,
+  rectangle,
+  signedArea,
+  union,
+} from './polygons.js';
+
+/**
+ * Routing on paper: a bushing of diameter B follows the edges of a plate wherever it can go from the
+ * operator's side, and the bit in its middle cuts what lies below:
+ *
+ *     centres    = free ⊖ disc(B/2)          free = everything outside the plate's material
+ *     cut(level) = centres ⊕ disc(r(level))
+ *     board left = stock − cut
+ */
+
+/** The bit as measured, mm and radians. */
+export interface Cutter {
+  /** Diameter at the tip. */
+  readonly diameter: number;
+  /** Angle of the cutting edge from the axis; 0 for a straight bit. */
+  readonly angle: number;
+}
+
+/**
+ * A bushing that binds by less than this still goes in, mm per side: written coordinates are rounded,
+ * and an opening exactly as wide as its bushing must not jam on the last decimal. The bit is taken as
+ * much smaller in turn, so a slot exactly as wide as its bit comes out exact.
+ */
+export const BUSHING_EASE = 5e-4;
+
+/** Cutter radius at a height above the tip: r(u) = D/2 − u·tan θ, never below 0. */
+export function radiusAt(cutter: Cutter, height: number): number {
+  return Math.max(0, cutter.diameter / 2 - height * Math.tan(cutter.angle));
+}
+
+/** Where the bushing's middle can be, near enough to the stock to matter. */
+export interface Centres {
+  readonly polygons: Polygons;
+  readonly stock: Polygons;
+}
+
+/**
+ * Every place of the bushing's middle from which a bit of up to `greatestRadius` touches the stock.
+ * The router comes from the operator's side (lower y): places with no way in from there are left out,
+ * such as a screw hole or an opening whose mouth is too narrow.
+ */
+export function bushingCentres(
+  plate: Polygons,
+  stock: Polygons,
+  bushing: number,
+  greatestRadius: number,
+): Centres {
+  const radius = bushing / 2 - BUSHING_EASE;
+  const near = grow(extents(stock), greatestRadius + BUSHING_EASE);
+  const window: Box = { ...near, minY: Math.min(near.minY, extents(plate).minY - bushing) };
+  const forbidden = dilate(inWindow(plate, grow(window, bushing)), radius);
+  const places = difference([rectangle(window)], forbidden);
+  return { polygons: inWindow(reachable(places, window), near), stock };
+}
+
+/** What is left of the stock at a level where the bit's radius is `radius`. */
+export function boardLeft(centres: Centres, radius: number): Polygons {
+  return difference(centres.stock, cutAt(centres, radius));
+}
+
+/** Everything that the bit sweeps at a level where its radius is `radius`. */
+export function cutAt(centres: Centres, radius: number): Polygons {
+  const swept = radius - BUSHING_EASE;
+  return swept > 0 ? dilate(centres.polygons, swept) : centres.polygons;
+}
+
+function inWindow(polygons: Polygons, window: Box): Polygons {
+  return intersection(polygons, [rectangle(window)]);
+}
+
+/** The parts of the free places that touch the window's edge on the operator's side, with their holes. */
+function reachable(places: Polygons, window: Box): Polygons {
+  const shutIn = places.filter(
+    (ring) => signedArea(ring) > 0 && !ring.some((spot) => spot.y <= window.minY + BUSHING_EASE),
+  );
+  return shutIn.length === 0 ? places : difference(places, union(shutIn));
+}
