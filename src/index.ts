@@ -1,2 +1,20 @@
-/** The public API of halfpin. */
+/** The public API of halfpin: read a job, solve it, make its files. No disk, no terminal: it runs in a browser too. */
+
+export type { Drawing, Item, Layer } from './drawing/model.js';
+export { sentence } from './findings/catalogue.js';
+export type { Finding, Level } from './findings/finding.js';
+export { sayIn } from './findings/say.js';
+export { jobJsonSchema } from './job/json-schema.js';
+export { readJob } from './job/read.js';
 export type { Job, Joint, Shop } from './job/types.js';
+export type { JointFamily, SolvedJoint } from './joints/family.js';
+export { families } from './joints/list.js';
+export {
+  formats,
+  type JointOutcome,
+  type MadeFile,
+  type MakeOptions,
+  makeFiles,
+  products,
+  solveJob,
+} from './pipeline.js';

@@ -11,10 +11,10 @@ export interface JointFamily<J extends Joint = Joint> {
   /** One line for `halfpin new --help`. */
   readonly summary: string;
   /** Schema of the joint's entry under `joints:`; `name` and `kind` are filled in by the reader. */
-  readonly fields: (kit: FieldKit) => z.ZodType<Omit<J, 'name' | 'kind'>>;
+  fields(kit: FieldKit): z.ZodType<Omit<J, 'name' | 'kind'>>;
   /** A commented job of this kind that `halfpin make` takes as it is. */
   readonly starter: string;
-  readonly solve: (joint: J, shop: Shop) => Result<SolvedJoint>;
+  solve(joint: J, shop: Shop): Result<SolvedJoint>;
 }
 
 /** A joint with its layout settled, what each board loses, and how its boards are marked. */
@@ -43,15 +43,17 @@ export interface Cut {
   readonly depth: number;
   /** Cutter radius at the reference level, where `waste` is given. */
   readonly cutterRadius: number;
-  /** R: what must leave the board at the reference level; runs on to `openTo` where it is open at the operator's side. */
+  /** R: what must leave the board at the reference level; runs on well past `nearEdge` where it is open. */
   readonly waste: Region;
   /** y of the finger tips, the plate's edge toward the operator. */
   readonly nearEdge: number;
+  /** y at which the template's fingers are narrowest, where their strength is judged. */
+  readonly narrowestAt: number;
   /** The end of the board (or boards) under the template, closed outlines. */
   readonly stock: readonly Outline[];
   /** The board as the maker gave it. */
   readonly material: Board;
-  /** true when turning the plate upside down is needed for the other end and its marks would then be hidden. */
+  /** true when the board's second end needs this plate's mirror image. */
   readonly mirroredForSecondEnd: boolean;
 }
 

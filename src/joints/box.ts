@@ -1,0 +1,158 @@
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import type { Bit, Board, Bushing, Shop } from '../job/types.js';
+import { layFingers } from '../layout/fingers.js';
+import { isMirrorImage } from '../layout/mirror.js';
+import type { Bound, FingerBounds, LaidOut, Layout, Span } from '../layout/types.js';
+import { type BoxJoint, boxFields } from './box-fields.js';
+import type { BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
+import { markPanel } from './marking.js';
+import { chooseNose } from './nose.js';
+import { endStock, runsOf, wasteRegion } from './row.js';
+import { bitsThat, bushingsThat, judgeTools, type ToolUse } from './tools.js';
+
+/**
+ * The box joint: straight fingers, both boards on end, each cut as deep as the other board is thick. Board
+ * one keeps the spans called finger and board two those called slot. With d the bit, B the bushing and g the
+ * slack of a mating pair, a slot s wide needs an opening s + g/2 + (B − d), so a finger f wide leaves a
+ * template finger f − g/2 − (B − d). Every inner wall gives g/4 on each board, so slots are g/2 wider and
+ * fingers g/2 narrower in all.
+ * Derivation: DEVELOPERS.md, "Geometry of the joints", box joint.
+ */
+export const box: JointFamily<BoxJoint> = {
+  kind: 'box',
+  summary: 'square fingers that interlock: slide boxes, trays, drawers',
+  fields: boxFields,
+  starter: '',
+  solve,
+};
+
+/** Wood fingers thinner than this break when the joint is driven home, mm. Common practice, no source. */
+const LEAST_WOOD = 2;
+
+interface Tools {
+  readonly bit: Bit;
+  readonly bushing: Bushing;
+}
+
+type Side = 'one' | 'two';
+
+function solve(joint: BoxJoint, shop: Shop): Result<SolvedJoint> {
+  const tools = toolsOf(joint);
+  const judged = tools ? toolUses(joint, tools).flatMap((use) => judgeTools(use, shop)) : [];
+  const laid = layOut(joint, shop, tools);
+  if (!laid.ok || isRefused(judged)) {
+    return refused([...judged, ...laid.findings, ...(laid.ok ? [] : otherTools(joint, shop, tools))]);
+  }
+  const { layout } = laid.value;
+  const symmetric = isMirrorImage(layout);
+  const turned = ['one', 'two'].map((board) =>
+    finding('second-end-turned', 'ok', `joints.${joint.name}.layout`, { board }),
+  );
+  const solved: SolvedJoint = {
+    name: joint.name,
+    kind: joint.kind,
+    width: joint.width,
+    layout,
+    symmetric,
+    cuts: tools
+      ? [boardCut('one', joint, layout, tools, shop), boardCut('two', joint, layout, tools, shop)]
+      : [],
+    markings: [boardMarking('one', joint, layout), boardMarking('two', joint, layout)],
+  };
+  return given(solved, [...judged, ...laid.findings, ...(symmetric || !tools ? [] : turned)]);
+}
+
+function toolsOf({ cutter, bushing }: BoxJoint): Tools | undefined {
+  return cutter && bushing ? { bit: cutter, bushing } : undefined;
+}
+
+function toolUses(joint: BoxJoint, { bit, bushing }: Tools): readonly ToolUse[] {
+  const at = `joints.${joint.name}`;
+  const depth = Math.max(joint.boards.one.thickness, joint.boards.two.thickness);
+  return [{ bit, bushing, depth, bitAt: `${at}.cutter`, bushingAt: `${at}.bushing` }];
+}
+
+function layOut(joint: BoxJoint, shop: Shop, tools: Tools | undefined): Result<LaidOut> {
+  const least = leastSpan(joint, shop, tools);
+  const bounds: FingerBounds = { leastFinger: least, leastSlot: least };
+  return layFingers(joint.width, joint.layout, bounds, `joints.${joint.name}.layout`);
+}
+
+/** Every span is a slot of one board and a finger of the other, so one bound holds for both. */
+function leastSpan(joint: BoxJoint, shop: Shop, tools: Tools | undefined): Bound {
+  if (!tools) return { width: LEAST_WOOD, because: 'a finger that thin breaks' };
+  const { bit, bushing } = tools;
+  const strong = shop.plate.leastFinger + bushing.outside - bit.diameter + joint.slack / 2;
+  return bit.diameter >= strong
+    ? { width: bit.diameter, because: `the bit ${bit.name} must pass through the slot` }
+    : {
+        width: strong,
+        because: `the template finger through ${bushing.name} would be thinner than the plate allows`,
+      };
+}
+
+/** Bits and bushings of the shop with which the same layout can be cut. */
+function otherTools(joint: BoxJoint, shop: Shop, tools: Tools | undefined): readonly Finding[] {
+  if (!tools) return [];
+  const works = (other: Tools) =>
+    !isRefused(toolUses(joint, other).flatMap((use) => judgeTools(use, shop))) &&
+    layOut(joint, shop, other).ok;
+  const bushings = bushingsThat(shop, (bushing) => works({ ...tools, bushing }));
+  const bits = bitsThat(shop, (bit) => bit.kind === 'straight' && works({ ...tools, bit }));
+  if (bushings.length + bits.length === 0) return [];
+  return [finding('other-tools-would-do', 'ok', `joints.${joint.name}.bushing`, { bushings, bits })];
+}
+
+/** What a board loses is what the other one keeps. */
+function wastePart(side: Side): Span['part'] {
+  return side === 'one' ? 'slot' : 'finger';
+}
+
+function boardsOf(side: Side, joint: BoxJoint): { readonly own: Board; readonly mate: Board } {
+  const { one, two } = joint.boards;
+  return side === 'one' ? { own: one, mate: two } : { own: two, mate: one };
+}
+
+function boardCut(side: Side, joint: BoxJoint, layout: Layout, { bit, bushing }: Tools, shop: Shop): Cut {
+  const { own, mate } = boardsOf(side, joint);
+  const narrowest = Math.min(...layout.spans.map((span) => span.to - span.from));
+  const finger = narrowest - joint.slack / 2 - (bushing.outside - bit.diameter);
+  const nose = joint.template.nose ?? chooseNose(() => finger, shop.plate.leastFinger);
+  const nearEdge = -own.thickness - nose;
+  return {
+    board: side,
+    bit,
+    bushing,
+    depth: mate.thickness,
+    cutterRadius: bit.diameter / 2,
+    waste: wasteRegion(runsOf(layout, wastePart(side)), joint.width, {
+      lean: 0,
+      ease: joint.slack / 4,
+      runOff: bit.diameter,
+      far: bit.diameter,
+      straightBelow: nearEdge,
+      openTo: nearEdge - bit.diameter - bushing.outside,
+    }),
+    nearEdge,
+    narrowestAt: nearEdge,
+    stock: [endStock(joint.width, own.thickness)],
+    material: own,
+    mirroredForSecondEnd: false,
+  };
+}
+
+function boardMarking(side: Side, joint: BoxJoint, layout: Layout): BoardMarking {
+  const { own, mate } = boardsOf(side, joint);
+  const runs = runsOf(layout, wastePart(side));
+  const depth = mate.thickness;
+  const face = markPanel(runs, { atStart: 0, atEnd: 0, length: depth, baseline: true });
+  return {
+    board: side,
+    material: own,
+    width: joint.width,
+    depth,
+    outsideFace: face,
+    endGrain: markPanel(runs, { atStart: 0, atEnd: 0, length: own.thickness, baseline: false }),
+    insideFace: face,
+  };
+}

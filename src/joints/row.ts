@@ -1,0 +1,76 @@
+import { polygon, rectangle } from '../geometry/outline.js';
+import type { Outline, Point, Region } from '../geometry/types.js';
+import type { Layout, Span } from '../layout/types.js';
+
+/**
+ * A row of parts along the board's end, as the families that stand a board on end see it: which stretches
+ * are waste, and how an opening runs on past the board on every side where the bit must come clear.
+ */
+
+/** One stretch of waste: at an outer edge of the board it runs off the board. */
+export interface WasteRun {
+  readonly from: number;
+  readonly to: number;
+  /** true where the stretch begins at the reference edge, so it has no wall there. */
+  readonly offNear: boolean;
+  /** true where the stretch ends at the far edge. */
+  readonly offFar: boolean;
+}
+
+/** The stretches of a layout that belong to one part. */
+export function runsOf(layout: Layout, part: Span['part']): readonly WasteRun[] {
+  const last = layout.spans.length - 1;
+  return layout.spans.flatMap((span, i) =>
+    span.part === part ? [{ from: span.from, to: span.to, offNear: i === 0, offFar: i === last }] : [],
+  );
+}
+
+/** How an opening is drawn in the plane of the template, mm. All of it in template coordinates. */
+export interface OpeningShape {
+  /** Lean of the walls: k = tan θ as the wall goes away from the operator toward the waste; 0 for straight walls. */
+  readonly lean: number;
+  /** How much wider than its run the waste is, at each wall. */
+  readonly ease: number;
+  /** How far the waste runs past the board's outer edges. */
+  readonly runOff: number;
+  /** y of the closed end, away from the operator. */
+  readonly far: number;
+  /** y below which the walls run on straight, past the finger tips. */
+  readonly straightBelow: number;
+  /** y of the open end, well past the finger tips, toward the operator. */
+  readonly openTo: number;
+}
+
+/** R of a row of openings: one outline for each run of waste. */
+export function wasteRegion(runs: readonly WasteRun[], width: number, shape: OpeningShape): Region {
+  return runs.map((run) => wasteOutline(run, width, shape));
+}
+
+function wasteOutline(run: WasteRun, width: number, shape: OpeningShape): Outline {
+  const { lean, ease, runOff, straightBelow, openTo } = shape;
+  const nearWall = (y: number) => (run.offNear ? -runOff : run.from - ease + lean * y);
+  const farWall = (y: number) => (run.offFar ? width + runOff : run.to + ease - lean * y);
+  const far = closedEnd(run, shape);
+  const corners: Point[] = [
+    { x: nearWall(straightBelow), y: openTo },
+    { x: farWall(straightBelow), y: openTo },
+    { x: farWall(straightBelow), y: straightBelow },
+    { x: farWall(far), y: far },
+    { x: nearWall(far), y: far },
+    { x: nearWall(straightBelow), y: straightBelow },
+  ];
+  return polygon(corners);
+}
+
+/** Leaning walls would meet behind a narrow tail: the opening then ends just short of that point. */
+function closedEnd(run: WasteRun, { lean, ease, far }: OpeningShape): number {
+  const walls = (run.offNear ? 0 : 1) + (run.offFar ? 0 : 1);
+  const mouth = run.to - run.from + ease * walls;
+  const meeting = mouth / (walls * lean);
+  return lean > 0 && walls > 0 ? Math.min(far, 0.98 * meeting) : far;
+}
+
+/** The end grain of a board that stands on end: back face at y = 0, against the fence. */
+export function endStock(width: number, thickness: number): Outline {
+  return rectangle(0, -thickness, width, 0);
+}

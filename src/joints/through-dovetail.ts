@@ -1,0 +1,282 @@
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import type { Bit, Bushing, Shop } from '../job/types.js';
+import { isMirrorImage } from '../layout/mirror.js';
+import { layTails } from '../layout/tails.js';
+import type { LaidOut, Layout, TailBounds } from '../layout/types.js';
+import type { BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
+import { markPanel } from './marking.js';
+import { chooseNose, LEAST_NOSE } from './nose.js';
+import { endStock, runsOf, type WasteRun, wasteRegion } from './row.js';
+import { type ThroughDovetailJoint, throughDovetailFields } from './through-dovetail-fields.js';
+import { bitsThat, bushingsThat, judgeTools, type ToolUse } from './tools.js';
+
+/**
+ * The through dovetail. Tails are cut with the dovetail bit, pins with the straight bit, both boards on end.
+ * Spans are given at the baseline, where pins are widest (inside face) and tails narrowest. With θ the bit's
+ * angle, k = tan θ, t_T and t_P the thickness of the tail and the pin board, D and d the dovetail and the
+ * straight bit, B the bushing and g the slack of one mating pair:
+ *
+ * - a socket is b wide at the baseline and b − 2(t_P − z)k at distance z from the tail's end;
+ *   b ≥ D, where equality is one pass;
+ * - in plan a pin is a trapezium, b wide at the inside face and b − 2 t_P k at the outside face; an end pin
+ *   slopes on one side only;
+ * - a pin finger's tip is b − 2(t_P + nose)k − (B − d)/cos θ − g wide and must hold;
+ * - a tail lets the straight bit through: a ≥ d.
+ *
+ * The sockets are cut at their nominal width and the pins carry the whole slack: a socket as wide as the bit
+ * stays one pass, and the pin template is the one that can be shifted afterwards to tune the fit.
+ * Derivation: DEVELOPERS.md, "Geometry of the joints", through dovetail.
+ */
+export const throughDovetail: JointFamily<ThroughDovetailJoint> = {
+  kind: 'through-dovetail',
+  summary: 'tails and pins that both show: case corners, boxes, trays',
+  fields: throughDovetailFields,
+  starter: '',
+  solve,
+};
+
+/** Wood thinner than this at the narrow end of a pin is likely to break, mm. Common practice, no source. */
+const LEAST_WOOD = 3;
+
+/** How far openings run past the point where the bit has left the work, so that the pin template can be shifted, mm. */
+const SHIFT_ROOM = 3;
+
+/** The tools of a joint cut by router; a joint cut by hand has none. */
+interface Tools {
+  readonly dovetail: Bit;
+  readonly straight: Bit;
+  readonly bushing: Bushing;
+}
+
+function solve(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoint> {
+  const at = `joints.${joint.name}`;
+  const tools = toolsOf(joint);
+  const judged = tools ? toolUses(joint, tools).flatMap((use) => judgeTools(use, shop)) : [];
+  const laid = layOut(joint, shop, tools);
+  if (!laid.ok || isRefused(judged)) {
+    return refused([...judged, ...laid.findings, ...(laid.ok ? [] : otherTools(joint, shop, tools))]);
+  }
+  const { layout } = laid.value;
+  const symmetric = isMirrorImage(layout);
+  const turned: readonly Finding[] =
+    symmetric || !tools
+      ? []
+      : [
+          finding('second-end-turned', 'ok', `${at}.layout`, { board: 'tails' }),
+          finding('second-end-mirrored', 'caution', `${at}.layout`, {
+            template: 'finger-template-pins',
+            second: 'finger-template-pins-mirrored',
+          }),
+        ];
+  const solved: SolvedJoint = {
+    name: joint.name,
+    kind: joint.kind,
+    width: joint.width,
+    layout,
+    symmetric,
+    cuts: tools ? [tailCut(joint, layout, tools, shop), pinCut(joint, layout, tools, shop)] : [],
+    markings: [tailMarking(joint, layout), pinMarking(joint, layout)],
+  };
+  return given(solved, [...judged, ...laid.findings, ...turned]);
+}
+
+function toolsOf({ cutters, bushing }: ThroughDovetailJoint): Tools | undefined {
+  return cutters && bushing ? { dovetail: cutters.tails, straight: cutters.pins, bushing } : undefined;
+}
+
+/** θ: the bit's angle, or the slope asked for where the joint is cut by hand. */
+function slopeOf(joint: ThroughDovetailJoint): number {
+  return joint.cutters?.tails.angle ?? joint.slope ?? 0;
+}
+
+function toolUses(joint: ThroughDovetailJoint, tools: Tools): readonly ToolUse[] {
+  const at = `joints.${joint.name}`;
+  const bushing = { bushing: tools.bushing, bushingAt: `${at}.bushing` };
+  return [
+    { ...bushing, bit: tools.dovetail, depth: tailDepth(joint), bitAt: `${at}.cutters.tails` },
+    { ...bushing, bit: tools.straight, depth: pinDepth(joint), bitAt: `${at}.cutters.pins` },
+  ];
+}
+
+/** Sockets are as deep as the pin board is thick. */
+function tailDepth(joint: ThroughDovetailJoint): number {
+  return joint.boards.pins.thickness;
+}
+
+/** Pins reach through the tail board and, if asked, stand proud of it, to be trimmed flush. */
+function pinDepth(joint: ThroughDovetailJoint): number {
+  return joint.boards.tails.thickness + (joint.proud ?? 0);
+}
+
+// Bounds and layout
+
+function layOut(joint: ThroughDovetailJoint, shop: Shop, tools: Tools | undefined): Result<LaidOut> {
+  const bounds = tools ? routerBounds(joint, shop, tools) : handBounds(joint);
+  return layTails(joint.width, joint.layout, bounds, `joints.${joint.name}.layout`);
+}
+
+function handBounds(joint: ThroughDovetailJoint): TailBounds {
+  const narrowing = tailDepth(joint) * Math.tan(slopeOf(joint));
+  const because = 'its narrow end would be too thin to stand';
+  return {
+    leastPin: { width: 2 * narrowing + LEAST_WOOD, because },
+    leastEndPin: { width: narrowing + LEAST_WOOD, because },
+    leastTail: { width: LEAST_WOOD, because: 'a tail that thin breaks' },
+  };
+}
+
+function routerBounds(joint: ThroughDovetailJoint, shop: Shop, tools: Tools): TailBounds {
+  const { dovetail, straight, bushing } = tools;
+  const hand = handBounds(joint);
+  const least = shop.plate.leastFinger;
+  const nose = joint.template.nose ?? LEAST_NOSE;
+  return {
+    leastPin: widest([
+      hand.leastPin,
+      { width: dovetail.diameter, because: `the bit ${dovetail.name} must pass through the socket` },
+      {
+        width: least - fingerTip(joint, tools, 0, nose),
+        because: `the template finger through ${bushing.name} would be thinner than the plate allows`,
+      },
+    ]),
+    leastEndPin: hand.leastEndPin,
+    leastTail: widest([
+      hand.leastTail,
+      { width: straight.diameter, because: `the bit ${straight.name} must pass between the pins` },
+      {
+        width: least + bushing.outside - dovetail.diameter,
+        because: `the template finger through ${bushing.name} would be thinner than the plate allows`,
+      },
+    ]),
+  };
+}
+
+function widest<B extends { readonly width: number }>(bounds: readonly [B, ...B[]]): B {
+  return bounds.reduce((most, one) => (one.width > most.width ? one : most));
+}
+
+/** Width of a pin finger's tip for a pin b wide at the baseline, mm; negative where nothing would be left. */
+function fingerTip(joint: ThroughDovetailJoint, tools: Tools, b: number, nose: number): number {
+  const { dovetail, straight, bushing } = tools;
+  const narrowing = 2 * (tailDepth(joint) + nose) * Math.tan(dovetail.angle);
+  return b - narrowing - (bushing.outside - straight.diameter) / Math.cos(dovetail.angle) - joint.slack;
+}
+
+/** Bits and bushings of the shop with which the same layout can be cut. */
+function otherTools(joint: ThroughDovetailJoint, shop: Shop, tools: Tools | undefined): readonly Finding[] {
+  if (!tools) return [];
+  const works = (other: Tools) =>
+    !isRefused(toolUses(joint, other).flatMap((use) => judgeTools(use, shop))) &&
+    layOut(joint, shop, other).ok;
+  const bushings = bushingsThat(shop, (bushing) => works({ ...tools, bushing }));
+  const bits = bitsThat(shop, (bit) =>
+    works(bit.kind === 'dovetail' ? { ...tools, dovetail: bit } : { ...tools, straight: bit }),
+  );
+  if (bushings.length + bits.length === 0) return [];
+  return [finding('other-tools-would-do', 'ok', `joints.${joint.name}.bushing`, { bushings, bits })];
+}
+
+// What each board loses
+
+function tailCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop: Shop): Cut {
+  const { dovetail, bushing } = tools;
+  const narrowest = Math.min(...widthsOf(runsOf(layout, 'tail')));
+  const fingerWidth = narrowest - (bushing.outside - dovetail.diameter);
+  const nose = joint.template.nose ?? chooseNose(() => fingerWidth, shop.plate.leastFinger);
+  const nearEdge = -joint.boards.tails.thickness - nose;
+  return {
+    board: 'tails',
+    bit: dovetail,
+    bushing,
+    depth: tailDepth(joint),
+    cutterRadius: dovetail.diameter / 2,
+    waste: wasteRegion(runsOf(layout, 'pin'), joint.width, {
+      lean: 0,
+      ease: 0,
+      runOff: dovetail.diameter,
+      far: dovetail.diameter,
+      straightBelow: nearEdge,
+      openTo: nearEdge - clearOf(dovetail, bushing),
+    }),
+    nearEdge,
+    narrowestAt: nearEdge,
+    stock: [endStock(joint.width, joint.boards.tails.thickness)],
+    material: joint.boards.tails,
+    mirroredForSecondEnd: false,
+  };
+}
+
+function pinCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop: Shop): Cut {
+  const { dovetail, straight, bushing } = tools;
+  const inner = runsOf(layout, 'pin').filter((run) => !run.offNear && !run.offFar);
+  const narrowest = Math.min(...widthsOf(inner), Number.POSITIVE_INFINITY);
+  const tip = (nose: number) => fingerTip(joint, tools, narrowest, nose);
+  const nose = joint.template.nose ?? chooseNose(tip, shop.plate.leastFinger);
+  const nearEdge = -joint.boards.pins.thickness - nose;
+  return {
+    board: 'pins',
+    bit: straight,
+    bushing,
+    depth: pinDepth(joint),
+    cutterRadius: straight.diameter / 2,
+    waste: wasteRegion(runsOf(layout, 'tail'), joint.width, {
+      lean: Math.tan(dovetail.angle),
+      ease: joint.slack / 2,
+      runOff: straight.diameter,
+      far: straight.diameter + SHIFT_ROOM,
+      straightBelow: nearEdge - 1,
+      openTo: nearEdge - clearOf(straight, bushing),
+    }),
+    nearEdge,
+    narrowestAt: nearEdge,
+    stock: [endStock(joint.width, joint.boards.pins.thickness)],
+    material: joint.boards.pins,
+    mirroredForSecondEnd: !isMirrorImage(layout),
+  };
+}
+
+/** Past the finger tips by this much, the rounded end of an opening is clear of the plate. */
+function clearOf(bit: Bit, bushing: Bushing): number {
+  return bit.diameter + bushing.outside;
+}
+
+function widthsOf(runs: readonly WasteRun[]): readonly number[] {
+  return runs.map((run) => run.to - run.from);
+}
+
+// Marking out
+
+/** The tail board shows its slopes on both faces and square lines on the end grain. */
+function tailMarking(joint: ThroughDovetailJoint, layout: Layout): BoardMarking {
+  const sockets = runsOf(layout, 'pin');
+  const depth = tailDepth(joint);
+  const shift = -depth * Math.tan(slopeOf(joint));
+  const face = markPanel(sockets, { atStart: shift, atEnd: 0, length: depth, baseline: true });
+  const { thickness } = joint.boards.tails;
+  return {
+    board: 'tails',
+    material: joint.boards.tails,
+    width: joint.width,
+    depth,
+    outsideFace: face,
+    endGrain: markPanel(sockets, { atStart: shift, atEnd: shift, length: thickness, baseline: false }),
+    insideFace: face,
+  };
+}
+
+/** The pin board shows its slopes on the end grain and square lines on both faces. */
+function pinMarking(joint: ThroughDovetailJoint, layout: Layout): BoardMarking {
+  const gaps = runsOf(layout, 'tail');
+  const depth = pinDepth(joint);
+  const { thickness } = joint.boards.pins;
+  const shift = thickness * Math.tan(slopeOf(joint));
+  return {
+    board: 'pins',
+    material: joint.boards.pins,
+    width: joint.width,
+    depth,
+    outsideFace: markPanel(gaps, { atStart: shift, atEnd: shift, length: depth, baseline: true }),
+    endGrain: markPanel(gaps, { atStart: shift, atEnd: 0, length: thickness, baseline: false }),
+    insideFace: markPanel(gaps, { atStart: 0, atEnd: 0, length: depth, baseline: true }),
+  };
+}

@@ -1,0 +1,201 @@
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import { difference, intersection } from '../geometry/boolean.js';
+import { clipLine } from '../geometry/clip.js';
+import { bushingOpening } from '../geometry/compensate.js';
+import { roundCorners } from '../geometry/fillet.js';
+import { unreachable } from '../geometry/opening.js';
+import { area, areaOfRegion, circle, extents, rectangle } from '../geometry/outline.js';
+import { mirrorX } from '../geometry/transform.js';
+import type { Extents, Outline, Region } from '../geometry/types.js';
+import type { PlateStock, TemplateOptions } from '../job/types.js';
+import type { Cut } from '../joints/family.js';
+import { EASY_FINGER } from '../joints/nose.js';
+
+/**
+ * A plate under which one cut is made: the complement of the bushing's openings inside the plate's outline.
+ * Template coordinates, mm: x from the reference edge, y away from the operator, the fence at y = 0.
+ */
+export interface Plate {
+  /** `finger-template-tails`. */
+  readonly name: string;
+  readonly cut: Cut;
+  readonly width: number;
+  /** The outer contour with its fingers. */
+  readonly outline: Outline;
+  /** Openings inside the plate, and screw holes: clockwise or not, each is cut out. */
+  readonly holes: readonly Outline[];
+  /** Screw holes alone, for the marks to keep clear of. */
+  readonly screws: readonly { readonly x: number; readonly y: number; readonly radius: number }[];
+  readonly box: Extents;
+  /** y where the spine begins: every opening ends before it. */
+  readonly spineFrom: number;
+  /** x of the reference edge: 0, or the width on the mirror image for a board's second end. */
+  readonly referenceEdge: number;
+}
+
+/** Radius of the plate's four outer corners, mm. */
+const OUTER_CORNER = 6;
+
+/** Radius that takes the edge off a finger's tip, mm; it stays in the nose. */
+const TIP_CORNER = 1.5;
+
+/** Depth of the plate behind its openings: room for the fence's screws and the label, mm. */
+const SPINE = 50;
+
+/** Plate left and right of the board, so that the router never tips at the ends, mm. */
+const MARGIN = 45;
+
+/** Plate that must stand beside an opening which runs past the board's edge, mm. */
+const LEAST_ARM = 15;
+
+const SCREW_HOLE = 5;
+const SCREW_INSET = 12;
+const SCREW_SPACING = 160;
+
+/** Waste that a bit leaves behind, mm², before it is spoken of: below what sandpaper does. */
+const UNREACHED = 0.01;
+
+export interface PlateRequest {
+  readonly cut: Cut;
+  readonly width: number;
+  readonly options: TemplateOptions;
+  readonly stock: PlateStock;
+  /** Dotted path of the joint. */
+  readonly at: string;
+  /** true for the mirror image that a board's second end needs; `cut` is then mirrored already. */
+  readonly mirrored: boolean;
+}
+
+/** The plate of one cut, or every reason why there is none. */
+export function buildPlate(request: PlateRequest): Result<Plate> {
+  const { cut, width, options, mirrored } = request;
+  const name = `finger-template-${cut.board}${mirrored ? '-mirrored' : ''}`;
+  const openings = bushingOpening(cut.waste, cut.cutterRadius, cut.bushing.outside / 2);
+  const frame = frameOf(openings, cut, width, options);
+  const screws = screwsOf(frame, options);
+  const parts = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
+  const outer = parts.filter((one) => isOuter(one));
+  const [blank] = outer;
+  const findings = [
+    ...reachFindings(name, request),
+    ...fingerFindings(name, parts, frame, request),
+    ...sheetFindings(name, frame, request),
+    ...(outer.length === 1
+      ? []
+      : [finding('plate-in-parts', 'refused', request.at, { template: name, parts: outer.length })]),
+  ];
+  if (!blank || isRefused(findings)) return refused(findings);
+  return given(
+    {
+      name,
+      cut,
+      width,
+      outline: eased(blank, frame),
+      holes: [...parts.filter((one) => !isOuter(one)), ...screws.map((at) => circle(at, at.radius))],
+      screws,
+      box: frame,
+      spineFrom: extents(...openings).maxY,
+      referenceEdge: mirrored ? width : 0,
+    },
+    findings,
+  );
+}
+
+/** The cut for a board's second end: the same waste seen from the other side. */
+export function mirroredCut(cut: Cut, width: number): Cut {
+  return {
+    ...cut,
+    waste: cut.waste.map((one) => mirrorX(one, width)),
+    stock: cut.stock.map((one) => mirrorX(one, width)),
+  };
+}
+
+// The plate's outline
+
+function frameOf(openings: Region, cut: Cut, width: number, options: TemplateOptions): Extents {
+  const reach = extents(...openings);
+  const past = Math.max(-reach.minX, reach.maxX - width, 0);
+  const margin = options.margin ?? Math.max(MARGIN, past + LEAST_ARM);
+  return {
+    minX: -margin,
+    maxX: width + margin,
+    minY: cut.nearEdge,
+    maxY: reach.maxY + (options.spine ?? SPINE),
+  };
+}
+
+function isOuter(one: Outline): boolean {
+  return area(one) > 0;
+}
+
+/** Takes the edge off the plate's corners and the finger tips; guiding edges are left alone. */
+function eased(outline: Outline, frame: Extents): Outline {
+  return roundCorners(outline, (corner, turnsLeft) => {
+    if (!turnsLeft) return 0;
+    const atSide = corner.x < frame.minX + 1e-6 || corner.x > frame.maxX - 1e-6;
+    if (atSide) return OUTER_CORNER;
+    return corner.y < frame.minY + 1e-6 ? TIP_CORNER : 0;
+  });
+}
+
+/** A row of screw holes along the spine's far edge, none where the diameter asked for is 0. */
+function screwsOf(frame: Extents, options: TemplateOptions): Plate['screws'] {
+  const radius = (options.hole ?? SCREW_HOLE) / 2;
+  if (radius === 0) return [];
+  const from = frame.minX + SCREW_INSET;
+  const to = frame.maxX - SCREW_INSET;
+  const gaps = Math.max(1, Math.ceil((to - from) / SCREW_SPACING));
+  const y = frame.maxY - SCREW_INSET;
+  return Array.from({ length: gaps + 1 }, (_, i) => ({ x: from + ((to - from) * i) / gaps, y, radius }));
+}
+
+// What speaks against the plate
+
+function reachFindings(template: string, { cut, at }: PlateRequest): readonly Finding[] {
+  const missed = intersection(unreachable(cut.waste, cut.cutterRadius), cut.stock);
+  const size = areaOfRegion(missed);
+  if (size <= UNREACHED) return [];
+  const { minX, minY } = extents(...missed);
+  return [
+    finding('bit-cannot-reach', 'refused', at, { template, bit: cut.bit.name, area: size, x: minX, y: minY }),
+  ];
+}
+
+function fingerFindings(
+  template: string,
+  plate: Region,
+  frame: Extents,
+  request: PlateRequest,
+): readonly Finding[] {
+  const { cut, stock, at } = request;
+  const widths = fingersOf(plate, frame, cut.narrowestAt);
+  const least = stock.leastFinger;
+  const thinnest = widths.reduce((thin, one) => (one.width < thin.width ? one : thin), {
+    from: 0,
+    to: 0,
+    width: Number.POSITIVE_INFINITY,
+  });
+  if (thinnest.width >= EASY_FINGER * least) return [];
+  const level = thinnest.width < least - 1e-6 ? 'refused' : 'caution';
+  return [finding('finger-thin', level, `${at}.bushing`, { template, least, ...thinnest })];
+}
+
+/** The fingers, and the arms at both ends, where a line at height y crosses them. */
+function fingersOf(plate: Region, frame: Extents, y: number) {
+  // A hair inside the plate, so that the line does not run along its edge.
+  const inside = y + 1e-3;
+  return clipLine({ x: frame.minX - 1, y: inside }, { x: frame.maxX + 1, y: inside }, plate).map((part) => {
+    const { minX, maxX } = extents(part);
+    return { from: minX, to: maxX, width: maxX - minX };
+  });
+}
+
+function sheetFindings(template: string, frame: Extents, { stock, at }: PlateRequest): readonly Finding[] {
+  if (!stock.sheet) return [];
+  const [sheetWidth, sheetHeight] = stock.sheet;
+  const width = frame.maxX - frame.minX;
+  const height = frame.maxY - frame.minY;
+  const fits = (w: number, h: number) => width <= w && height <= h;
+  if (fits(sheetWidth, sheetHeight) || fits(sheetHeight, sheetWidth)) return [];
+  return [finding('plate-over-sheet', 'caution', at, { template, width, height, sheetWidth, sheetHeight })];
+}
