@@ -1,0 +1,74 @@
+import { pointAt, split, sweepOf } from '../geometry/segment.js';
+import type { Outline, Path, Segment } from '../geometry/types.js';
+import { linesOf } from './drawing.js';
+import type { Drawing, Layer } from './model.js';
+
+/** One line that a tool runs along without lifting. */
+export interface Contour {
+  readonly layer: Layer;
+  readonly line: Outline | Path;
+  readonly dashed: boolean;
+}
+
+/**
+ * Digits after the decimal point, mm, in drawing files: a millionth of a millimetre is far below any machine,
+ * and the error of a few roundings stays far below the 1e-4 mm that readers of the files check to.
+ */
+export const fileDecimals = 6;
+
+/** Shorter pieces than this, mm, could be written as two equal points. */
+const SHORTEST_PIECE = 2e-6;
+
+/** An arc that turns further than this, radians, is written as two: ends too near each other fix no centre. */
+const WIDEST_ARC = 1.5 * Math.PI;
+
+/**
+ * What the writers draw, in the order of the drawing, lettering as its strokes: no piece of no length, no
+ * arc wider than three quarters of a turn, and no contour twice on one layer, as it would be cut twice.
+ */
+export function contoursOf(drawing: Drawing): readonly Contour[] {
+  const seen = new Set<string>();
+  return drawing.items
+    .flatMap((item) =>
+      linesOf(item).map((line) => ({
+        layer: item.layer,
+        line: writable(line),
+        dashed: item.kind === 'open' && item.dashed === true,
+      })),
+    )
+    .filter(({ layer, line }) => {
+      const key = `${layer} ${keyOf(line)}`;
+      if (line.segments.length === 0 || seen.has(key)) return false;
+      seen.add(key);
+      return true;
+    });
+}
+
+function writable<T extends Outline | Path>(line: T): T {
+  return { ...line, segments: line.segments.filter(hasLength).flatMap(narrowed) };
+}
+
+function hasLength(segment: Segment): boolean {
+  const { from, to } = segment;
+  const apart = Math.hypot(to.x - from.x, to.y - from.y) >= SHORTEST_PIECE;
+  return apart || (segment.kind === 'arc' && Math.abs(sweepOf(segment)) > Math.PI);
+}
+
+function narrowed(segment: Segment): readonly Segment[] {
+  return segment.kind === 'arc' && Math.abs(sweepOf(segment)) > WIDEST_ARC ? split(segment, 0.5) : [segment];
+}
+
+/** The same for the same pieces, wherever the line starts and whichever way it runs. */
+function keyOf(line: Outline | Path): string {
+  return line.segments
+    .map((segment) =>
+      [segment.from, pointAt(segment, 0.5), segment.to].map(({ x, y }) =>
+        `${x.toFixed(fileDecimals)},${y.toFixed(fileDecimals)}`.replace(/-(0\.0+)(?!\d)/g, '$1'),
+      ),
+    )
+    .map(([from = '', middle = '', to = '']) =>
+      (from < to ? [from, middle, to] : [to, middle, from]).join(' '),
+    )
+    .sort()
+    .join(' ');
+}

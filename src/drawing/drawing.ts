@@ -1,0 +1,102 @@
+import { extents } from '../geometry/outline.js';
+import { joinedExtents } from '../geometry/point.js';
+import { mirrorX, translate } from '../geometry/transform.js';
+import type { Extents, Outline, Path, Point } from '../geometry/types.js';
+import { strokesOf } from './lettering.js';
+import type { ClosedItem, Drawing, Item, Layer, OpenItem, TextItem } from './model.js';
+
+/** Building and moving drawings. Millimetres, x right, y up. */
+
+export const closed = (layer: Layer, outline: Outline): ClosedItem => ({ kind: 'closed', layer, outline });
+
+export const open = (layer: Layer, path: Path, dashed = false): OpenItem => ({
+  kind: 'open',
+  layer,
+  path,
+  ...(dashed && { dashed }),
+});
+
+export interface TextOptions {
+  /** Radians, counter-clockwise; 0 when left out. */
+  readonly angle?: number;
+  readonly align?: TextItem['align'];
+}
+
+/** Lettering on its baseline, `height` being that of a capital. */
+export const text = (
+  layer: Layer,
+  words: string,
+  at: Point,
+  height: number,
+  { angle = 0, align = 'start' }: TextOptions = {},
+): TextItem => ({ kind: 'text', layer, text: words, at, height, angle, align });
+
+/** The lines that an item is drawn with: its outline, its path or the strokes of its letters. */
+export function linesOf(item: Item): readonly (Outline | Path)[] {
+  switch (item.kind) {
+    case 'closed':
+      return [item.outline];
+    case 'open':
+      return [item.path];
+    case 'text':
+      return strokesOf(item);
+  }
+}
+
+/** Smallest upright rectangle around what is drawn on the layers asked for (all of them when left out); undefined when nothing is. */
+export function extentsOf(drawing: Drawing, layers?: readonly Layer[]): Extents | undefined {
+  return drawing.items
+    .filter((item) => layers === undefined || layers.includes(item.layer))
+    .flatMap(linesOf)
+    .filter((line) => line.segments.length > 0)
+    .map((line) => extents(line))
+    .reduce<Extents | undefined>((all, one) => (all ? joinedExtents(all, one) : one), undefined);
+}
+
+/** The drawing moved by (dx, dy), mm. */
+export const moved = (drawing: Drawing, dx: number, dy: number): Drawing =>
+  withItems(drawing, (item) => movedItem(item, dx, dy));
+
+/**
+ * The drawing mirrored left to right, x becoming c − x. Lettering stays readable: each line of it is set
+ * anew so that it covers the mirror image of the place it had.
+ */
+export const mirrored = (drawing: Drawing, c = 0): Drawing =>
+  withItems(drawing, (item) => mirroredItem(item, c));
+
+/** Every character of the drawing's lettering that is drawn as a box for want of a glyph is in `missingLetters` of this. */
+export const letteringOf = (drawing: Drawing): string =>
+  drawing.items.map((item) => (item.kind === 'text' ? item.text : '')).join('');
+
+function withItems(drawing: Drawing, change: (item: Item) => Item): Drawing {
+  return { ...drawing, items: drawing.items.map(change) };
+}
+
+function movedItem(item: Item, dx: number, dy: number): Item {
+  switch (item.kind) {
+    case 'closed':
+      return { ...item, outline: translate(item.outline, dx, dy) };
+    case 'open':
+      return { ...item, path: translate(item.path, dx, dy) };
+    case 'text':
+      return { ...item, at: { x: item.at.x + dx, y: item.at.y + dy } };
+  }
+}
+
+function mirroredItem(item: Item, c: number): Item {
+  switch (item.kind) {
+    case 'closed':
+      return { ...item, outline: mirrorX(item.outline, c) };
+    case 'open':
+      return { ...item, path: mirrorX(item.path, c) };
+    case 'text':
+      return {
+        ...item,
+        at: { x: c - item.at.x, y: item.at.y },
+        angle: -item.angle,
+        align: otherEnd[item.align],
+      };
+  }
+}
+
+const otherEnd = { start: 'end', middle: 'middle', end: 'start' } as const;

@@ -1,0 +1,115 @@
+import { extents } from '../geometry/outline.js';
+import { rotate, scale, translate } from '../geometry/transform.js';
+import type { Path } from '../geometry/types.js';
+import { capitalHeight, fractions, glyphs, letterGap, marks, missingGlyph, sameAs } from './glyphs.js';
+import type { TextItem } from './model.js';
+import { parseStrokes } from './strokes.js';
+
+/**
+ * The single strokes of a line of lettering, mm: `item.at` is on the baseline, at the start, middle or end
+ * of the text. A character that cannot be drawn becomes a box (see `missingLetters`).
+ */
+export function strokesOf(item: TextItem): readonly Path[] {
+  const { strokes, width } = lineOf(item.text);
+  const before = { start: 0, middle: width / 2, end: width }[item.align];
+  return strokes
+    .map((stroke) => scale(translate(stroke, -before, 0), item.height / capitalHeight))
+    .map((stroke) => translate(rotate(stroke, item.angle), item.at.x, item.at.y));
+}
+
+/** Length of a line of lettering from its first letter's left to its last one's right, mm. */
+export function textWidth(text: string, height: number): number {
+  return (lineOf(text).width * height) / capitalHeight;
+}
+
+/** Every character of a text that has no drawing, once each, in the order of the text. */
+export function missingLetters(text: string): readonly string[] {
+  return [...new Set(lettersOf(text).filter((letter) => drawingOf(letter) === undefined))];
+}
+
+/** In grid units, from x = 0 on the baseline. */
+interface Drawn {
+  readonly width: number;
+  readonly strokes: readonly Path[];
+}
+
+function lineOf(text: string): Drawn {
+  const strokes: Path[] = [];
+  let x = 0;
+  for (const letter of lettersOf(text)) {
+    const drawn = drawingOf(letter) ?? missing();
+    strokes.push(...drawn.strokes.map((stroke) => translate(stroke, x, 0)));
+    x += drawn.width + letterGap;
+  }
+  return { width: Math.max(0, x - letterGap), strokes };
+}
+
+/** A letter with the marks that combine with it is one. */
+function lettersOf(text: string): readonly string[] {
+  return text.normalize('NFC').match(/\P{M}\p{M}*|\p{M}+/gu) ?? [];
+}
+
+function drawingOf(letter: string): Drawn | undefined {
+  const fraction = fractions[letter];
+  if (fraction) return builtFraction(...fraction);
+  return simpleLetter(letter) ?? markedLetter(letter);
+}
+
+function simpleLetter(letter: string): Drawn | undefined {
+  const glyph = glyphs[sameAs[letter] ?? letter];
+  return glyph && { width: glyph[0], strokes: parseStrokes(glyph[1]) };
+}
+
+/** A base letter and its marks, by canonical decomposition (Unicode NFD). */
+function markedLetter(letter: string): Drawn | undefined {
+  const [first, ...rest] = letter.normalize('NFD');
+  if (first === undefined || rest.length === 0) return undefined;
+  const over = rest.some((mark) => !marks[mark]?.below);
+  const base = simpleLetter(over ? (dotless[first] ?? first) : first);
+  if (!base) return undefined;
+  const width = Math.max(base.width, markWidth);
+  const { maxY } = extents(...base.strokes);
+  let lift = Math.max(0, maxY - smallLetterHeight);
+  const strokes = base.strokes.map((stroke) => translate(stroke, (width - base.width) / 2, 0));
+  for (const one of rest) {
+    const mark = marks[one];
+    if (!mark) return undefined;
+    const drawn = parseStrokes(mark.strokes);
+    strokes.push(...drawn.map((stroke) => translate(stroke, width / 2, mark.below ? 0 : lift)));
+    if (!mark.below) lift += markHeight;
+  }
+  return { width, strokes };
+}
+
+const smallLetterHeight = 8;
+
+/** A letter narrower than its mark is set as wide as the mark. */
+const markWidth = 4;
+
+/** How far a second mark stands above the first. */
+const markHeight = 4;
+
+const dotless: Readonly<Record<string, string>> = { i: 'ı', j: 'ȷ' };
+
+/** A small figure raised, a slanting bar, a small figure on the baseline. */
+function builtFraction(over: string, under: string): Drawn | undefined {
+  const above = simpleLetter(over);
+  const below = simpleLetter(under);
+  if (!above || !below) return undefined;
+  const size = 0.55;
+  const small = (strokes: readonly Path[], dx: number, dy: number): readonly Path[] =>
+    strokes.map((stroke) => translate(scale(stroke, size), dx, dy));
+  const belowAt = above.width * size + 2;
+  return {
+    width: belowAt + below.width * size,
+    strokes: [
+      ...small(above.strokes, 0, capitalHeight * (1 - size)),
+      ...parseStrokes('2.5,-0.5 7.1,12.5'),
+      ...small(below.strokes, belowAt, 0),
+    ],
+  };
+}
+
+function missing(): Drawn {
+  return { width: missingGlyph[0], strokes: parseStrokes(missingGlyph[1]) };
+}
