@@ -3,7 +3,10 @@
 /** Two points closer than this are one: far above rounding error at 2 m (1e-13), far below any wood. */
 export const SAME_POINT = 1e-7;
 
-/** How far a piece of a raw offset may lie inside the wanted distance and still be kept. */
+/**
+ * How far a piece of a raw offset may lie inside the wanted distance and still be kept. Not over
+ * SAME_POINT, so that pieces kept on both sides of a gap which closes are seen as one and cancel.
+ */
 export const KEPT_DISTANCE = 1e-7;
 
 /**
@@ -11,3 +14,27 @@ export const KEPT_DISTANCE = 1e-7;
  * this much short, so the line becomes a sliver of twice this width; the sides of the slot stay exact.
  */
 export const EXACT_FIT = 1e-6;
+
+/**
+ * Segments and outlines narrower than this are traces of EXACT_FIT (2e-6 long, a few of them together)
+ * and are tidied away where a result leaves the kernel; a laser places to 1e-2.
+ */
+export const SLIVER = 1e-5;
+
+/**
+ * The farthest that two loose ends of an outline may lie apart and still be tied together: nodes whose
+ * distance falls just over SAME_POINT because two curves meet at a grazing angle.
+ */
+export const LOOSE_ENDS = 1e-5;
+
+/**
+ * Two tangents closer than this, in radians, go on in one direction. A turn of 1e-9 moves a point at
+ * 100 mm by SAME_POINT.
+ */
+export const SAME_DIRECTION = 1e-9;
+
+/**
+ * A turn within this of a half turn, in radians, is a cusp: its side cannot be told from the tangents,
+ * which carry errors of about SAME_POINT over the length of a short segment.
+ */
+export const CUSP = 1e-4;
