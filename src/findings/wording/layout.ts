@@ -1,7 +1,242 @@
 import type { Say } from '../say.js';
 
-/** Sentences about the layout of a joint across the board. Lengths in mm. */
+/** Something that would make a refused layout possible. Lengths in mm. */
+export type Cure =
+  | { readonly do: 'fewer'; readonly what: 'tails' | 'fingers and slots'; readonly count: number }
+  | { readonly do: 'widen'; readonly what: LayoutPart; readonly to: number }
+  | { readonly do: 'narrow'; readonly what: LayoutPart; readonly to: number }
+  | { readonly do: 'board'; readonly width: number }
+  | { readonly do: 'gentler'; readonly ratio: number }
+  | { readonly do: 'cutter'; readonly least: number };
+
+export type LayoutPart = 'pin' | 'half-pin' | 'tail' | 'finger' | 'slot';
+
+/** Sentences about the layout of a joint across the board. Lengths in mm; parts counted from the reference edge. */
 export const layoutWording = {
-  'span-narrow': (d: { part: string; width: number; least: number; because: string }, say: Say) =>
-    `a ${d.part} of ${say.length(d.width)} is under ${say.length(d.least)}: ${d.because}`,
+  // What can't be cut.
+  'span-narrow': (
+    d: {
+      part: LayoutPart;
+      /** Counted among its kind from the reference edge, from 1. */
+      number: number;
+      /** How many of its kind are under the least, with this one, the narrowest. */
+      count: number;
+      width: number;
+      least: number;
+      because: string;
+      cures: readonly Cure[];
+    },
+    say: Say,
+  ) =>
+    `${place(d.part, d.number)} would be ${say.length(d.width)} wide${d.count > 1 ? ` (and ${d.count - 1} more are too narrow)` : ''}, ` +
+    `under the ${say.length(d.least)} it needs: ${d.because}; ${whatWouldDo(d.cures, say)}`,
+  'tails-no-room': (
+    d: { width: number; tails: number; pins: number; least: number; because: string; cures: readonly Cure[] },
+    say: Say,
+  ) =>
+    `the pins beside ${count(d.tails, 'tail')} take ${say.length(d.pins)} of ${say.length(d.width)} and leave no room for ` +
+    `tails of at least ${say.length(d.least)}: ${d.because}; ${whatWouldDo(d.cures, say)}`,
+  'spacing-even-only': (d: { spacing: string; because: string }) =>
+    `${d.spacing} spacing can't be cut here: ${d.because}; even spacing would do`,
+  'layout-too-many': (d: { what: string; read: number; most: number }) =>
+    `${d.read} ${d.what} are more than the ${d.most} that a layout holds`,
+  'layout-out-of-range': (d: { key: string; read: number; least: number; most: number }) =>
+    `${d.key} ${d.read} is outside ${d.least} to ${d.most}`,
+  'layout-disagrees': (
+    d: { sum: number; width: number; leaveBlank: string; widths: readonly number[] },
+    say: Say,
+  ) =>
+    `the sizes given come to ${say.length(d.sum)} but the joint is ${say.length(d.width)} wide; ` +
+    `leave out ${d.leaveBlank}${d.widths.length > 0 ? `, or take a board ${either(d.widths.map(say.length))} wide` : ''}`,
+  'pin-over-pitch': (d: { pin: number; pitch: number; leastTail: number; because: string }, say: Say) =>
+    `a pin of ${say.length(d.pin)} at a pitch of ${say.length(d.pitch)} leaves ${say.length(d.pitch - d.pin)} for the tail, under the ` +
+    `${say.length(d.leastTail)} it needs: ${d.because}; a pitch of ${say.length(d.pin + d.leastTail)} or more would do`,
+  'spans-missing': (d: { spacing: string }) =>
+    `${d.spacing} spacing needs spans: the width of every part at the baseline, from the reference edge on`,
+  'spans-count': (d: { read: number; least: number; odd: boolean }) =>
+    d.odd
+      ? `${count(d.read, 'span')} given; a row begins and ends with a pin, so it has an odd number of spans, ${d.least} or more`
+      : `${count(d.read, 'span')} given; ${d.least} or more would do`,
+  'spans-sum': (
+    d: {
+      sum: number;
+      width: number;
+      /** The span that has most to give, as it is and as it should be. */
+      absorb?: { part: LayoutPart; number: number; paired: boolean; from: number; to: number };
+    },
+    say: Say,
+  ) =>
+    `the spans come to ${say.length(d.sum)}, ${say.length(Math.abs(d.sum - d.width))} ${d.sum > d.width ? 'more' : 'less'} than the ` +
+    `joint's ${say.length(d.width)}; ${
+      d.absorb === undefined
+        ? ''
+        : `make ${place(d.absorb.part, d.absorb.number)} ${say.length(d.absorb.to)} instead of ${say.length(d.absorb.from)}` +
+          `${d.absorb.paired ? ' (its mirror image follows)' : ''}, or `
+    }take a board ${say.length(d.sum)} wide`,
+  'groove-off-board': (d: { from: number; to: number; width: number }, say: Say) =>
+    `the groove runs from ${say.length(d.from)} to ${say.length(d.to)}, off a joint ${say.length(d.width)} wide`,
+
+  // What asks for care.
+  'field-without-effect': (d: { key: string; spacing: string }) =>
+    `${d.key} has no part in ${d.spacing} spacing here and was not used`,
+  'tail-under-pin': (d: { number: number; tail: number; pin: number }, say: Say) =>
+    `${place('tail', d.number)} of ${say.length(d.tail)} is narrower than a pin of ${say.length(d.pin)}; pins are usually the narrower`,
+  'half-pin-slight': (d: { endPin: number; pin: number }, say: Say) =>
+    `a half-pin of ${say.length(d.endPin)} is not more than half a full pin of ${say.length(d.pin)}; ` +
+    'a wider one keeps the edge from splitting off',
+  'pitch-suits-ill': (
+    d: {
+      pitch: number;
+      tails: number;
+      endPin: number;
+      pin: number;
+      width: number;
+      widths: readonly number[];
+    },
+    say: Say,
+  ) =>
+    `a pitch of ${say.length(d.pitch)} leaves half-pins of ${say.length(d.endPin)} beside pins of ${say.length(d.pin)} ` +
+    `on a board ${say.length(d.width)} wide; ${
+      d.widths.length > 0
+        ? `boards ${either(d.widths.map(say.length))} wide suit it better`
+        : 'no board of half to one and a half times that width suits it better'
+    }`,
+  'finger-not-as-wanted': (
+    d: { wanted: number; finger: number; count: number; widths: readonly number[] },
+    say: Say,
+  ) =>
+    `fingers come out ${say.length(d.finger)}, not ${say.length(d.wanted)}: ${d.count} equal parts fill the board` +
+    `${d.widths.length > 0 ? `; boards ${either(d.widths.map(say.length))} wide suit the wanted finger` : ''}`,
+  'groove-outside-tails': (
+    d: {
+      from: number;
+      to: number;
+      /** The tail nearest to the groove; absent when none is wide enough. */
+      tail?: { number: number; from: number; to: number };
+      /** Signed way to move the groove, away from the reference edge. */
+      shift?: number;
+      /** Greatest half-pin that would let the groove pass. */
+      endPin?: number;
+    },
+    say: Say,
+  ) =>
+    `the groove from ${say.length(d.from)} to ${say.length(d.to)} is not inside one tail, so it would show at the end of a pin; ` +
+    (d.tail === undefined || d.shift === undefined
+      ? 'no tail is as wide as the groove'
+      : `move it ${say.length(Math.abs(d.shift))} ${toward(d.shift)} into tail ${d.tail.number} ` +
+        `(${say.length(d.tail.from)} to ${say.length(d.tail.to)})` +
+        (d.endPin === undefined ? '' : `, or ask for an end pin of ${say.length(d.endPin)} or less`)),
+  'groove-across-fingers': (d: { from: number; to: number; shift?: number }, say: Say) =>
+    `the groove from ${say.length(d.from)} to ${say.length(d.to)} meets fingers of both boards and shows at both ends; ` +
+    (d.shift === undefined
+      ? 'no finger is as wide as the groove'
+      : `moved ${say.length(Math.abs(d.shift))} ${toward(d.shift)} it would lie in one`),
+
+  // What was chosen, and why.
+  'tails-chosen': (d: { tails: number; tail: number; most: number }, say: Say) =>
+    `${count(d.tails, 'tail')}, ${say.length(d.tail)} wide on the average: the fewest that keep within ${say.length(d.most)} ` +
+    '(tails up to four times the pins, and ordinarily not over 1-3/4 in)',
+  'tails-held': (d: { tails: number; narrowest: number; least: number; because?: string }, say: Say) =>
+    `${count(d.tails, 'tail')}: one more would ${d.narrowest > 0 ? `make the narrowest ${say.length(d.narrowest)}` : 'find no room'}, ` +
+    `under ${say.length(d.least)}: ${d.because ?? 'pins are usually the narrower'}`,
+  'tails-by-pitch': (d: { tails: number; pitch: number }, say: Say) =>
+    `${count(d.tails, 'tail')}: as many as a pitch of ${say.length(d.pitch)} puts on this board with proper half-pins`,
+  'pin-chosen': (
+    d: { pin: number; why: 'least' | 'quarter' | 'ordinary' | 'room' | 'rest'; because?: string },
+    say: Say,
+  ) =>
+    `pins of ${say.length(d.pin)}: ${
+      {
+        least: `the narrowest that can be cut (${d.because ?? ''})`,
+        quarter: 'a quarter of the tails, as narrow as pins ordinarily get',
+        ordinary: 'a quarter of 1-3/4 in, ordinarily the widest tail',
+        room: 'as wide as the tails leave room for',
+        rest: 'what the pitch and the half-pins leave',
+      }[d.why]
+    }`,
+  'half-pin-chosen': (d: { endPin: number; why: 'share' | 'least' | 'rest'; because?: string }, say: Say) =>
+    `half-pins of ${say.length(d.endPin)}: ${
+      {
+        share: 'five eighths of a full pin, since a half-pin should be more than half a pin at the baseline',
+        least: `the narrowest that can be cut (${d.because ?? ''})`,
+        rest: 'what the pitch leaves at each edge',
+      }[d.why]
+    }`,
+  'pitch-suits': (d: { pitch: number; tails: number; endPin: number }, say: Say) =>
+    `a pitch of ${say.length(d.pitch)} suits this board: ${count(d.tails, 'tail')} and half-pins of ${say.length(d.endPin)}`,
+  'tail-over-usual': (d: { tail: number; pin?: number; usual: number }, say: Say) =>
+    `tails reach ${say.length(d.tail)}${d.pin === undefined ? '' : ` beside pins of ${say.length(d.pin)}`}; ` +
+    `ordinarily they stay within ${say.length(d.usual)} ` +
+    '(four times the pins, and 1-3/4 in)',
+  'ratio-chosen': (d: { ratio: number; toward: 'far edge' | 'middle' }) =>
+    `each tail or finger is ${Number(d.ratio.toFixed(3))} times the one before it toward the ${d.toward}: the last is twice the first`,
+  'varied-by-seed': (d: { seed: number; spread: number }) =>
+    `irregular widths, as by hand, within ${Number((d.spread * 100).toFixed(1))} % of even; seed ${d.seed} gives these again, another gives others`,
+  'fingers-chosen': (
+    d: {
+      count: number;
+      finger: number;
+      why: 'exact' | 'nearest' | 'least' | 'ordinary' | 'fewest';
+      because?: string;
+    },
+    say: Say,
+  ) =>
+    `${d.count} fingers and slots, ${say.length(d.finger)} wide on the average: ${
+      {
+        exact: 'they fill the board exactly',
+        nearest: 'the odd number nearest to the wanted finger, so that both edges look alike',
+        least: `the greatest odd number that can be cut, so that both edges look alike (${d.because ?? ''})`,
+        ordinary: 'fingers of about 1/2 in, and an odd number, so that both edges look alike',
+        fewest: 'few but plain on a narrow board, and an odd number, so that both edges look alike',
+      }[d.why]
+    }`,
+  'fingers-even-number': (d: { count: number }) =>
+    `${d.count} is an even number of fingers and slots, so the board that has the finger at one edge has the slot at the other; ` +
+    `${d.count - 1} or ${d.count + 1} would make both edges alike`,
+  'groove-in-tail': (d: { tail: number }) =>
+    `the groove lies inside tail ${d.tail}, so it doesn't show on the pin board`,
+  'groove-in-finger': (d: { board: 'one' | 'two'; number: number }) =>
+    `the groove lies inside finger ${d.number} of board ${d.board}: run through, it shows as a hole at the end of that finger; ` +
+    'stop it short or plug the hole',
 };
+
+function place(part: LayoutPart, number: number): string {
+  if (part !== 'half-pin') return `${part} ${number}`;
+  return number === 1 ? 'the half-pin at the reference edge' : 'the half-pin at the far edge';
+}
+
+function count(number: number, what: string): string {
+  return `${number} ${what}${number === 1 ? '' : 's'}`;
+}
+
+function toward(shift: number): string {
+  return shift > 0 ? 'away from the reference edge' : 'toward the reference edge';
+}
+
+function whatWouldDo(cures: readonly Cure[], say: Say): string {
+  return `${either(cures.map((cure) => sayCure(cure, say)))} would do`;
+}
+
+function sayCure(cure: Cure, say: Say): string {
+  switch (cure.do) {
+    case 'fewer':
+      return cure.what === 'tails' ? count(cure.count, 'tail') : `${cure.count} ${cure.what}`;
+    case 'widen':
+      return `a ${cure.what} of ${say.length(cure.to)} or more`;
+    case 'narrow':
+      return `a ${cure.what} of ${say.length(cure.to)} or less`;
+    case 'board':
+      return `a board ${say.length(cure.width)} wide`;
+    case 'gentler':
+      return `a ratio nearer to 1, such as ${Number(cure.ratio.toFixed(3))},`;
+    case 'cutter':
+      return cure.least > 0
+        ? `tools that need no more than ${say.length(cure.least)} there`
+        : 'smaller tools together with a wider board';
+  }
+}
+
+function either(words: readonly string[]): string {
+  const last = words.at(-1) ?? '';
+  return words.length > 1 ? `${words.slice(0, -1).join(', ')} or ${last}` : last;
+}

@@ -1,0 +1,101 @@
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import type { Cure } from '../findings/wording/layout.js';
+import type { LayoutRequest } from '../job/types.js';
+import { type FingerRow, fingerCount, mostFingers } from './finger-count.js';
+import { grooveInFingers } from './groove.js';
+import { fingerLimits, isNarrow, type Limits, narrowFinding } from './limits.js';
+import { listedWidths } from './listed.js';
+import { sharingRemarks } from './remarks.js';
+import { fieldFindings, isListed } from './request.js';
+import { sharingOf } from './sharing.js';
+import { layoutOf } from './spans.js';
+import type { FingerBounds, LaidOut, Span } from './types.js';
+
+/**
+ * A row of fingers and slots of board one across a box joint; board two has a finger wherever board one has a
+ * slot. `start` says which board has the finger at the reference edge, board one unless asked otherwise; with
+ * `start: two` the row, and a list of spans, begins with a slot of board one.
+ *
+ * Every spacing works: even makes all spans alike; graduated, mirrored and varied share out the whole width by
+ * their rule; list and half a list are taken as given. The number is odd where it is free, so that both edges
+ * look alike. What can't be cut is refused, every narrow span at once.
+ *
+ * @param width joint width W, mm, from the reference edge
+ * @param at path of the layout in the job file, e.g. `joints.slide-box.layout`
+ */
+export function layFingers(
+  width: number,
+  request: LayoutRequest,
+  bounds: FingerBounds,
+  at: string,
+): Result<LaidOut> {
+  const fields = fieldFindings('fingers', request, at);
+  if (isRefused(fields)) return refused(fields);
+
+  const limits = fingerLimits(bounds, request.start);
+  const settled: Result<Widths> = isListed(request)
+    ? withoutSuitable(listedWidths('fingers', width, request, limits, at))
+    : ruledWidths({ width, request, least: limits(0, 2).least, at }, limits);
+  if (!settled.ok) return refused([...fields, ...settled.findings]);
+
+  const { widths, suitableWidths } = settled.value;
+  const layout = layoutOf(width, widths, partsFrom(request.start));
+  const findings = [
+    ...fields,
+    ...settled.findings,
+    ...evenNumber(widths.length, at),
+    ...grooveInFingers(layout, request.groove, at),
+  ];
+  if (isRefused(findings)) return refused(findings);
+  return given({ layout, suitableWidths }, findings);
+}
+
+/** Widths from the reference edge on, and boards that would suit better. */
+interface Widths {
+  readonly widths: readonly number[];
+  readonly suitableWidths: readonly number[];
+}
+
+function ruledWidths(row: FingerRow, limits: Limits): Result<Widths> {
+  const chosen = fingerCount(row);
+  if (!chosen.ok) return chosen;
+  const { count, suitableWidths } = chosen.value;
+  const share = sharingOf(row.request).tails;
+  const widths = share(row.width, count, row.least.width);
+  const narrow = widths.filter((finger) => isNarrow(finger, row.least)).length;
+  if (narrow > 0) {
+    const narrowest = widths.reduce((one, other) => Math.min(one, other));
+    const limit = limits(widths.indexOf(narrowest), count);
+    return refused([
+      narrowFinding(`${row.at}.fingers`, limit, narrowest, cures(row, widths, narrowest), narrow),
+    ]);
+  }
+  return given({ widths, suitableWidths }, [
+    ...chosen.findings,
+    ...sharingRemarks(row.request, count, row.at),
+  ]);
+}
+
+/** Fewer fingers of the same rule, or a board on which these can be cut. */
+function cures(row: FingerRow, widths: readonly number[], narrowest: number): readonly Cure[] {
+  const fewer = mostFingers(row);
+  return [
+    ...(fewer >= 2 && fewer < widths.length
+      ? [{ do: 'fewer', what: 'fingers and slots', count: fewer } as const]
+      : []),
+    { do: 'board', width: (row.width * row.least.width) / narrowest },
+  ];
+}
+
+function withoutSuitable(widths: Result<readonly number[]>): Result<Widths> {
+  return widths.ok ? given({ widths: widths.value, suitableWidths: [] }, widths.findings) : widths;
+}
+
+function partsFrom(start: LayoutRequest['start']): (index: number) => Span['part'] {
+  const first = start === 'two' ? 1 : 0;
+  return (index) => ((index + first) % 2 === 0 ? 'finger' : 'slot');
+}
+
+function evenNumber(count: number, at: string): readonly Finding[] {
+  return count % 2 === 0 ? [finding('fingers-even-number', 'ok', `${at}.fingers`, { count })] : [];
+}

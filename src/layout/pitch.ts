@@ -1,0 +1,100 @@
+import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
+import { halfPinFor, type Proportions, type Row } from './row.js';
+import { LIST_TOLERANCE, MOST_SUITABLE, MOST_TAILS, ROUNDING, TAIL_TO_PIN } from './rules.js';
+
+/**
+ * Proportions at a wanted pitch, mm from one tail's middle to the next (the mean one where tails differ). The
+ * pitch is kept and the half-pins take what it leaves; or the pins do, where the half-pin is given. A width
+ * suits when it is so many pitches, less a pin, and two proper half-pins.
+ */
+export function atPitch(row: Row, pitch: number): Result<Proportions> {
+  const { pin, endPin } = row.request;
+  return pin === undefined && endPin !== undefined
+    ? pinsTakeTheRest(row, pitch, endPin)
+    : halfPinsTakeTheRest(row, pitch);
+}
+
+/** Widths from half to one and a half times the joint's that suit the pitch, nearest first. */
+export function suitableWidths(width: number, pitch: number, pin: number, endPin: number): readonly number[] {
+  const ends = 2 * endPin - pin;
+  const nearest = Math.round((width - ends) / pitch);
+  return Array.from({ length: 2 * MOST_SUITABLE + 1 }, (_, i) => nearest - MOST_SUITABLE + i)
+    .filter((tails) => tails >= 1)
+    .map((tails) => tails * pitch + ends)
+    .filter((one) => one >= width / 2 && one <= width * 1.5)
+    .sort((one, other) => Math.abs(one - width) - Math.abs(other - width))
+    .slice(0, MOST_SUITABLE);
+}
+
+function halfPinsTakeTheRest(row: Row, pitch: number): Result<Proportions> {
+  const { width, request, bounds, at } = row;
+  const pin = request.pin ?? pinAtPitch(row, pitch);
+  if (pitch - pin < bounds.leastTail.width - ROUNDING) return refused([overPitch(row, pitch, pin)]);
+  const proper = halfPinFor(row, pin);
+  const tails = request.tails ?? tailsAtPitch(row, pitch, pin, proper);
+  const endPin = (width - tails * pitch + pin) / 2;
+  const widths = suitableWidths(width, pitch, pin, proper);
+  if (request.endPin !== undefined && Math.abs(endPin - request.endPin) * 2 > LIST_TOLERANCE) {
+    const sum = tails * pitch - pin + 2 * request.endPin;
+    return refused([
+      finding('layout-disagrees', 'refused', `${at}.end-pin`, { sum, width, leaveBlank: 'end-pin', widths }),
+    ]);
+  }
+  const suits = endPin > pin / 2 - ROUNDING && endPin < pin + ROUNDING;
+  return given({ tails, pin, endPin, suitableWidths: suits ? [] : widths }, [
+    ...(request.tails === undefined
+      ? [finding('tails-by-pitch', 'ok', `${at}.tails`, { tails, pitch })]
+      : []),
+    ...(request.pin === undefined ? [pinReason(row, pitch, pin)] : []),
+    ...(request.endPin === undefined
+      ? [finding('half-pin-chosen', 'ok', `${at}.end-pin`, { endPin, why: 'rest' })]
+      : []),
+    suits
+      ? finding('pitch-suits', 'ok', `${at}.pitch`, { pitch, tails, endPin })
+      : finding('pitch-suits-ill', 'caution', `${at}.pitch`, { pitch, tails, endPin, pin, width, widths }),
+  ]);
+}
+
+/** As many tails as bring the half-pins nearest to proper ones without falling under what can be cut. */
+function tailsAtPitch(row: Row, pitch: number, pin: number, proper: number): number {
+  const nearest = Math.round((row.width - 2 * proper + pin) / pitch);
+  const most = Math.floor((row.width - 2 * row.bounds.leastEndPin.width + pin) / pitch + ROUNDING);
+  return Math.max(1, Math.min(nearest, most));
+}
+
+/** A quarter of its tail, as wide as can be cut, and narrow enough to leave a tail that can. */
+function pinAtPitch(row: Row, pitch: number): number {
+  const { leastPin, leastTail } = row.bounds;
+  return Math.max(leastPin.width, Math.min(pitch / (TAIL_TO_PIN + 1), pitch - leastTail.width));
+}
+
+function pinReason(row: Row, pitch: number, pin: number): Finding {
+  const { leastPin } = row.bounds;
+  const quarter = pitch / (TAIL_TO_PIN + 1);
+  const why = pin === quarter ? 'quarter' : pin === leastPin.width ? 'least' : 'room';
+  return finding('pin-chosen', 'ok', `${row.at}.pin`, { pin, why, because: leastPin.because });
+}
+
+function pinsTakeTheRest(row: Row, pitch: number, endPin: number): Result<Proportions> {
+  const { width, request, bounds, at } = row;
+  const pinOf = (tails: number): number => 2 * endPin + tails * pitch - width;
+  const fewest = Math.ceil((width - 2 * endPin + bounds.leastPin.width) / pitch - ROUNDING);
+  const tails = request.tails ?? Math.max(1, Math.min(fewest, MOST_TAILS + 1));
+  const pin = pinOf(tails);
+  if (pitch - pin < bounds.leastTail.width - ROUNDING) return refused([overPitch(row, pitch, pin)]);
+  return given({ tails, pin, endPin, suitableWidths: [] }, [
+    ...(request.tails === undefined
+      ? [finding('tails-by-pitch', 'ok', `${at}.tails`, { tails, pitch })]
+      : []),
+    ...(tails > 1 ? [finding('pin-chosen', 'ok', `${at}.pin`, { pin, why: 'rest' })] : []),
+  ]);
+}
+
+function overPitch(row: Row, pitch: number, pin: number): Finding {
+  return finding('pin-over-pitch', 'refused', `${row.at}.pitch`, {
+    pin,
+    pitch,
+    leastTail: row.bounds.leastTail.width,
+    because: row.bounds.leastTail.because,
+  });
+}

@@ -1,0 +1,73 @@
+import { type Finding, finding } from '../findings/finding.js';
+import type { LayoutRequest } from '../job/types.js';
+import { MOST_SPANS, MOST_TAILS, RATIOS, SPREADS } from './rules.js';
+
+export type RowKind = 'tails' | 'fingers';
+
+/** Whether every span is given, as a whole list or as half of one. */
+export function isListed(request: LayoutRequest): boolean {
+  return request.spacing === 'list' || (request.spacing === 'mirrored' && request.spans !== undefined);
+}
+
+/** What is wrong with the fields of a request before any width is known, and which of them have no effect. */
+export function fieldFindings(row: RowKind, request: LayoutRequest, at: string): readonly Finding[] {
+  return [...tooMany(request, at), ...outOfRange(request, at), ...withoutEffect(row, request, at)];
+}
+
+type Field = keyof LayoutRequest;
+
+function tooMany(request: LayoutRequest, at: string): readonly Finding[] {
+  const counts = [
+    { key: 'tails', what: 'tails', read: request.tails ?? 0, most: MOST_TAILS },
+    { key: 'fingers', what: 'fingers and slots', read: request.fingers ?? 0, most: MOST_SPANS },
+    { key: 'spans', what: 'spans', read: request.spans?.length ?? 0, most: MOST_SPANS },
+  ];
+  return counts
+    .filter(({ read, most }) => read > most)
+    .map(({ key, what, read, most }) =>
+      finding('layout-too-many', 'refused', `${at}.${key}`, { what, read, most }),
+    );
+}
+
+function outOfRange(request: LayoutRequest, at: string): readonly Finding[] {
+  const ranges = [
+    { key: 'ratio', read: request.ratio, ...RATIOS },
+    { key: 'spread', read: request.spread, ...SPREADS },
+  ];
+  return ranges.flatMap(({ key, read, least, most }) =>
+    read === undefined || (read >= least && read <= most)
+      ? []
+      : [finding('layout-out-of-range', 'refused', `${at}.${key}`, { key, read, least, most })],
+  );
+}
+
+function withoutEffect(row: RowKind, request: LayoutRequest, at: string): readonly Finding[] {
+  const used = usedFields(row, request);
+  return (Object.keys(request) as Field[])
+    .filter((field) => request[field] !== undefined && !used.includes(field))
+    .map((field) => {
+      const key = KEYS[field] ?? field;
+      return finding('field-without-effect', 'caution', `${at}.${key}`, { key, spacing: request.spacing });
+    });
+}
+
+function usedFields(row: RowKind, request: LayoutRequest): readonly Field[] {
+  const always: readonly Field[] = ['spacing', 'groove', row === 'tails' ? 'leastPin' : 'start'];
+  if (isListed(request)) return [...always, 'spans'];
+  const counted: readonly Field[] =
+    row === 'tails'
+      ? ['tails', 'pitch', 'pin', 'endPin']
+      : ['fingers', request.finger === undefined ? 'pitch' : 'finger'];
+  return [...always, ...counted, ...OWN_FIELDS[request.spacing]];
+}
+
+const OWN_FIELDS: Readonly<Record<LayoutRequest['spacing'], readonly Field[]>> = {
+  even: [],
+  graduated: ['ratio'],
+  mirrored: ['ratio'],
+  varied: ['seed', 'spread'],
+  list: ['spans'],
+};
+
+/** Keys of the job file where they are not written like the field. */
+const KEYS: Partial<Record<Field, string>> = { endPin: 'end-pin', leastPin: 'least-pin' };

@@ -1,0 +1,112 @@
+import { type Finding, finding } from '../findings/finding.js';
+import type { Cure } from '../findings/wording/layout.js';
+import { isNarrow, type Limit, narrowFinding } from './limits.js';
+import { mostTails, narrowestTail, type Proportions, type Row, roomOf } from './row.js';
+import { MOST_TAILS } from './rules.js';
+import { graduated, mirrored } from './sharing.js';
+
+/** Every reason why a row with these proportions can't be cut, with what would do; empty when it can. */
+export function tailsThatFail(row: Row, proportions: Proportions): readonly Finding[] {
+  const { tails } = proportions;
+  if (tails > MOST_TAILS) {
+    return [
+      finding('layout-too-many', 'refused', `${row.at}.tails`, {
+        what: 'tails',
+        read: tails,
+        most: MOST_TAILS,
+      }),
+    ];
+  }
+  return [...halfPins(row, proportions), ...pins(row, proportions), ...tailsOf(row, proportions)];
+}
+
+function halfPins(row: Row, { tails, endPin }: Proportions): readonly Finding[] {
+  const { request, bounds, width, at } = row;
+  const least = bounds.leastEndPin;
+  if (!isNarrow(endPin, least)) return [];
+  const limit: Limit = { part: 'half-pin', number: 1, least };
+  const cures: readonly Cure[] =
+    request.endPin !== undefined
+      ? [{ do: 'widen', what: 'half-pin', to: least.width }]
+      : [
+          ...(tails > 1 ? [{ do: 'fewer', what: 'tails', count: tails - 1 } as const] : []),
+          { do: 'board', width: width + 2 * (least.width - endPin) },
+        ];
+  return [narrowFinding(`${at}.end-pin`, limit, endPin, cures, 2)];
+}
+
+function pins(row: Row, { tails, pin }: Proportions): readonly Finding[] {
+  const least = row.bounds.leastPin;
+  if (tails === 1 || !isNarrow(pin, least)) return [];
+  const limit: Limit = { part: 'pin', number: 1, least };
+  const cures: readonly Cure[] = [{ do: 'widen', what: 'pin', to: least.width }];
+  return [narrowFinding(`${row.at}.pin`, limit, pin, cures, tails - 1)];
+}
+
+function tailsOf(row: Row, proportions: Proportions): readonly Finding[] {
+  const { width, bounds, at, share } = row;
+  const { tails } = proportions;
+  const least = bounds.leastTail;
+  const room = roomOf(width, proportions);
+  if (room <= 0) {
+    return [
+      finding('tails-no-room', 'refused', `${at}.tails`, {
+        width,
+        tails,
+        pins: width - room,
+        least: least.width,
+        because: least.because,
+        cures: tailCures(row, proportions),
+      }),
+    ];
+  }
+  const widths = share(room, tails, least.width);
+  const narrow = widths.filter((tail) => isNarrow(tail, least)).length;
+  if (narrow === 0) return [];
+  const narrowest = narrowestTail(row, proportions);
+  const limit: Limit = { part: 'tail', number: widths.indexOf(narrowest) + 1, least };
+  return [narrowFinding(`${at}.tails`, limit, narrowest, tailCures(row, proportions), narrow)];
+}
+
+function tailCures(row: Row, proportions: Proportions): readonly Cure[] {
+  const { width, bounds, request } = row;
+  const { tails, pin, endPin } = proportions;
+  const least = bounds.leastTail.width;
+  const short = roomNeeded(row, tails) - roomOf(width, proportions);
+  const fewer = request.pitch === undefined ? mostTails(row, pin, endPin, least) : 0;
+  const thinner = tails > 1 ? pin - short / (tails - 1) : 0;
+  const ratio = gentler(row, proportions);
+  return [
+    ...(fewer >= 1 && fewer < tails ? [{ do: 'fewer', what: 'tails', count: fewer } as const] : []),
+    ...(ratio === undefined ? [] : [{ do: 'gentler', ratio } as const]),
+    ...(thinner >= bounds.leastPin.width && request.pitch === undefined
+      ? [{ do: 'narrow', what: 'pin', to: thinner } as const]
+      : []),
+    { do: 'board', width: width + short },
+  ];
+}
+
+/** The room that leaves the narrowest of so many tails at the least. */
+function roomNeeded({ share, bounds }: Row, tails: number): number {
+  const narrowest = share(1, tails, 1 / tails).reduce((one, other) => Math.min(one, other));
+  return bounds.leastTail.width / narrowest;
+}
+
+/** The ratio farthest from 1, on the asked side, whose narrowest tail can still be cut. */
+function gentler(row: Row, proportions: Proportions): number | undefined {
+  const { request, bounds } = row;
+  const { ratio, spacing } = request;
+  const rule = spacing === 'graduated' ? graduated : spacing === 'mirrored' ? mirrored : undefined;
+  if (rule === undefined || ratio === undefined) return undefined;
+  const cuts = (share: number): boolean =>
+    !isNarrow(narrowestTail({ ...row, share: rule(ratio ** share) }, proportions), bounds.leastTail);
+  if (!cuts(0)) return undefined;
+  let good = 0;
+  let bad = 1;
+  for (let i = 0; i < 20; i++) {
+    const middle = (good + bad) / 2;
+    if (cuts(middle)) good = middle;
+    else bad = middle;
+  }
+  return ratio ** good;
+}
