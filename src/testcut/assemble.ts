@@ -1,6 +1,6 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import { assembleCrossed, type CrossedBoard, type CrossedJoint, type CrossedLevel } from './crossed.js';
-import { type Box, evenOdd, extents, union } from './polygons.js';
+import { area, type Box, difference, evenOdd, extents, type Polygons, union } from './polygons.js';
 import type { WrittenDrawing } from './read.js';
 import type { Cutter } from './route.js';
 
@@ -92,7 +92,16 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
     crossedBoard(second),
     request.levels ?? USUAL_LEVELS,
   );
-  return given(reportOf(joint, first, second), findings);
+  const uncut = [
+    ...(joint.levels.every((level) => isWhole(level.first, level.second)) ? [first] : []),
+    ...(joint.levels.every((level) => isWhole(level.second, level.first)) ? [second] : []),
+  ].map(({ board, bushing, drawing }) => finding('board-uncut', 'refused', drawing.name, { board, bushing }));
+  return uncut.length > 0 ? refused(uncut) : given(reportOf(joint, first, second), findings);
+}
+
+/** true when a board fills its frame, so that all of the other board is in its way. */
+function isWhole(board: Polygons, other: Polygons): boolean {
+  return area(difference(other, board)) === 0;
 }
 
 function boardNamed(request: TestCutRequest, name: string): TestCutBoard {

@@ -60,7 +60,7 @@ export function bushingCentres(
   const radius = bushing / 2 - BUSHING_EASE;
   const near = grow(extents(stock), greatestRadius + BUSHING_EASE);
   const window: Box = { ...near, minY: Math.min(near.minY, extents(plate).minY - bushing) };
-  const forbidden = dilate(inWindow(plate, grow(window, bushing)), radius);
+  const forbidden = dilate(inWindow(plate, grow(window, bushing / 2)), radius);
   const places = difference([rectangle(window)], forbidden);
   return { polygons: inWindow(reachable(places, window), near), stock };
 }

@@ -15,18 +15,18 @@ import {
 
 /** How hand-made templates are written, read back, cut and assembled in the tests of the test cut. */
 
-export function valueOf<T>(result: Result<T>): T {
+export function settled<T>(result: Result<T>): T {
   if (!result.ok)
     throw new Error(result.findings.map(({ code, data }) => `${code} ${JSON.stringify(data)}`).join('; '));
   return result.value;
 }
 
 export function viaDxf(name: string, template: HandTemplate): WrittenDrawing {
-  return valueOf(readDxf(`${name}.dxf`, dxfText(template)));
+  return settled(readDxf(`${name}.dxf`, dxfText(template)));
 }
 
 export function viaSvg(name: string, template: HandTemplate): WrittenDrawing {
-  return valueOf(readSvg(`${name}.svg`, svgText(template)));
+  return settled(readSvg(`${name}.svg`, svgText(template)));
 }
 
 /** What differs between the joint as designed and as routed; nothing unless given. */
@@ -74,7 +74,7 @@ export function throughRequest(joint: HandThrough, routed: AsRouted = {}): TestC
 }
 
 export function cutThrough(joint: HandThrough, routed: AsRouted = {}): TestCut {
-  return valueOf(testCut(throughRequest(joint, routed)));
+  return settled(testCut(throughRequest(joint, routed)));
 }
 
 export function boxRequest(joint: HandBox, routed: AsRouted = {}): TestCutRequest {
@@ -97,5 +97,5 @@ export function boxRequest(joint: HandBox, routed: AsRouted = {}): TestCutReques
 }
 
 export function cutBox(joint: HandBox, routed: AsRouted = {}): TestCut {
-  return valueOf(testCut(boxRequest(joint, routed)));
+  return settled(testCut(boxRequest(joint, routed)));
 }

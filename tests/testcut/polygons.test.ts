@@ -1,0 +1,123 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import {
+  area,
+  difference,
+  dilate,
+  erode,
+  type Polygon,
+  perimeter,
+  rectangle,
+  runsAt,
+  widest,
+} from '../../src/testcut/polygons.js';
+import { boardLeft, bushingCentres, cutAt, radiusAt } from '../../src/testcut/route.js';
+
+const box = (minX: number, minY: number, maxX: number, maxY: number): Polygon =>
+  rectangle({ minX, minY, maxX, maxY });
+
+/** The same polygon turned about the origin. */
+function turned(polygon: Polygon, angle: number): Polygon {
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  return polygon.map(({ x, y }) => ({ x: cos * x - sin * y, y: sin * x + cos * y }));
+}
+
+test('Steiner’s formula: a convex set grown by r has area + perimeter·r + πr²', () => {
+  fc.assert(
+    fc.property(
+      fc.double({ min: 1, max: 60, noNaN: true }),
+      fc.double({ min: 1, max: 60, noNaN: true }),
+      fc.double({ min: 0.5, max: 15, noNaN: true }),
+      (width, height, r) => {
+        const set = [box(0, 0, width, height)];
+        const wanted = width * height + perimeter(set) * r + Math.PI * r * r;
+        const missing = wanted - area(dilate(set, r));
+        expect(missing).toBeGreaterThan(-1e-3);
+        // Chords leave out at most 2/3 of the tolerance times the arcs' length.
+        expect(missing).toBeLessThan((2 / 3) * 2e-4 * 2 * Math.PI * r + 1e-3);
+      },
+    ),
+    { numRuns: 50 },
+  );
+});
+
+test('the width of a strip is its thickness, however it lies', () => {
+  fc.assert(
+    fc.property(
+      fc.double({ min: 0.01, max: 2, noNaN: true }),
+      fc.double({ min: 0, max: Math.PI, noNaN: true }),
+      (thickness, angle) => {
+        const { width, at } = widest([turned(box(0, 0, 19, thickness), angle)]);
+        expect(Math.abs(width - thickness)).toBeLessThan(1e-4);
+        expect(at).toBeDefined();
+      },
+    ),
+    { numRuns: 50 },
+  );
+});
+
+test('of several pieces the widest counts; area without thickness counts for nothing', () => {
+  expect(widest([box(0, 0, 0.05, 19), box(5, 0, 5.2, 19)]).width).toBeCloseTo(0.2, 4);
+  expect(widest([box(0, 0, 50, 5e-6)]).width).toBe(0);
+  expect(widest([])).toEqual({ width: 0 });
+  // A right triangle's largest disc: (a + b − c)/2 in radius.
+  const triangle = [
+    { x: 0, y: 0 },
+    { x: 3, y: 0 },
+    { x: 0, y: 4 },
+  ];
+  expect(widest([triangle]).width).toBeCloseTo(2, 4);
+});
+
+test('runs along a line leave holes and gaps out', () => {
+  const ring = difference([box(0, 0, 10, 10)], [box(4, 4, 6, 6)]);
+  expect(runsAt(ring, 5)).toEqual([
+    [0, 4],
+    [6, 10],
+  ]);
+  expect(runsAt(ring, 11)).toEqual([]);
+});
+
+test('a dovetail bit loses tan θ of radius per unit of height', () => {
+  const cutter = { diameter: 12.7, angle: (14 * Math.PI) / 180 };
+  expect(radiusAt(cutter, 0)).toBe(6.35);
+  expect(radiusAt(cutter, 10)).toBeCloseTo(6.35 - 10 * Math.tan(cutter.angle), 12);
+  expect(radiusAt(cutter, 100)).toBe(0);
+});
+
+const stock = [box(0, -20, 60, 0)];
+/** A plate with one opening from 20 to `to`, from the operator's edge at −30 to y = 15. */
+const plateWith = (to: number) => difference([box(-40, -30, 100, 60)], [box(20, -40, to, 15)]);
+
+test('a bushing in a straight opening cuts opening − (B − d)', () => {
+  const centres = bushingCentres(plateWith(36), stock, 12, 4);
+  const left = boardLeft(centres, 4);
+  const [[, from] = [], [to] = []] = runsAt(left, -10);
+  expect(from).toBeCloseTo(22, 5);
+  expect(to).toBeCloseTo(34, 5);
+});
+
+test('an opening as wide as its bushing cuts a slot as wide as its bit', () => {
+  const left = boardLeft(bushingCentres(plateWith(32), stock, 12, 4), 4);
+  const [[, from] = [], [to] = []] = runsAt(left, -10);
+  expect(from).toBeCloseTo(22, 5);
+  expect(to).toBeCloseTo(30, 5);
+});
+
+test('a bushing that does not go in cuts nothing', () => {
+  const left = boardLeft(bushingCentres(plateWith(31.9), stock, 12, 4), 4);
+  expect(area(left)).toBeCloseTo(1200, 3);
+});
+
+test('a hole with no way in from the operator’s side is left alone, with what stands in it', () => {
+  const hole = difference([box(10, -18, 50, -2)], [box(28, -12, 32, -8)]);
+  const plate = difference([box(-40, -30, 100, 60)], hole);
+  expect(area(boardLeft(bushingCentres(plate, stock, 3, 4), 4))).toBeCloseTo(1200, 3);
+});
+
+test('what is cut is the opening of the waste by the bit: cutting again changes nothing', () => {
+  const centres = bushingCentres(plateWith(36), stock, 12, 4);
+  const cut = cutAt(centres, 4);
+  const again = dilate(erode(cut, 3.9), 3.9);
+  expect(area(cut) - area(again)).toBeLessThan(0.01);
+});
