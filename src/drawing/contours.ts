@@ -60,15 +60,16 @@ function narrowed(segment: Segment): readonly Segment[] {
 
 /** The same for the same pieces, wherever the line starts and whichever way it runs. */
 function keyOf(line: Outline | Path): string {
-  return line.segments
-    .map((segment) =>
-      [segment.from, pointAt(segment, 0.5), segment.to].map(({ x, y }) =>
-        `${x.toFixed(fileDecimals)},${y.toFixed(fileDecimals)}`.replace(/-(0\.0+)(?!\d)/g, '$1'),
-      ),
-    )
-    .map(([from = '', middle = '', to = '']) =>
-      (from < to ? [from, middle, to] : [to, middle, from]).join(' '),
-    )
-    .sort()
-    .join(' ');
+  return line.segments.map(keyOfPiece).sort().join(' ');
 }
+
+/** The same for the same piece, whichever way it runs. */
+export function keyOfPiece(piece: Segment): string {
+  const [from = '', middle = '', to = ''] = [piece.from, pointAt(piece, 0.5), piece.to].map(
+    ({ x, y }) => `${roundedKey(x)},${roundedKey(y)}`,
+  );
+  return (from < to ? [from, middle, to] : [to, middle, from]).join(' ');
+}
+
+/** −0 and 0 are one number but two texts. */
+const roundedKey = (value: number): string => (value + 0).toFixed(fileDecimals).replace(/^-(0\.0*)$/, '$1');
