@@ -86,25 +86,33 @@ function panelItems(panel: MarkedPanel, place: <T extends Outline | Path>(shape:
   ];
 }
 
-/** The two diagonals of a piece of waste, kept a little off its walls. */
+/** How far the ends of a waste cross keep from its corners, as a share of the diagonal. */
+const CROSS_INSET = 0.12;
+
+/** The two diagonals of a piece of waste, kept a little off its corners. */
 function wasteCross(outline: Outline): readonly Item[] {
-  const { minX, minY, maxX, maxY } = extents(outline);
-  const inset = 0.12;
-  const x = (share: number) => minX + (maxX - minX) * share;
-  const y = (share: number) => minY + (maxY - minY) * share;
-  const diagonals: readonly (readonly [Point, Point])[] = [
-    [
-      { x: x(inset), y: y(inset) },
-      { x: x(1 - inset), y: y(1 - inset) },
-    ],
-    [
-      { x: x(inset), y: y(1 - inset) },
-      { x: x(1 - inset), y: y(inset) },
-    ],
-  ];
-  return diagonals.flatMap(([from, to]) =>
-    clipLine(from, to, [outline]).map((path): Item => ({ kind: 'open', layer: 'ENGRAVE', path })),
+  const [a, b, c, d] = crossCorners(outline);
+  return [
+    [a, c],
+    [b, d],
+  ].flatMap(([from, to]) =>
+    from && to
+      ? clipLine(between(from, to, CROSS_INSET), between(from, to, 1 - CROSS_INSET), [outline]).map(
+          (path): Item => ({ kind: 'open', layer: 'ENGRAVE', path }),
+        )
+      : [],
   );
+}
+
+/** The corners of a four-sided outline, or of the box around any other. */
+function crossCorners(outline: Outline): readonly Point[] {
+  if (outline.segments.length === 4) return outline.segments.map((segment) => segment.from);
+  const { minX, minY, maxX, maxY } = extents(outline);
+  return rectangle(minX, minY, maxX, maxY).segments.map((segment) => segment.from);
+}
+
+function between(from: Point, to: Point, share: number): Point {
+  return { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
 }
 
 function baseline(y: number, width: number): Item {
