@@ -1,0 +1,33 @@
+import { type Command, InvalidArgumentError } from 'commander';
+import type { Product } from '../src/pipeline.js';
+import type { Format } from '../src/writers/list.js';
+
+/**
+ * What `make` can be asked for, for the help text. The lists that hold are the pipeline's; they are not read
+ * from there because help should not load every joint. A test keeps the two alike.
+ */
+export const products: readonly Product[] = ['finger', 'pattern'];
+export const formats: readonly Format[] = ['svg', 'dxf', 'pdf'];
+
+/** Reads `svg,dxf` for an option that takes some of a list. */
+export function someOf<T extends string>(choices: readonly T[]): (text: string) => readonly T[] {
+  return (text) => {
+    const asked = text.split(',').map((word) => word.trim());
+    return asked.map((word) => {
+      const found = choices.find((choice) => choice === word.toLowerCase());
+      if (found === undefined) {
+        throw new InvalidArgumentError(`${JSON.stringify(word)} is none of ${choices.join(', ')}.`);
+      }
+      return found;
+    });
+  };
+}
+
+/** The options that every command that reads a job has. */
+export function addJobOptions(command: Command): Command {
+  return command
+    .argument('<job>', 'job file; - is standard input')
+    .option('--joint <name>', 'this joint only')
+    .option('--watch', 'run again whenever the job, or a file that it includes, changes')
+    .option('--json', 'data on standard output, messages on standard error');
+}

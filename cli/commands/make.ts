@@ -1,0 +1,104 @@
+import type { Command } from 'commander';
+import type { Product } from '../../src/pipeline.js';
+import type { Format } from '../../src/writers/list.js';
+import { addJobOptions, formats, products, someOf } from '../choices.js';
+import { type ExitCode, exit, type Finish } from '../exit.js';
+import type { SolvedFile } from '../job.js';
+import { writeAll } from '../output.js';
+import { dataOf, tellRemarks } from '../remarks.js';
+import { describeFiles, describeJoints } from '../summary.js';
+import { tarOf } from '../tar.js';
+import { print, printJson, tell } from '../terminal.js';
+import { runOrFollow } from '../watch.js';
+
+interface Options {
+  readonly output: string;
+  readonly only?: readonly Product[];
+  readonly as?: readonly Format[];
+  readonly joint?: string;
+  readonly force?: boolean;
+  readonly json?: boolean;
+  readonly watch?: boolean;
+}
+
+export function addMake(program: Command, finish: Finish): void {
+  addJobOptions(program.command('make'))
+    .summary('write templates, patterns and report')
+    .description(
+      'Write every file of a job: finger templates and full-size patterns, and a report of each joint.',
+    )
+    .requiredOption(
+      '-o, --output <folder>',
+      'folder to write into; - writes a tar archive to standard output',
+    )
+    .option('--only <products>', `some of ${products.join(',')}`, someOf(products))
+    .option('--as <formats>', `some of ${formats.join(',')}`, someOf(formats))
+    .option('--force', 'replace files that exist')
+    .addHelpText(
+      'after',
+      '\nExample:\n  $ halfpin make tray.yaml -o tray --only finger --as svg,dxf\n\n' +
+        'All files are written, or none when a joint is refused; --joint makes the ones that can be made.',
+    )
+    .action(async (job: string, options: Options) => finish(await make(job, options)));
+}
+
+async function make(path: string, options: Options): Promise<ExitCode> {
+  const misuse = misuseOf(options);
+  if (misuse !== undefined) {
+    tell(`halfpin: ${misuse}`);
+    return exit.misuse;
+  }
+  const { solveFile } = await import('../job.js');
+  const ours = new Set<string>();
+  return runOrFollow(options.watch ?? false, path, async (reads) => {
+    const solved = await solveFile(path, options.joint, reads);
+    tellRemarks(solved);
+    const outcome = await writeMade(solved, options, ours);
+    if (options.json) printJson({ ...dataOf(solved), ...outcome, status: outcome.code }, options.watch);
+    else if (solved.job && outcome.files.length > 0) {
+      print(
+        `${describeJoints(solved.outcomes, solved.job)}\n\n${describeFiles(options.output, outcome.files)}\n`,
+      );
+    }
+    return outcome.code;
+  });
+}
+
+function misuseOf({ output, json, watch }: Options): string | undefined {
+  if (output !== '-') return undefined;
+  if (json) return '--json and -o - both want standard output; give a folder';
+  if (watch) return '--watch needs a folder to write into';
+  return process.stdout.isTTY ? '-o - writes a tar archive; send it to a file or a program' : undefined;
+}
+
+interface Outcome {
+  readonly code: ExitCode;
+  /** Paths below the output folder. */
+  readonly files: readonly string[];
+}
+
+async function writeMade(solved: SolvedFile, options: Options, ours: Set<string>): Promise<Outcome> {
+  const { code, job, outcomes } = solved;
+  if (!job || code !== exit.done) {
+    const others = outcomes.filter(({ made }) => made).map(({ joint }) => joint.name);
+    const hint = others.length > 0 ? `; --joint makes one that can be made (${others.join(', ')})` : '';
+    tell(`Nothing was written${hint}.`);
+    return { code, files: [] };
+  }
+  const { makeFiles } = await import('../../src/pipeline.js');
+  const files = await makeFiles(job, outcomes, {
+    ...(options.only && { only: options.only }),
+    ...(options.as && { as: options.as }),
+  });
+  if (options.output === '-') {
+    print(tarOf(files));
+    return { code, files: [] };
+  }
+  const written = await writeAll(options.output, files, { force: options.force ?? false, ours });
+  if (!written.ok) {
+    for (const problem of written.problems) tell(`halfpin: ${problem}`);
+    return { code: exit.refused, files: [] };
+  }
+  for (const each of written.paths) ours.add(each);
+  return { code, files: files.map((file) => file.path) };
+}

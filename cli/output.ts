@@ -1,0 +1,200 @@
+import {
+  existsSync,
+  linkSync,
+  lstatSync,
+  readdirSync,
+  realpathSync,
+  renameSync,
+  rmdirSync,
+  rmSync,
+} from 'node:fs';
+import { mkdir, open } from 'node:fs/promises';
+import { dirname, isAbsolute, join, resolve } from 'node:path';
+import { isSystemError, reasonOf } from './terminal.js';
+
+export interface OutFile {
+  /** Relative to the folder, with `/` between parts. */
+  readonly path: string;
+  readonly content: string | Uint8Array;
+}
+
+export interface WriteOptions {
+  /** Replace files that exist. */
+  readonly force: boolean;
+  /** Paths (as this function gave them) that may be replaced all the same: what this run wrote before. */
+  readonly ours?: ReadonlySet<string>;
+}
+
+export type Written =
+  | { readonly ok: true; readonly paths: readonly string[] }
+  | { readonly ok: false; readonly problems: readonly string[] };
+
+/**
+ * Writes all files or none. Each is staged whole beside its final name (temporary file, fsync) and renamed
+ * when all are staged, so that no final name ever holds half a file, whenever the process ends. What was
+ * staged is taken back on an error or a signal; after a kill that nobody can catch, the next run sweeps it.
+ */
+export async function writeAll(
+  folder: string,
+  files: readonly OutFile[],
+  options: WriteOptions,
+): Promise<Written> {
+  const targets = files.map((file) => targetOf(folder, file));
+  const inTheWay = targets.flatMap((target) => obstacle(target, options) ?? []);
+  if (inTheWay.length > 0) return { ok: false, problems: inTheWay };
+
+  const scratch = scratchSpace();
+  try {
+    for (const place of new Set(targets.map((target) => dirname(target.final)))) {
+      await scratch.makeFolder(place);
+      sweep(place);
+    }
+    await Promise.all(targets.map((target) => scratch.stage(target)));
+    publish(targets, options);
+    scratch.keep();
+    return { ok: true, paths: targets.map((target) => target.path) };
+  } catch (error) {
+    if (!isSystemError(error)) throw error;
+    return { ok: false, problems: [`cannot write in ${folder}: ${reasonOf(error)}`] };
+  } finally {
+    scratch.clear();
+  }
+}
+
+interface Target {
+  readonly path: string;
+  /** Where the file really goes: a link is followed, so that it stays a link. */
+  readonly final: string;
+  readonly temporary: string;
+  readonly content: string | Uint8Array;
+}
+
+let staged = 0;
+
+function targetOf(folder: string, { path, content }: OutFile): Target {
+  if (isAbsolute(path) || path.split(/[\\/]/).includes('..')) {
+    throw new Error(`an output path leads out of its folder: ${path}`);
+  }
+  const full = join(folder, path);
+  const final = existsSync(full) ? realpathSync(full) : resolve(full);
+  staged += 1;
+  const temporary = join(dirname(final), temporaryName(process.pid, staged));
+  return { path: full, final, temporary, content };
+}
+
+function obstacle({ path, final }: Target, { force, ours }: WriteOptions): string | undefined {
+  const there = lstatSync(final, { throwIfNoEntry: false });
+  if (!there) return undefined;
+  if (there.isDirectory()) return `${path} is a folder; a file of that name is to be written`;
+  if (!force && !ours?.has(path)) return `${path} exists already; say --force to replace it`;
+  return undefined;
+}
+
+/** Temporary files and new folders of one batch, cleared when it fails or a signal ends the process. */
+function scratchSpace() {
+  const temporaries = new Set<string>();
+  const folders: string[] = [];
+  const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+
+  function clear() {
+    for (const file of temporaries) rmSync(file, { force: true });
+    for (const folder of folders.reverse()) removeIfEmpty(folder);
+    temporaries.clear();
+    folders.length = 0;
+    for (const signal of signals) process.off(signal, onSignal);
+  }
+  function onSignal(signal: NodeJS.Signals) {
+    clear();
+    process.kill(process.pid, signal);
+  }
+  for (const signal of signals) process.on(signal, onSignal);
+
+  return {
+    clear,
+    /** Folders stay: files were published in them. */
+    keep: () => {
+      folders.length = 0;
+    },
+    async makeFolder(folder: string) {
+      const first = await mkdir(folder, { recursive: true });
+      if (first === undefined) return;
+      const made: string[] = [];
+      for (let each = folder; each.length >= first.length; each = dirname(each)) made.unshift(each);
+      folders.push(...made);
+    },
+    async stage({ temporary, content }: Target) {
+      temporaries.add(temporary);
+      const file = await open(temporary, 'wx');
+      try {
+        await file.writeFile(content);
+        await file.sync();
+      } finally {
+        await file.close();
+      }
+    },
+  };
+}
+
+/**
+ * Gives staged files their final names, without a break in which a signal could be heard. Where one of them
+ * fails, the ones that took no older file's place go again.
+ */
+function publish(targets: readonly Target[], { force, ours }: WriteOptions): void {
+  const fresh: string[] = [];
+  try {
+    for (const { path, final, temporary } of targets) {
+      const replaces = existsSync(final);
+      if (force || ours?.has(path)) renameSync(temporary, final);
+      else renameToNew(temporary, final);
+      if (!replaces) fresh.push(final);
+    }
+  } catch (error) {
+    for (const file of fresh) rmSync(file, { force: true });
+    throw error;
+  }
+}
+
+/** Rename that fails when the name is taken in the meantime, on disks that know hard links. */
+function renameToNew(temporary: string, final: string): void {
+  try {
+    linkSync(temporary, final);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EEXIST') throw error;
+    renameSync(temporary, final); // memory cards and some network disks have no links
+    return;
+  }
+  rmSync(temporary);
+}
+
+const temporaryPattern = /^\.halfpin-(\d+)-\d+\.part$/;
+
+function temporaryName(processId: number, count: number): string {
+  return `.halfpin-${processId}-${count}.part`;
+}
+
+/** Removes what a killed run left staged in a folder. */
+function sweep(folder: string): void {
+  for (const name of readdirSync(folder)) {
+    const owner = temporaryPattern.exec(name)?.[1];
+    if (owner === undefined) continue;
+    const isLeft = Number(owner) === process.pid || !isAlive(Number(owner));
+    if (isLeft) rmSync(join(folder, name), { force: true });
+  }
+}
+
+function isAlive(processId: number): boolean {
+  try {
+    process.kill(processId, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
+  }
+}
+
+function removeIfEmpty(folder: string): void {
+  try {
+    rmdirSync(folder);
+  } catch {
+    // something else was put there meanwhile: it stays
+  }
+}

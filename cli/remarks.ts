@@ -1,0 +1,23 @@
+import type { SolvedFile } from './job.js';
+import { paint, tell } from './terminal.js';
+
+/** Says on standard error what is refused and what wants care, each with its place in the file. */
+export function tellRemarks({ remarks }: SolvedFile): void {
+  for (const { level, full } of remarks) {
+    if (level === 'refused') tell(paint('red', full, process.stderr));
+    if (level === 'caution') tell(paint('yellow', full, process.stderr));
+  }
+}
+
+/** A job's outcome for programs: what `--json` prints. */
+export function dataOf({ code, job, outcomes, remarks }: SolvedFile): object {
+  return {
+    status: code,
+    title: job?.title ?? null,
+    units: job?.units ?? null,
+    joints: outcomes.map(
+      ({ joint, made }) => made?.report ?? { joint: joint.name, kind: joint.kind, refused: true },
+    ),
+    findings: remarks.map(({ full, ...remark }) => remark),
+  };
+}

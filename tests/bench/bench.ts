@@ -1,0 +1,13 @@
+/**
+ * `npm run bench`: medians and ratios, all from one run on one machine. It prints and judges nothing by time:
+ * an aim is written beside what was measured.
+ */
+import { coldStart } from './cold-start.js';
+import { growth } from './growth.js';
+import { againstMakerjs } from './makerjs.js';
+
+const root = process.argv[2] ?? '.';
+console.log(`Node ${process.version}, ${process.platform} ${process.arch}\n`);
+coldStart(root);
+growth();
+againstMakerjs();
