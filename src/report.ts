@@ -28,8 +28,12 @@ export interface ReportedCut {
   readonly bushing: number;
   readonly depth: number;
   readonly bitExtension: number;
-  /** The board under the template, in template coordinates: x from the reference edge, the fence at y = 0. */
-  readonly stock: { readonly from: readonly [number, number]; readonly to: readonly [number, number] };
+  /** Rectangle of each board under the template, in template coordinates: x from the reference edge, mm. */
+  readonly boards: readonly {
+    readonly board: string;
+    readonly from: readonly [number, number];
+    readonly to: readonly [number, number];
+  }[];
 }
 
 export interface ReportedFinding {
@@ -55,7 +59,6 @@ export function reportedFindings(findings: readonly Finding[], say: Say): readon
 }
 
 function reportedCut(cut: Cut, shop: Shop): ReportedCut {
-  const { minX, minY, maxX, maxY } = extents(...cut.stock);
   return {
     board: cut.board,
     template: `finger-template-${cut.board}`,
@@ -63,7 +66,10 @@ function reportedCut(cut: Cut, shop: Shop): ReportedCut {
     bushing: tidy(cut.bushing.outside),
     depth: tidy(cut.depth),
     bitExtension: tidy(bitExtension(shop, cut.depth)),
-    stock: { from: [tidy(minX), tidy(minY)], to: [tidy(maxX), tidy(maxY)] },
+    boards: cut.stock.map(({ board, outline }) => {
+      const { minX, minY, maxX, maxY } = extents(outline);
+      return { board, from: [tidy(minX), tidy(minY)], to: [tidy(maxX), tidy(maxY)] };
+    }),
   };
 }
 

@@ -135,8 +135,7 @@ function boardCut(side: Side, joint: BoxJoint, layout: Layout, { bit, bushing }:
     }),
     nearEdge,
     narrowestAt: nearEdge,
-    stock: [endStock(joint.width, own.thickness)],
-    material: own,
+    stock: [{ board: side, outline: endStock(joint.width, own.thickness) }],
     mirroredForSecondEnd: false,
   };
 }

@@ -49,12 +49,16 @@ export interface Cut {
   readonly nearEdge: number;
   /** y at which the template's fingers are narrowest, where their strength is judged. */
   readonly narrowestAt: number;
-  /** The end of the board (or boards) under the template, closed outlines. */
-  readonly stock: readonly Outline[];
-  /** The board as the maker gave it. */
-  readonly material: Board;
+  /** The board, or both boards, under the template. */
+  readonly stock: readonly StockBoard[];
   /** true when the board's second end needs this plate's mirror image. */
   readonly mirroredForSecondEnd: boolean;
+}
+
+/** The end of one board where it lies under the template: its closed outline in template coordinates. */
+export interface StockBoard {
+  readonly board: string;
+  readonly outline: Outline;
 }
 
 /** Lines to mark out one board by, in panels of the face, the end grain and the inside face, mm. */

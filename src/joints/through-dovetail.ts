@@ -200,8 +200,7 @@ function tailCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop
     }),
     nearEdge,
     narrowestAt: nearEdge,
-    stock: [endStock(joint.width, joint.boards.tails.thickness)],
-    material: joint.boards.tails,
+    stock: [{ board: 'tails', outline: endStock(joint.width, joint.boards.tails.thickness) }],
     mirroredForSecondEnd: false,
   };
 }
@@ -229,8 +228,7 @@ function pinCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop:
     }),
     nearEdge,
     narrowestAt: nearEdge,
-    stock: [endStock(joint.width, joint.boards.pins.thickness)],
-    material: joint.boards.pins,
+    stock: [{ board: 'pins', outline: endStock(joint.width, joint.boards.pins.thickness) }],
     mirroredForSecondEnd: !isMirrorImage(layout),
   };
 }

@@ -71,7 +71,13 @@ function fingerTemplate(
 function outlines(plate: Plate): readonly Item[] {
   const on = (layer: 'CUT' | 'STOCK', all: readonly Outline[]): readonly Item[] =>
     all.map((outline) => ({ kind: 'closed', layer, outline }));
-  return [...on('CUT', [...plate.holes, plate.outline]), ...on('STOCK', plate.cut.stock)];
+  return [
+    ...on('CUT', [...plate.holes, plate.outline]),
+    ...on(
+      'STOCK',
+      plate.cut.stock.map(({ outline }) => outline),
+    ),
+  ];
 }
 
 function labelOf(cut: Cut, context: TemplateContext, mirrored: boolean): readonly string[] {

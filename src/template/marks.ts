@@ -1,7 +1,7 @@
 import type { Item, TextItem } from '../drawing/model.js';
 import { clipLine } from '../geometry/clip.js';
 import { extents } from '../geometry/outline.js';
-import type { Point } from '../geometry/types.js';
+import type { Extents, Point } from '../geometry/types.js';
 import { type LabelRoom, labelItems } from './label.js';
 import type { Plate } from './plate.js';
 
@@ -24,31 +24,42 @@ const SMALL_LETTERS = 2.5;
 
 function scores(plate: Plate): readonly Item[] {
   const { box, width, spineFrom, cut } = plate;
-  const nearFace = extents(...cut.stock).minY;
+  const boards = cut.stock.map(({ outline }) => extents(outline));
   const across = (y: number) => scored(plate, { x: box.minX + INSET, y }, { x: box.maxX - INSET, y });
   const along = (x: number, from: number, to: number) => scored(plate, { x, y: from }, { x, y: to });
-  const tickTo = spineFrom + TICK;
+  const faces = distinct(boards.flatMap(({ minY, maxY }) => [minY, maxY])).filter((y) => y < spineFrom);
+  const edges = distinct(boards.flatMap(({ minX, maxX }) => [minX, maxX]));
   return [
-    // Back face against the fence, and the face toward the operator.
-    ...across(0),
-    ...across(nearFace),
-    // The board's edges and its centre, on the fingers and as ticks on both sides of the spine.
-    ...[0, width / 2, width].flatMap((x) => [
-      ...along(x, box.minY + INSET, tickTo),
+    // Where the boards' faces or ends lie, across the plate.
+    ...faces.flatMap(across),
+    // The boards' edges and the joint's centre, on the fingers and as ticks on both sides of the spine.
+    ...distinct([...edges, width / 2]).flatMap((x) => [
+      ...along(x, box.minY + INSET, spineFrom + TICK),
       ...along(x, box.maxY - TICK / 2, box.maxY - 1),
     ]),
-    ...stopCorner(plate, 0, -1),
-    ...stopCorner(plate, width, 1),
+    ...cut.stock.flatMap(({ board }, i) => stops(plate, board, boards[i])),
   ];
 }
 
-/** A corner that the stop is set to: its edge on the board's edge. `side` is −1 left of the board, 1 right. */
-function stopCorner(plate: Plate, x: number, side: -1 | 1): readonly Item[] {
-  const y = plate.spineFrom + TICK;
+/** The corners that the stops of one board are set to; named where two boards lie under the plate. */
+function stops(plate: Plate, board: string, at: Extents | undefined): readonly Item[] {
+  if (!at) return [];
+  const name = plate.cut.stock.length > 1 ? `STOP ${board.toUpperCase()}` : 'STOP';
+  const y = plate.spineFrom + TICK - (plate.cut.stock[0]?.board === board ? 0 : SMALL_LETTERS * 1.6);
+  return [...stopCorner(plate, name, at.minX, y, -1), ...stopCorner(plate, name, at.maxX, y, 1)];
+}
+
+/** A stop's edge stands on the board's edge. `side` is −1 left of the board, 1 right. */
+function stopCorner(plate: Plate, name: string, x: number, y: number, side: -1 | 1): readonly Item[] {
+  const reach = side < 0 ? Math.min(0, x) - TICK : Math.max(plate.width, x) + TICK;
   return [
-    ...scored(plate, { x, y }, { x: x + side * TICK, y }),
-    words('STOP', { x: x + side * (TICK + 1.5), y: y - SMALL_LETTERS / 2 }, side < 0 ? 'end' : 'start'),
+    ...scored(plate, { x, y }, { x: reach, y }),
+    words(name, { x: reach + side * 1.5, y: y - SMALL_LETTERS / 2 }, side < 0 ? 'end' : 'start'),
   ];
+}
+
+function distinct(values: readonly number[]): readonly number[] {
+  return values.filter((value, i) => values.findIndex((other) => Math.abs(other - value) < 1e-6) === i);
 }
 
 function scored(plate: Plate, from: Point, to: Point): readonly Item[] {

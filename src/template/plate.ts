@@ -106,7 +106,7 @@ export function mirroredCut(cut: Cut, width: number): Cut {
   return {
     ...cut,
     waste: cut.waste.map((one) => mirrorX(one, width)),
-    stock: cut.stock.map((one) => mirrorX(one, width)),
+    stock: cut.stock.map(({ board, outline }) => ({ board, outline: mirrorX(outline, width) })),
   };
 }
 
@@ -152,7 +152,10 @@ function screwsOf(frame: Extents, options: TemplateOptions): Plate['screws'] {
 // What speaks against the plate
 
 function reachFindings(template: string, { cut, at }: PlateRequest): readonly Finding[] {
-  const missed = intersection(unreachable(cut.waste, cut.cutterRadius), cut.stock);
+  const missed = intersection(
+    unreachable(cut.waste, cut.cutterRadius),
+    cut.stock.map(({ outline }) => outline),
+  );
   const size = areaOfRegion(missed);
   if (size <= UNREACHED) return [];
   const { minX, minY } = extents(...missed);
