@@ -136,7 +136,7 @@ function suitableWidths(width: number, finger: number): readonly number[] {
 }
 
 /** The greatest odd whole number up to `limit`. */
-function greatestOdd(limit: number): number {
+export function greatestOdd(limit: number): number {
   const whole = Math.floor(limit + ROUNDING);
   return whole % 2 === 0 ? whole - 1 : whole;
 }

@@ -1,7 +1,7 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import type { Cure } from '../findings/wording/layout.js';
 import type { LayoutRequest } from '../job/types.js';
-import { type FingerRow, fingerCount, mostFingers } from './finger-count.js';
+import { type FingerRow, fingerCount, greatestOdd, mostFingers } from './finger-count.js';
 import { grooveInFingers } from './groove.js';
 import { fingerLimits, isNarrow, type Limits, narrowFinding } from './limits.js';
 import { listedWidths } from './listed.js';
@@ -78,7 +78,8 @@ function ruledWidths(row: FingerRow, limits: Limits): Result<Widths> {
 
 /** Fewer fingers of the same rule, or a board on which these can be cut. */
 function cures(row: FingerRow, widths: readonly number[], narrowest: number): readonly Cure[] {
-  const fewer = mostFingers(row);
+  const most = mostFingers(row);
+  const fewer = most > 2 ? greatestOdd(most) : most;
   return [
     ...(fewer >= 2 && fewer < widths.length
       ? [{ do: 'fewer', what: 'fingers and slots', count: fewer } as const]

@@ -62,7 +62,7 @@ export function narrowFinding(
     width,
     least: limit.least.width,
     because: limit.least.because,
-    cures: [...cures, { do: 'cutter', least: width }],
+    cures: [...cures, { do: 'tools', what: limit.part, least: width }],
   });
 }
 

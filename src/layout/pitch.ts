@@ -1,6 +1,6 @@
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
 import { halfPinFor, type Proportions, type Row } from './row.js';
-import { LIST_TOLERANCE, MOST_SUITABLE, MOST_TAILS, ROUNDING, TAIL_TO_PIN } from './rules.js';
+import { LIST_TOLERANCE, MOST_SUITABLE, ROUNDING, TAIL_TO_PIN } from './rules.js';
 
 /**
  * Proportions at a wanted pitch, mm from one tail's middle to the next (the mean one where tails differ). The
@@ -77,16 +77,26 @@ function pinReason(row: Row, pitch: number, pin: number): Finding {
 
 function pinsTakeTheRest(row: Row, pitch: number, endPin: number): Result<Proportions> {
   const { width, request, bounds, at } = row;
-  const pinOf = (tails: number): number => 2 * endPin + tails * pitch - width;
-  const fewest = Math.ceil((width - 2 * endPin + bounds.leastPin.width) / pitch - ROUNDING);
-  const tails = request.tails ?? Math.max(1, Math.min(fewest, MOST_TAILS + 1));
-  const pin = pinOf(tails);
-  if (pitch - pin < bounds.leastTail.width - ROUNDING) return refused([overPitch(row, pitch, pin)]);
-  return given({ tails, pin, endPin, suitableWidths: [] }, [
+  const least = bounds.leastPin.width;
+  const most = pitch - bounds.leastTail.width;
+  const fewest = Math.ceil((width - 2 * endPin + least) / pitch - ROUNDING);
+  const tails = request.tails ?? Math.max(1, fewest);
+  const pin = 2 * endPin + tails * pitch - width;
+  const widths = suitableWidths(width, pitch, pinAtPitch(row, pitch), endPin);
+  if (pin < least - ROUNDING || pin > most + ROUNDING) {
+    const { because } = pin > most ? bounds.leastTail : bounds.leastPin;
+    const data = { pitch, endPin, tails, pin, least, most, because, widths };
+    return refused([finding('pitch-leaves-pin', 'refused', `${at}.pitch`, data)]);
+  }
+  const suits = pin <= pitch / 2 + ROUNDING;
+  return given({ tails, pin, endPin, suitableWidths: suits ? [] : widths }, [
     ...(request.tails === undefined
       ? [finding('tails-by-pitch', 'ok', `${at}.tails`, { tails, pitch })]
       : []),
     ...(tails > 1 ? [finding('pin-chosen', 'ok', `${at}.pin`, { pin, why: 'rest' })] : []),
+    suits
+      ? finding('pitch-suits', 'ok', `${at}.pitch`, { pitch, tails, endPin })
+      : finding('pitch-suits-ill', 'caution', `${at}.pitch`, { pitch, tails, endPin, pin, width, widths }),
   ]);
 }
 

@@ -70,10 +70,17 @@ function chooseTails(row: Row, pin: number, endPin: number): Choice {
     const tail = roomOf(width, { tails: fewest, pin, endPin }) / fewest;
     return {
       value: fewest,
-      reasons: [finding('tails-chosen', 'ok', `${at}.tails`, { tails: fewest, tail, most: widest })],
+      reasons: [
+        finding('tails-chosen', 'ok', `${at}.tails`, {
+          tails: fewest,
+          tail,
+          most: widest,
+          ordinary: ORDINARY_TAIL,
+        }),
+      ],
     };
   }
-  const narrowest = narrowestTail(row, { tails: most + 1, pin, endPin });
+  const narrowest = narrowestTail(row, { tails: most + 1, pin, endPin }, least);
   const because = bounds.leastTail.width >= pin ? { because: bounds.leastTail.because } : {};
   return {
     value: most,

@@ -38,7 +38,14 @@ export function looksOfTails(layout: Layout, at: string): readonly Finding[] {
   const usual = Math.min(TAIL_TO_PIN * (pin ?? Infinity), ORDINARY_TAIL);
   return [
     ...(widest > usual + SEEN
-      ? [finding('tail-over-usual', 'ok', at, { tail: widest, usual, ...(pin !== undefined && { pin }) })]
+      ? [
+          finding('tail-over-usual', 'ok', at, {
+            tail: widest,
+            usual,
+            ordinary: ORDINARY_TAIL,
+            ...(pin !== undefined && { pin }),
+          }),
+        ]
       : []),
     ...(pin !== undefined && narrowest < pin - SEEN
       ? [

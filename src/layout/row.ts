@@ -32,14 +32,24 @@ export function roomOf(width: number, row: Pick<Proportions, 'tails' | 'pin' | '
 
 /** The greatest number of tails whose narrowest is `least` or more; 0 when even one is not. */
 export function mostTails(row: Row, pin: number, endPin: number, least: number): number {
-  return largestThat(MOST_TAILS, (tails) => narrowestTail(row, { tails, pin, endPin }) >= least - ROUNDING);
+  return largestThat(
+    MOST_TAILS,
+    (tails) => narrowestTail(row, { tails, pin, endPin }, least) >= least - ROUNDING,
+  );
 }
 
-/** Width of the narrowest of a row of tails; negative when the pins alone overfill the board. */
-export function narrowestTail(row: Row, proportions: Pick<Proportions, 'tails' | 'pin' | 'endPin'>): number {
+/**
+ * Width of the narrowest of a row of tails; negative when the pins alone overfill the board. An irregular row
+ * stays at `floor` or more where it can.
+ */
+export function narrowestTail(
+  row: Row,
+  proportions: Pick<Proportions, 'tails' | 'pin' | 'endPin'>,
+  floor = row.bounds.leastTail.width,
+): number {
   const room = roomOf(row.width, proportions);
   if (room <= 0) return room;
-  return row.share(room, proportions.tails, row.bounds.leastTail.width).reduce((a, b) => Math.min(a, b));
+  return row.share(room, proportions.tails, floor).reduce((one, other) => Math.min(one, other));
 }
 
 /** The half-pin that goes with a pin: the one asked for, or five eighths of the pin, or the least. */

@@ -3,6 +3,7 @@ import type { Cure } from '../findings/wording/layout.js';
 import { isNarrow, type Limit, narrowFinding } from './limits.js';
 import { mostTails, narrowestTail, type Proportions, type Row, roomOf } from './row.js';
 import { MOST_TAILS } from './rules.js';
+import { largestThat } from './search.js';
 import { graduated, mirrored } from './sharing.js';
 
 /** Every reason why a row with these proportions can't be cut, with what would do; empty when it can. */
@@ -92,21 +93,17 @@ function roomNeeded({ share, bounds }: Row, tails: number): number {
   return bounds.leastTail.width / narrowest;
 }
 
-/** The ratio farthest from 1, on the asked side, whose narrowest tail can still be cut. */
+/** The ratio farthest from 1, on the asked side and to three decimals, whose narrowest tail can still be cut. */
 function gentler(row: Row, proportions: Proportions): number | undefined {
   const { request, bounds } = row;
   const { ratio, spacing } = request;
   const rule = spacing === 'graduated' ? graduated : spacing === 'mirrored' ? mirrored : undefined;
   if (rule === undefined || ratio === undefined) return undefined;
-  const cuts = (share: number): boolean =>
-    !isNarrow(narrowestTail({ ...row, share: rule(ratio ** share) }, proportions), bounds.leastTail);
-  if (!cuts(0)) return undefined;
-  let good = 0;
-  let bad = 1;
-  for (let i = 0; i < 20; i++) {
-    const middle = (good + bad) / 2;
-    if (cuts(middle)) good = middle;
-    else bad = middle;
-  }
-  return ratio ** good;
+  const side = Math.sign(ratio - 1);
+  const stepped = (steps: number): number => 1 + (side * steps) / 1000;
+  const good = largestThat(Math.floor(Math.abs(ratio - 1) * 1000), (steps) => {
+    const share = rule(stepped(steps));
+    return !isNarrow(narrowestTail({ ...row, share }, proportions), bounds.leastTail);
+  });
+  return good > 0 ? stepped(good) : undefined;
 }

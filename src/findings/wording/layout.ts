@@ -7,7 +7,7 @@ export type Cure =
   | { readonly do: 'narrow'; readonly what: LayoutPart; readonly to: number }
   | { readonly do: 'board'; readonly width: number }
   | { readonly do: 'gentler'; readonly ratio: number }
-  | { readonly do: 'cutter'; readonly least: number };
+  | { readonly do: 'tools'; readonly what: LayoutPart; readonly least: number };
 
 export type LayoutPart = 'pin' | 'half-pin' | 'tail' | 'finger' | 'slot';
 
@@ -28,7 +28,7 @@ export const layoutWording = {
     },
     say: Say,
   ) =>
-    `${place(d.part, d.number)} would be ${say.length(d.width)} wide${d.count > 1 ? ` (and ${d.count - 1} more are too narrow)` : ''}, ` +
+    `${place(d.part, d.number)} would be ${say.length(d.width)} wide${d.count > 1 ? ` (${d.count - 1} more ${d.count === 2 ? 'is' : 'are'} too narrow)` : ''}, ` +
     `under the ${say.length(d.least)} it needs: ${d.because}; ${whatWouldDo(d.cures, say)}`,
   'tails-no-room': (
     d: { width: number; tails: number; pins: number; least: number; because: string; cures: readonly Cure[] },
@@ -51,6 +51,22 @@ export const layoutWording = {
   'pin-over-pitch': (d: { pin: number; pitch: number; leastTail: number; because: string }, say: Say) =>
     `a pin of ${say.length(d.pin)} at a pitch of ${say.length(d.pitch)} leaves ${say.length(d.pitch - d.pin)} for the tail, under the ` +
     `${say.length(d.leastTail)} it needs: ${d.because}; a pitch of ${say.length(d.pin + d.leastTail)} or more would do`,
+  'pitch-leaves-pin': (
+    d: {
+      pitch: number;
+      endPin: number;
+      tails: number;
+      pin: number;
+      least: number;
+      most: number;
+      because: string;
+      widths: readonly number[];
+    },
+    say: Say,
+  ) =>
+    `${count(d.tails, 'tail')} at a pitch of ${say.length(d.pitch)} with half-pins of ${say.length(d.endPin)} leave pins of ` +
+    `${say.length(d.pin)}, which must be ${say.length(d.least)} to ${say.length(d.most)}: ${d.because}; leave out end-pin` +
+    `${d.widths.length > 0 ? `, or take a board ${either(d.widths.map(say.length))} wide` : ''}`,
   'spans-missing': (d: { spacing: string }) =>
     `${d.spacing} spacing needs spans: the width of every part at the baseline, from the reference edge on`,
   'spans-count': (d: { read: number; least: number; odd: boolean }) =>
@@ -120,7 +136,7 @@ export const layoutWording = {
     },
     say: Say,
   ) =>
-    `the groove from ${say.length(d.from)} to ${say.length(d.to)} is not inside one tail, so it would show at the end of a pin; ` +
+    `the groove from ${say.length(d.from)} to ${say.length(d.to)} is not inside one tail, so it would break into a pin and show there; ` +
     (d.tail === undefined || d.shift === undefined
       ? 'no tail is as wide as the groove'
       : `move it ${say.length(Math.abs(d.shift))} ${toward(d.shift)} into tail ${d.tail.number} ` +
@@ -133,9 +149,9 @@ export const layoutWording = {
       : `moved ${say.length(Math.abs(d.shift))} ${toward(d.shift)} it would lie in one`),
 
   // What was chosen, and why.
-  'tails-chosen': (d: { tails: number; tail: number; most: number }, say: Say) =>
+  'tails-chosen': (d: { tails: number; tail: number; most: number; ordinary: number }, say: Say) =>
     `${count(d.tails, 'tail')}, ${say.length(d.tail)} wide on the average: the fewest that keep within ${say.length(d.most)} ` +
-    '(tails up to four times the pins, and ordinarily not over 1-3/4 in)',
+    `(tails up to four times the pins, and ordinarily not over ${say.length(d.ordinary)})`,
   'tails-held': (d: { tails: number; narrowest: number; least: number; because?: string }, say: Say) =>
     `${count(d.tails, 'tail')}: one more would ${d.narrowest > 0 ? `make the narrowest ${say.length(d.narrowest)}` : 'find no room'}, ` +
     `under ${say.length(d.least)}: ${d.because ?? 'pins are usually the narrower'}`,
@@ -149,7 +165,7 @@ export const layoutWording = {
       {
         least: `the narrowest that can be cut (${d.because ?? ''})`,
         quarter: 'a quarter of the tails, as narrow as pins ordinarily get',
-        ordinary: 'a quarter of 1-3/4 in, ordinarily the widest tail',
+        ordinary: `a quarter of ${say.length(4 * d.pin)}, ordinarily the widest tail`,
         room: 'as wide as the tails leave room for',
         rest: 'what the pitch and the half-pins leave',
       }[d.why]
@@ -164,10 +180,10 @@ export const layoutWording = {
     }`,
   'pitch-suits': (d: { pitch: number; tails: number; endPin: number }, say: Say) =>
     `a pitch of ${say.length(d.pitch)} suits this board: ${count(d.tails, 'tail')} and half-pins of ${say.length(d.endPin)}`,
-  'tail-over-usual': (d: { tail: number; pin?: number; usual: number }, say: Say) =>
+  'tail-over-usual': (d: { tail: number; pin?: number; usual: number; ordinary: number }, say: Say) =>
     `tails reach ${say.length(d.tail)}${d.pin === undefined ? '' : ` beside pins of ${say.length(d.pin)}`}; ` +
     `ordinarily they stay within ${say.length(d.usual)} ` +
-    '(four times the pins, and 1-3/4 in)',
+    `(four times the pins, and ${say.length(d.ordinary)})`,
   'ratio-chosen': (d: { ratio: number; toward: 'far edge' | 'middle' }) =>
     `each tail or finger is ${Number(d.ratio.toFixed(3))} times the one before it toward the ${d.toward}: the last is twice the first`,
   'varied-by-seed': (d: { seed: number; spread: number }) =>
@@ -186,7 +202,7 @@ export const layoutWording = {
         exact: 'they fill the board exactly',
         nearest: 'the odd number nearest to the wanted finger, so that both edges look alike',
         least: `the greatest odd number that can be cut, so that both edges look alike (${d.because ?? ''})`,
-        ordinary: 'fingers of about 1/2 in, and an odd number, so that both edges look alike',
+        ordinary: 'fingers near the usual 1/2 in, and an odd number, so that both edges look alike',
         fewest: 'few but plain on a narrow board, and an odd number, so that both edges look alike',
       }[d.why]
     }`,
@@ -194,7 +210,7 @@ export const layoutWording = {
     `${d.count} is an even number of fingers and slots, so the board that has the finger at one edge has the slot at the other; ` +
     `${d.count - 1} or ${d.count + 1} would make both edges alike`,
   'groove-in-tail': (d: { tail: number }) =>
-    `the groove lies inside tail ${d.tail}, so it doesn't show on the pin board`,
+    `the groove lies inside tail ${d.tail}, so it breaks into no pin`,
   'groove-in-finger': (d: { board: 'one' | 'two'; number: number }) =>
     `the groove lies inside finger ${d.number} of board ${d.board}: run through, it shows as a hole at the end of that finger; ` +
     'stop it short or plug the hole',
@@ -228,11 +244,13 @@ function sayCure(cure: Cure, say: Say): string {
     case 'board':
       return `a board ${say.length(cure.width)} wide`;
     case 'gentler':
-      return `a ratio nearer to 1, such as ${Number(cure.ratio.toFixed(3))},`;
-    case 'cutter':
+      return `a ratio of ${cure.ratio} or nearer to 1`;
+    case 'tools': {
+      const needs = cure.what === 'pin' ? 'tools, and a least-pin,' : 'tools';
       return cure.least > 0
-        ? `tools that need no more than ${say.length(cure.least)} there`
-        : 'smaller tools together with a wider board';
+        ? `${needs} that ask no more than ${say.length(cure.least)} there`
+        : `smaller tools together with a wider board`;
+    }
   }
 }
 
