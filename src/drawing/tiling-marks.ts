@@ -1,0 +1,76 @@
+import { line } from '../geometry/segment.js';
+import type { Point } from '../geometry/types.js';
+import { text } from './drawing.js';
+import { strokesOf, textWidth } from './lettering.js';
+import type { TextItem } from './model.js';
+import type { Ink, Mark } from './tiling-types.js';
+
+/** Pens for what is printed around a drawing, mm. */
+export const pens = { text: 0.2, fine: 0.12, bar: 0.25, drawing: 0.2, map: 0.1 } as const;
+
+export interface Lettering {
+  readonly height: number;
+  readonly angle?: number;
+  readonly align?: TextItem['align'];
+  readonly ink?: Ink;
+}
+
+/** A line of lettering on its baseline. */
+export function lettering(
+  words: string,
+  at: Point,
+  { height, angle = 0, align = 'start', ink = 'black' }: Lettering,
+): readonly Mark[] {
+  const strokes = strokesOf(text('REF', words, at, height, { angle, align }));
+  return strokes.map((stroke) => ({ line: stroke, ink, pen: pens.text }));
+}
+
+export const straight = (from: Point, to: Point, ink: Ink, pen: number): Mark => ({
+  line: { closed: false, segments: [line(from, to)] },
+  ink,
+  pen,
+});
+
+/**
+ * Words set in lines no longer than `width`, mm; a word that is longer alone is broken. Lines beyond `most`
+ * are left out and the last one kept ends in "...".
+ */
+export function wrapped(words: string, height: number, width: number, most = Infinity): readonly string[] {
+  const fits = (line: string): boolean => textWidth(line, height) <= width;
+  const lines: string[] = [];
+  let current = '';
+  for (const word of words
+    .split(/\s+/)
+    .filter((one) => one !== '')
+    .flatMap((one) => broken(one, fits))) {
+    const longer = current === '' ? word : `${current} ${word}`;
+    if (fits(longer)) current = longer;
+    else {
+      lines.push(current);
+      current = word;
+    }
+  }
+  if (current !== '') lines.push(current);
+  if (lines.length <= most) return lines;
+  return [...lines.slice(0, most - 1), shortened(lines[most - 1] ?? '', fits)];
+}
+
+function broken(word: string, fits: (line: string) => boolean): readonly string[] {
+  if (fits(word)) return [word];
+  const parts: string[] = [];
+  let part = '';
+  for (const letter of word) {
+    if (part !== '' && !fits(part + letter)) {
+      parts.push(part);
+      part = '';
+    }
+    part += letter;
+  }
+  return [...parts, part];
+}
+
+function shortened(line: string, fits: (line: string) => boolean): string {
+  let kept = [...line];
+  while (kept.length > 0 && !fits(`${kept.join('')}...`)) kept = kept.slice(0, -1);
+  return `${kept.join('')}...`;
+}
