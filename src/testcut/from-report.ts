@@ -14,7 +14,12 @@ export interface ReportedJoint {
     readonly bit: { readonly diameter: number; readonly angle?: number };
     readonly bushing: number;
     readonly depth: number;
-    readonly stock: { readonly from: readonly [number, number]; readonly to: readonly [number, number] };
+    /** Rectangles of the boards under the template. */
+    readonly boards: readonly {
+      readonly board: string;
+      readonly from: readonly [number, number];
+      readonly to: readonly [number, number];
+    }[];
   }[];
 }
 
@@ -32,6 +37,8 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
   const findings: Finding[] = [];
   const boards: TestCutBoard[] = [];
   for (const cut of report.cuts) {
+    const under = cut.boards.find(({ board }) => board === cut.board);
+    if (!under) throw new Error(`the report gives no rectangle of board "${cut.board}"`);
     const file = files.find(({ name }) => name === `${cut.template}.dxf` || name === `${cut.template}.svg`);
     if (!file) throw new Error(`no file of the template "${cut.template}"`);
     const drawing = readDrawing(file);
@@ -42,7 +49,7 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
       cutter: { diameter: cut.bit.diameter, angle: ((cut.bit.angle ?? 0) * Math.PI) / 180 },
       bushing: cut.bushing,
       depth: cut.depth,
-      thickness: cut.stock.to[1] - cut.stock.from[1],
+      thickness: under.to[1] - under.from[1],
       drawing: drawing.value,
     });
   }
