@@ -11,6 +11,7 @@ export type DataOf<C extends Code> = Parameters<Wordings[C]>[0];
 /**
  * One thing that is wrong or worth saying, as data. `at` is the dotted path of the key in the job file
  * that it concerns, e.g. `joints.tray-corner.bushing`; list items are numbered from 0, e.g. `layout.spans.2`.
+ * Empty, it means the whole file; where text could not be read as keys it ends in `@line:column`.
  */
 export type Finding = { [C in Code]: FindingOf<C> }[Code];
 

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import type { Finding } from '../findings/finding.js';
 import type { Bit, BitKind, Board, Bushing, LayoutRequest, TemplateOptions } from './types.js';
 
 /**
@@ -14,15 +15,33 @@ export interface FieldKit {
   count(least: number, most: number): z.ZodType<number>;
   /** A slope: `1:n`, or a number of degrees. Gives radians from square. */
   slope(): z.ZodType<number>;
+  /** One of a few words. */
+  option<const W extends string>(words: readonly W[]): z.ZodType<W>;
   /** The name of a bit in the shop, of one kind if said. Gives the bit. */
   bit(kind?: BitKind): z.ZodType<Bit>;
   bushing(): z.ZodType<Bushing>;
   board(): z.ZodType<Board>;
+  /** May be left out: an even layout with everything solved. */
   layout(fields: readonly LayoutField[]): z.ZodType<LayoutRequest>;
+  /** May be left out. */
   template(): z.ZodType<TemplateOptions>;
+  /** May be left out: no slack. */
   fit(): z.ZodType<{ readonly slack: number }>;
-  /** A strict object: unknown keys are refused with the nearest known one. */
-  object<S extends z.ZodRawShape>(shape: S): z.ZodType<z.output<z.ZodObject<S>>>;
+  /**
+   * A strict object: unknown keys are refused with the nearest known one. `judge` gives what is wrong with
+   * the fields together; it is asked even when some of them could not be read, so that all is said at once.
+   */
+  object<S extends z.ZodRawShape>(
+    shape: S,
+    judge?: (read: ReadFields<S>) => readonly Finding[],
+  ): z.ZodType<z.output<z.ZodObject<S>>>;
+}
+
+/** The fields of an object as far as they could be read. */
+export interface ReadFields<S extends z.ZodRawShape> {
+  readonly fields: Partial<z.output<z.ZodObject<S>>>;
+  /** Whether a key stands in the file, readable or not. */
+  readonly written: (key: keyof S & string) => boolean;
 }
 
 /** Keys of `layout:` that a family understands; `spacing` is always there. */

@@ -1,7 +1,190 @@
+import type { LengthTrouble } from '../../units/length.js';
 import type { Say } from '../say.js';
 
-/** Sentences about the job and shop files. Lengths in mm. */
+/**
+ * Sentences about the job and shop files: what was read, what is wrong, what would do. Lengths in mm,
+ * angles in radians; `read` is what stands in the file, as `quoted` in job/read-value.ts writes it.
+ */
 export const jobWording = {
-  'job-placeholder': (d: { part: string; width: number; least: number; because: string }, say: Say) =>
-    `a ${d.part} of ${say.length(d.width)} is under ${say.length(d.least)}: ${d.because}`,
+  // The file as a whole.
+  'text-empty': (d: { base: string }) =>
+    d.base === ''
+      ? 'the file holds nothing; `halfpin new box` writes a job to start from'
+      : 'the file holds nothing; a shop file names bits, bushings and the plate',
+  'text-long': (d: { length: number; most: number }) =>
+    `${d.length} characters are more than the ${d.most} that a file may have; take out what is not about this job, or split it`,
+  'text-binary': (d: { code: number }) =>
+    `a character of code ${d.code} that no text holds; save the file as plain text in UTF-8`,
+  'yaml-unreadable': (d: { what: string; cure: string }) => `${d.what}; ${d.cure}`,
+  'yaml-nested': (d: { most: number }) =>
+    `maps and lists stand more than ${d.most} deep in one another; a job needs six, so take the extra ones out`,
+  'yaml-documents': (_: Nothing) =>
+    'a second document begins here; keep one job to a file and leave out the line `---`',
+  'values-many': (d: { most: number }) =>
+    `the file holds more than ${d.most} values, with every alias (*name) written out; use fewer`,
+  'alias-unknown': (d: { name: string }) =>
+    `*${d.name} stands for a value marked &${d.name}, and there is none above; write the value out, or put the text in quotes`,
+  'alias-in-itself': (d: { name: string }) =>
+    `*${d.name} stands inside the value marked &${d.name}; write the inner value out`,
+  'key-odd': (_: Nothing) =>
+    'a key that is no plain word; write `key: value`, with the key in quotes if need be',
+  'key-twice': (d: { key: string; line: number }) =>
+    `${name(d.key)} is written a second time, first on line ${d.line}; keep one of them`,
+  'findings-more': (d: { count: number }) =>
+    `${count(d.count, 'more problem')} found; mend those above first and check again`,
+
+  // Keys.
+  'key-missing': (d: { what: string; example: string }) =>
+    `is missing; write ${d.what} here, such as ${d.example}`,
+  'key-unknown': (d: { key: string; nearest?: string; known: readonly string[] }) =>
+    `${name(d.key)} is not known here; ${d.nearest === undefined ? `known are ${listed(d.known)}` : `did you mean ${name(d.nearest)}?`}`,
+  'key-elsewhere': (d: { key: string; belongs: string }) =>
+    `${name(d.key)} does not belong here; write it under ${name(d.belongs)}`,
+  'key-of-joint': (d: { key: string; under: string }) =>
+    `${name(d.key)} does not belong under ${name(d.under)}; write it beside ${name(d.under)}, in the joint itself`,
+  'key-of-kind': (d: { key: string; kind: string; kinds: readonly string[] }) =>
+    `${name(d.key)} belongs to ${either(d.kinds)}, not to ${d.kind}; take it out or change kind`,
+
+  // Values.
+  'value-missing': (d: { what: string; example: string }) =>
+    `nothing is written here; write ${d.what}, such as ${d.example}, or take the key out`,
+  'value-unfit': (d: { read: string; what: string; example: string }) =>
+    `read ${d.read}, but this takes ${d.what}; ${d.example} would do`,
+  'value-unsaid': (d: { read: string; because: string }) =>
+    `read ${d.read}: ${d.because}; see \`halfpin schema\``,
+  'value-unlisted': (d: { read: string; nearest?: string; known: readonly string[] }) =>
+    `read ${d.read}, which is not known here; ${d.nearest === undefined ? '' : `did you mean ${d.nearest}? `}known are ${listed(d.known)}`,
+  'number-range': (d: { read: string; least: number; most: number; whole: boolean }) =>
+    `read ${d.read}, but this takes ${d.whole ? 'a whole number' : 'a number'} from ${d.least} to ${d.most}; ${d.least} or ${d.most} would do, and anything between`,
+  'text-unfit': (d: { read: string; most: number }) =>
+    `read ${d.read}; write one line of text, from 1 to ${d.most} characters, without control characters`,
+  'list-length': (d: { read: number; least: number; most: number; what: string }) =>
+    `${count(d.read, 'value')} read, but this takes ${d.what}: ${d.least === d.most ? d.least : `${d.least} to ${d.most}`} of them`,
+  'colour-unquoted': (_: Nothing) =>
+    'nothing is left here, since # begins a remark unless it stands in quotes; write the colour in quotes, such as "#D55E00"',
+
+  // Lengths and angles.
+  'length-unclear': (d: { read: string; trouble: LengthTrouble; wouldDo: readonly string[] }) =>
+    `read ${d.read}, ${lengthTroubles[d.trouble]}; ${either(d.wouldDo)} would do`,
+  'length-not-positive': (d: { read: string; zero: boolean }) =>
+    d.zero
+      ? `read ${d.read}, but this may not be under zero; 0 or more would do`
+      : `read ${d.read}, but this must be more than zero; write the size as measured`,
+  'length-great': (d: { read: string; length: number; most: number; because: string }, say: Say) =>
+    `read ${d.read}, which is ${say.length(d.length)}, over the greatest of ${say.length(d.most)}: ${d.because}; check the number and its unit`,
+  'angle-unclear': (d: { read: string; wouldDo: readonly string[] }) =>
+    `read ${d.read}, which is no angle here; ${either(d.wouldDo)} would do`,
+  'angle-range': (d: { read: string; radians: number }, say: Say) =>
+    `read ${d.read}, which is ${say.angle(d.radians)}; an angle from square over 0° and under 45° would do, such as 8 or 14`,
+
+  // The shop.
+  'shop-unreadable': (d: { path: string; opened: string }) =>
+    `read ${d.path}, and no text file can be read at ${d.opened}; check the path, which starts from the job's folder, or write the shop here`,
+  'shop-itself': (d: { path: string }) =>
+    `read ${d.path}, which is this job; name a file with bits and bushings, or write the shop here`,
+  'shop-is-job': (d: { path: string }) =>
+    `${d.path} holds joints, so it is a job; a shop file holds bits, bushings and the plate`,
+  'plate-missing': (d: { joint: string }) =>
+    `the shop has no plate, and the templates of ${name(d.joint)} need one: the bit extension hangs on its thickness; ` +
+    'write plate: { material: plywood, thickness: 1/2 in }',
+  'tool-unknown': (d: { tool: string; read: string; nearest?: string; known: readonly string[] }) =>
+    d.known.length === 0
+      ? `read ${d.read}, but the shop has no ${d.tool}s; write it under shop: ${d.tool}s`
+      : `read ${d.read}, which is no ${d.tool} of the shop; ${d.nearest === undefined ? '' : `did you mean ${d.nearest}? `}the shop has ${listed(d.known)}`,
+  'bit-wrong-kind': (d: { read: string; kind: string; wanted: string; known: readonly string[] }) =>
+    `read ${d.read}, a ${d.kind} bit, where a ${d.wanted} bit cuts; ${
+      d.known.length === 0
+        ? `the shop has none, so write one under shop: bits`
+        : `${either(d.known)} would do`
+    }`,
+  'bit-angle-missing': (_: Nothing) =>
+    'a dovetail bit needs its angle from the axis; write angle: 8 (degrees) or slope: 1:8 as the maker of the bit gives it',
+  'bit-angle-twice': (_: Nothing) => 'angle and slope both say how a bit tapers; keep one of them',
+  'bit-angle-straight': (d: { key: string }) =>
+    `a straight bit has no taper; take ${d.key} out, or write kind: dovetail`,
+  'bit-pointed': (d: { diameter: number; height: number; angle: number; most: number }, say: Say) =>
+    `a bit of ${say.length(d.diameter)} at ${say.angle(d.angle)} comes to a point ${say.length(d.most)} above its tip, under its height of ` +
+    `${say.length(d.height)}; measure diameter, height and angle again: a height under ${say.length(d.most)} would do`,
+  'bushing-bore': (d: { bore: number; outside: number }, say: Say) =>
+    `a bore of ${say.length(d.bore)} leaves no wall in a bushing of ${say.length(d.outside)} outside; measure both again: ` +
+    'the bore is commonly 1/16 to 3/32 in less than the outside',
+  'paper-margins': (d: { margin: number; side: number }, say: Say) =>
+    `margins of ${say.length(d.margin)} leave nothing of a paper side of ${say.length(d.side)}; a margin of 10 mm would do`,
+
+  // Joints.
+  'joints-none': (_: Nothing) =>
+    'no joint is given; write at least one, as in joints: { corner: { kind: box, ... } }',
+  'joints-many': (d: { read: number; most: number }) =>
+    `${d.read} joints are more than the ${d.most} that one job may have; split it into several jobs`,
+  'name-unfit': (d: { read: string; trouble: NameTrouble; instead: string }) =>
+    `read ${d.read} as a joint's name, which also names its folder: ${nameTroubles[d.trouble]}; ${d.instead} would do`,
+  'name-alike': (d: { name: string; other: string; instead: string }) =>
+    `${name(d.name)} and ${name(d.other)} would share one folder where capitals don't count; ${d.instead} would do`,
+  'bushing-missing': (_: Nothing) =>
+    'cutters are given but no bushing; write bushing: and the name of one, or leave the cutters out for a joint cut by hand',
+  'cutters-missing': (d: { key: string; example: string }) =>
+    `a bushing is given but no ${d.key}; write ${d.example}, or leave the bushing out for a joint cut by hand`,
+  'slope-missing': (_: Nothing) =>
+    'a joint without cutters is cut by hand and needs the slope of its tails; write slope: 1:8, or name cutters and a bushing',
+  'slope-twice': (_: Nothing) =>
+    "the dovetail bit's angle sets the slope of the tails; take slope out, or take cutters and bushing out",
+  'field-of-spacing': (d: { key: string; spacing: string; spacings: readonly string[] }) =>
+    `${d.key} has no meaning with ${d.spacing} spacing; take it out, or write spacing: ${either(d.spacings)}`,
 };
+
+/** For sentences that need no numbers. */
+type Nothing = Readonly<Record<never, never>>;
+
+/** Why a word can't name a folder on every system. */
+export type NameTrouble = 'empty' | 'long' | 'path' | 'character' | 'start' | 'end' | 'device';
+
+const nameTroubles: Readonly<Record<NameTrouble, string>> = {
+  empty: 'it is empty',
+  long: 'it is over 60 characters long',
+  path: 'it is a path',
+  character: 'only letters, digits, spaces and - _ . may stand in it',
+  start: 'it must begin with a letter or a digit',
+  end: 'it may not end in a dot or a space',
+  device: 'some systems keep it for a device',
+};
+
+const lengthTroubles: Readonly<Record<LengthTrouble, string>> = {
+  empty: 'which is no length',
+  'not-finite': 'which is no measurable length',
+  'fraction-without-unit': 'a fraction without a unit in a file in mm',
+  'decimal-comma': 'where the comma is unclear (decimals have a point)',
+  feet: 'which is in feet',
+  'zero-denominator': 'which divides by zero',
+  'two-slashes': 'with more than one slash',
+  'two-dashes': 'with more than one dash',
+  'decimal-in-fraction': 'which mixes decimals with a fraction',
+  'fraction-over-one': 'where a fraction of one or more follows a whole number',
+  'two-numbers': 'which may be two numbers or a subtraction',
+  exponent: 'a number in powers of ten',
+  'unknown-unit': 'whose unit is not mm, cm or in',
+  'not-a-length': 'which is no length',
+};
+
+function name(key: string): string {
+  return `"${key.length > 40 ? `${key.slice(0, 40)}…` : key}"`;
+}
+
+/** All of a few words, and the number of the rest. */
+function listed(words: readonly string[]): string {
+  if (words.length === 0) return 'none';
+  const shown = words.slice(0, 12);
+  const rest = words.length - shown.length;
+  return rest > 0 ? `${shown.join(', ')} and ${rest} more` : joined(shown, 'and');
+}
+
+function either(words: readonly string[]): string {
+  return joined(words.slice(0, 12), 'or');
+}
+
+function joined(words: readonly string[], last: 'and' | 'or'): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`;
+}
+
+function count(number: number, what: string): string {
+  return `${number} ${what}${number === 1 ? '' : 's'}`;
+}

@@ -1,0 +1,26 @@
+import { sentence } from './catalogue.js';
+import type { Finding, Level } from './finding.js';
+import type { Locator } from './place.js';
+import type { Say } from './say.js';
+
+/**
+ * One line for each finding, in the order given: `file:line:column: key: what was read, what is wrong, what
+ * would do`. What is not a refusal says so after the key; a finding about a whole file has no key.
+ */
+export function formatFindings(findings: readonly Finding[], locate: Locator, say: Say): readonly string[] {
+  return findings.map((one) => formatFinding(one, locate, say));
+}
+
+export function formatFinding(one: Finding, locate: Locator, say: Say): string {
+  const place = locate(one.at);
+  const where = place === undefined ? [] : [`${place.file}:${place.line}:${place.column}`];
+  const key = keyOf(one.at);
+  return [...where, ...(key === '' ? [] : [key]), ...words[one.level], sentence(one, say)].join(': ');
+}
+
+/** The key that `at` names: without the line and column of text that could not be read as keys. */
+function keyOf(at: string): string {
+  return at.replace(/@\d+:\d+$/, '');
+}
+
+const words: Readonly<Record<Level, readonly string[]>> = { refused: [], caution: ['caution'], ok: ['note'] };

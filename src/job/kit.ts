@@ -1,0 +1,128 @@
+import { didYouMean } from '../findings/did-you-mean.js';
+import { finding, given, refused } from '../findings/finding.js';
+import type { FieldKit } from './field-kit.js';
+import { layoutFields } from './layout-fields.js';
+import { GREATEST_SLACK } from './limits.js';
+import {
+  angleReader,
+  type FileUnits,
+  type LengthRange,
+  lengthReader,
+  numberReader,
+  optionReader,
+  quoted,
+  refusal,
+  textReader,
+  type ValueReader,
+} from './read-value.js';
+import { field, object } from './schema.js';
+import type { Bit, BitKind, Bushing } from './types.js';
+
+/**
+ * The bits and bushings that joints may name. A tool that the shop file names but that could not be read is
+ * undefined, and joints that name it get no finding of their own; nor does any when the shop is unreadable.
+ */
+export interface Tools {
+  readonly bits: ReadonlyMap<string, Bit | undefined>;
+  readonly bushings: ReadonlyMap<string, Bushing | undefined>;
+  readonly readable: boolean;
+}
+
+/** The fields for one file. Schemas are made as they are asked for, so a file pays for what it uses. */
+export function makeKit(units: FileUnits, tools: Tools): FieldKit {
+  const length = field(lengthReader(units), 'length');
+  const lengthOrZero = field(lengthReader(units, { zero: true }), 'lengthOrZero');
+  const kit: FieldKit = {
+    length: () => length,
+    lengthOrZero: () => lengthOrZero,
+    count: (least, most) => field(numberReader({ least, most, whole: true })),
+    slope: () => field(angleReader(true)),
+    option: (words) => field(optionReader(words)),
+    bit: (kind) => field(bitReader(tools, kind)),
+    bushing: () => field(toolReader('bushing', tools.bushings, tools.readable)),
+    board: () =>
+      object({
+        thickness: length,
+        length: length.exactOptional(),
+        material: field(textReader('maple')).exactOptional(),
+      }),
+    layout: (fields) => layoutFields(kit, units, fields),
+    template: () =>
+      object({
+        nose: lengthOrZero.exactOptional(),
+        spine: length.exactOptional(),
+        margin: lengthOrZero.exactOptional(),
+        hole: lengthOrZero.exactOptional(),
+        plate: field(optionReader(['one'])).exactOptional(),
+      }).prefault({}),
+    fit: () => object({ slack: field(lengthReader(units, SLACK)) }).prefault({ slack: 0 }),
+    object,
+  };
+  return kit;
+}
+
+const SLACK: LengthRange = {
+  zero: true,
+  most: GREATEST_SLACK,
+  because: 'slack is the whole play of one mating pair, a few tenths of a mm',
+};
+
+function bitReader(tools: Tools, kind: BitKind | undefined): ValueReader<Bit> {
+  const any = toolReader('bit', tools.bits, tools.readable);
+  if (kind === undefined) return any;
+  return {
+    ...any,
+    what: `the name of a ${kind} bit`,
+    read: (value) => {
+      const reading = any.read(value);
+      if (!reading.ok || reading.value.kind === kind) return reading;
+      const known = [...tools.bits.values()].flatMap((bit) => (bit?.kind === kind ? [bit.name] : []));
+      return refusal(
+        finding('bit-wrong-kind', 'refused', '', {
+          read: quoted(value),
+          kind: reading.value.kind,
+          wanted: kind,
+          known,
+        }),
+      );
+    },
+  };
+}
+
+function toolReader<T>(
+  tool: 'bit' | 'bushing',
+  tools: ReadonlyMap<string, T | undefined>,
+  readable: boolean,
+): ValueReader<T> {
+  const known = [...tools.keys()];
+  const reader: ValueReader<T> = {
+    what: `the name of a ${tool} in the shop`,
+    example: known[0] ?? 'one written under shop',
+    json: { type: ['string', 'number'], description: `Name of a ${tool} in the shop.` },
+    read: (value) => {
+      if (typeof value !== 'string' && typeof value !== 'number') {
+        return refusal(
+          finding('value-unfit', 'refused', '', {
+            read: quoted(value),
+            what: reader.what,
+            example: reader.example,
+          }),
+        );
+      }
+      const found = tools.get(String(value));
+      if (found !== undefined) return given(found);
+      // The shop has been answered for already.
+      if (!readable || tools.has(String(value))) return refused([]);
+      const nearest = didYouMean(String(value), known);
+      return refusal(
+        finding('tool-unknown', 'refused', '', {
+          tool,
+          read: quoted(value),
+          known,
+          ...(nearest === undefined ? {} : { nearest }),
+        }),
+      );
+    },
+  };
+  return reader;
+}

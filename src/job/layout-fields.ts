@@ -1,0 +1,95 @@
+import type { z } from 'zod';
+import { type Finding, finding } from '../findings/finding.js';
+import type { FieldKit, LayoutField } from './field-kit.js';
+import { MOST_SPANS, MOST_TAILS } from './limits.js';
+import { type FileUnits, lengthReader, listReader, numberReader, optionReader } from './read-value.js';
+import { field, object } from './schema.js';
+import type { LayoutRequest, Spacing } from './types.js';
+
+const spacings: readonly Spacing[] = ['even', 'graduated', 'mirrored', 'list', 'varied'];
+
+/** Fields that mean something with some spacings only. */
+const spacingsOf: Readonly<Partial<Record<LayoutField, readonly Spacing[]>>> = {
+  ratio: ['graduated', 'mirrored'],
+  seed: ['varied'],
+  spread: ['varied'],
+  spans: ['list', 'mirrored'],
+};
+
+/** See FieldKit.layout. */
+export function layoutFields(
+  kit: FieldKit,
+  units: FileUnits,
+  fields: readonly LayoutField[],
+): z.ZodType<LayoutRequest> {
+  const shape = Object.fromEntries(
+    fields.map((one) => [keyOf(one), schemaOf(kit, units, one).exactOptional()]),
+  );
+  return object(
+    { spacing: field(optionReader(spacings)).prefault('even'), ...shape },
+    ({ fields: read, written }) => {
+      const { spacing } = read as { spacing?: Spacing };
+      return spacing === undefined
+        ? []
+        : atOdds(
+            spacing,
+            fields.filter((one) => written(keyOf(one) as 'spacing')),
+          );
+    },
+  )
+    .prefault({})
+    .transform(byFieldName);
+}
+
+/** Fields written that their spacing knows nothing of, and a list without its spans. */
+function atOdds(spacing: Spacing, written: readonly LayoutField[]): readonly Finding[] {
+  const odd = written.flatMap((key) => {
+    const known = spacingsOf[key];
+    if (known === undefined || known.includes(spacing)) return [];
+    return [
+      finding('field-of-spacing', 'refused', keyOf(key), { key: keyOf(key), spacing, spacings: known }),
+    ];
+  });
+  const lacking = spacing === 'list' && !written.includes('spans');
+  return lacking ? [...odd, finding('spans-missing', 'refused', 'spans', { spacing })] : odd;
+}
+
+function schemaOf(kit: FieldKit, units: FileUnits, one: LayoutField): z.ZodType {
+  switch (one) {
+    case 'tails':
+      return kit.count(1, MOST_TAILS);
+    case 'fingers':
+      return kit.count(2, MOST_SPANS);
+    case 'seed':
+      return kit.count(0, 2 ** 32 - 1);
+    case 'ratio':
+      return field(numberReader({ least: 0.1, most: 10 }));
+    case 'spread':
+      return field(numberReader({ least: 0, most: 1 }));
+    case 'spans':
+      return field(listReader(lengthReader(units), { least: 1, most: MOST_SPANS, what: 'widths' }));
+    case 'start':
+      return kit.option(['one', 'two']);
+    case 'groove':
+      return kit.object({ from: kit.lengthOrZero(), width: kit.length() });
+    case 'pitch':
+    case 'pin':
+    case 'endPin':
+    case 'leastPin':
+    case 'finger':
+      return kit.length();
+  }
+}
+
+/** `endPin` is written `end-pin`. */
+function keyOf(one: LayoutField): string {
+  return one.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+}
+
+function byFieldName(read: Readonly<Record<string, unknown>>): LayoutRequest {
+  const named = Object.entries(read).map(([key, value]) => [
+    key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase()),
+    value,
+  ]);
+  return Object.fromEntries(named) as LayoutRequest;
+}

@@ -1,0 +1,38 @@
+/** How much a job may hold. Beyond these is a slip of the pen or an attack, and the message names the limit. */
+
+/** No board, sheet or bed in a small shop is longer: 10 m, in mm. */
+export const GREATEST_LENGTH = 10_000;
+
+/** A mating pair with more play than this, in mm, is not a joint; an inch file with mm in it looks like this. */
+export const GREATEST_SLACK = 2;
+
+/** Wider than the kerf of any laser that cuts sheet for templates, in mm. */
+export const GREATEST_KERF = 2;
+
+export const MOST_TAILS = 1000;
+
+/** As many tails, the pins between, and both half-pins. */
+export const MOST_SPANS = 2 * MOST_TAILS + 1;
+
+export const MOST_JOINTS = 200;
+
+/** A row of bits or bushings longer than this is no workshop's. */
+export const MOST_TOOLS = 1000;
+
+/** Characters in one file; a job of 200 joints takes less than half of it. */
+export const LONGEST_FILE = 200_000;
+
+/** Words, colons, commas and line ends in one file; a job of 200 joints takes a third of it. */
+export const MOST_TOKENS = 100_000;
+
+/** Maps and lists within one another; a job needs six. */
+export const DEEPEST_NESTING = 40;
+
+/** Values in one file with every alias written out. */
+export const MOST_VALUES = 50_000;
+
+/** Findings reported for one job; the rest are counted. */
+export const MOST_FINDINGS = 100;
+
+/** A printer's bars never measure this far off unless they were mistaken for one another. */
+export const PRINTER_SCALES = { least: 0.8, most: 1.25 } as const;

@@ -1,0 +1,210 @@
+import { z } from 'zod';
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import type { Locator } from '../findings/place.js';
+import type { LengthUnit } from '../units/length.js';
+import { defaultPlate } from './defaults.js';
+import type { FieldKit } from './field-kit.js';
+import { besideFile, isSameFile } from './file-path.js';
+import { type JointKind, readJoints } from './joints.js';
+import { MOST_FINDINGS } from './limits.js';
+import { locator } from './locate.js';
+import { type FileUnits, readPresent, textReader } from './read-value.js';
+import { field, findingsOf, object } from './schema.js';
+import { emptyShop, readShop, type ShopReading, shopKeys, unitReader } from './shop.js';
+import { readTree, type Source, type Tree } from './tree.js';
+import type { Job, Joint, Shop } from './types.js';
+
+/** A job, or every reason why there is none, and what is needed to speak of it. */
+export interface JobReading {
+  readonly result: Result<Job>;
+  /** The place of a key by its path, in the job or in the shop file that it names. Never undefined. */
+  readonly locate: Locator;
+  /** Every file that was read, the job first: what to watch for changes. Missing ones too. */
+  readonly files: readonly string[];
+  /** Units for messages: the job's, or inches where it says none. */
+  readonly units: LengthUnit;
+}
+
+/**
+ * Reads a job file. `open` gives the text of another file, named as seen from where `source.name` is seen,
+ * or undefined when there is no such text file. Findings come in the order of the files and are all there is
+ * to say about them, up to a hundred. Never throws for anything that a file can hold.
+ */
+export function readJob(
+  source: Source,
+  families: readonly JointKind[],
+  open: (path: string) => string | undefined,
+): JobReading {
+  const tree = readTree(source, '');
+  const header = readHeader(tree);
+  const units: FileUnits =
+    header.units === undefined ? { units: 'in', known: false } : { units: header.units, known: true };
+  const shop = tree.value === undefined ? undefined : takeShop(source, header.shop, units, open);
+  const joints =
+    shop === undefined ? undefined : readJoints(header.joints, tree, families, units, shop.reading.tools);
+  const locate = locator({
+    job: { name: source.name, places: tree.places },
+    ...(shop?.file === undefined ? {} : { shop: shop.file }),
+  });
+  const findings = inOrder(
+    [
+      ...tree.findings,
+      ...header.findings,
+      ...(shop?.findings ?? []),
+      ...(joints?.findings ?? []),
+      ...(shop === undefined || joints === undefined ? [] : plateFindings(shop.reading, joints.joints)),
+    ],
+    locate,
+    source.name,
+  );
+  const files = [source.name, ...(shop?.file === undefined ? [] : [shop.file.name])];
+  const result =
+    isRefused(findings) || shop === undefined || joints === undefined
+      ? refused<Job>(findings)
+      : given<Job>(
+          {
+            title: header.title ?? titleOf(source.name),
+            units: units.units,
+            shop: shopOf(shop.reading, units.units),
+            joints: joints.joints,
+          },
+          findings,
+        );
+  return { result, locate, files, units: units.units };
+}
+
+interface Header {
+  readonly title?: string;
+  readonly units?: LengthUnit;
+  readonly shop?: unknown;
+  readonly joints?: unknown;
+  readonly findings: readonly Finding[];
+}
+
+function readHeader(tree: Tree): Header {
+  if (tree.value === undefined) return { findings: [] };
+  const read = headerSchema().safeParse(tree.value);
+  const record = (typeof tree.value === 'object' ? tree.value : null) as Readonly<
+    Record<string, unknown>
+  > | null;
+  const units = readPresent(unitReader, record?.units);
+  return {
+    ...(read.success && read.data.title !== undefined ? { title: read.data.title } : {}),
+    ...(units.ok ? { units: units.value } : {}),
+    shop: record?.shop,
+    joints: record?.joints,
+    findings: read.success ? [] : findingsOf(read.error, '').map(belongsToShop),
+  };
+}
+
+function headerSchema() {
+  return object({
+    title: field(textReader('Specimen cabinet, small tray')).exactOptional(),
+    units: field(unitReader),
+    shop: z.unknown().exactOptional(),
+    joints: z.unknown().exactOptional(),
+  });
+}
+
+/** `bits` beside `joints` was meant for the shop. */
+function belongsToShop(one: Finding): Finding {
+  if (one.code !== 'key-unknown' || !shopKeys.includes(one.at)) return one;
+  return finding('key-elsewhere', 'refused', one.at, { key: one.at, belongs: 'shop' });
+}
+
+interface ShopTaken {
+  readonly reading: ShopReading;
+  readonly file?: { readonly name: string; readonly places: Tree['places'] };
+  readonly findings: readonly Finding[];
+}
+
+/** The shop, from the job itself or from the file that it names. */
+function takeShop(
+  source: Source,
+  value: unknown,
+  units: FileUnits,
+  open: (path: string) => string | undefined,
+): ShopTaken {
+  if (value === undefined) return { reading: emptyShop(units), findings: [] };
+  if (typeof value !== 'string') {
+    const own = ownUnits(value);
+    const reading = readShop(value, own ?? units);
+    return { reading, findings: reading.findings };
+  }
+  const name = besideFile(source.name, value);
+  const unreadable = { reading: readShop(undefined, units), file: { name, places: new Map() } };
+  if (isSameFile(name, source.name)) {
+    return { ...unreadable, findings: [finding('shop-itself', 'refused', 'shop', { path: value })] };
+  }
+  const text = value.trim() === '' || value.includes('\0') ? undefined : open(name);
+  if (text === undefined) {
+    return {
+      ...unreadable,
+      findings: [finding('shop-unreadable', 'refused', 'shop', { path: value, opened: name })],
+    };
+  }
+  const tree = readTree({ name, text }, 'shop');
+  const file = { name, places: tree.places };
+  if (tree.value === undefined) return { ...unreadable, file, findings: tree.findings };
+  if (typeof tree.value === 'object' && tree.value !== null && 'joints' in tree.value) {
+    return { ...unreadable, file, findings: [finding('shop-is-job', 'refused', 'shop', { path: value })] };
+  }
+  const own = ownUnits(tree.value);
+  const reading = readShop(tree.value, own ?? { units: units.units, known: false });
+  const lacking =
+    own === undefined && !reading.findings.some((one) => one.at === 'shop.units')
+      ? readPresent(unitReader, undefined).findings.map((one) => ({ ...one, at: 'shop.units' }))
+      : [];
+  return { reading, file, findings: [...tree.findings, ...reading.findings, ...lacking] };
+}
+
+function ownUnits(shop: unknown): FileUnits | undefined {
+  const written = typeof shop === 'object' && shop !== null && 'units' in shop ? shop.units : undefined;
+  const units = readPresent(unitReader, written);
+  return units.ok ? { units: units.value, known: true } : undefined;
+}
+
+/** Templates need a plate; a joint cut by hand does not. */
+function plateFindings(shop: ShopReading, joints: readonly Joint[]): readonly Finding[] {
+  const routed = joints.find((joint) => joint.bushing !== undefined);
+  if (routed === undefined || shop.plate !== undefined || isRefused(shop.findings)) return [];
+  return [finding('plate-missing', 'refused', 'shop.plate', { joint: routed.name })];
+}
+
+function shopOf(reading: ShopReading, units: LengthUnit): Shop {
+  const { tools, plate, printer, laser, cnc, colours } = reading;
+  return {
+    bits: present(tools.bits),
+    bushings: present(tools.bushings),
+    plate: plate ?? defaultPlate(units),
+    printer,
+    ...(laser === undefined ? {} : { laser }),
+    ...(cnc === undefined ? {} : { cnc }),
+    colours,
+  };
+}
+
+function present<T>(tools: ReadonlyMap<string, T | undefined>): Readonly<Record<string, T>> {
+  return Object.fromEntries([...tools].flatMap(([name, tool]) => (tool === undefined ? [] : [[name, tool]])));
+}
+
+/** The file's name without folders and ending, for a job without a title. */
+function titleOf(file: string): string {
+  const name = file.split(/[/\\]/).at(-1) ?? '';
+  return name.replace(/\.[^.]+$/, '') || 'Untitled';
+}
+
+/** In the order of the files, the job first, without those that say the same at the same place; at most a hundred. */
+function inOrder(findings: readonly Finding[], locate: Locator, job: string): readonly Finding[] {
+  const ranked = findings.map((one) => {
+    const place = locate(one.at);
+    return { one, file: place?.file === job ? 0 : 1, line: place?.line ?? 0, column: place?.column ?? 0 };
+  });
+  ranked.sort((a, b) => a.file - b.file || a.line - b.line || a.column - b.column);
+  const ordered = ranked.map(({ one }) => one);
+  if (ordered.length <= MOST_FINDINGS) return ordered;
+  const more = finding('findings-more', 'refused', '', { count: ordered.length - MOST_FINDINGS });
+  return [...ordered.slice(0, MOST_FINDINGS), more];
+}
+
+export type { FieldKit, JointKind };

@@ -1,0 +1,246 @@
+import { didYouMean } from '../findings/did-you-mean.js';
+import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
+import { readDegrees, readSlope } from '../units/angle.js';
+import { type LengthUnit, readLength } from '../units/length.js';
+import { GREATEST_LENGTH } from './limits.js';
+
+/** JSON Schema of one value, as far as halfpin writes it. */
+export type JsonSchema = Readonly<Record<string, unknown>>;
+
+/**
+ * How one value of the job file is read: what it is called in messages, an example that would do, its JSON
+ * Schema for editors, and the reading itself, of a value that is there. Findings are placed relative to it.
+ */
+export interface ValueReader<T> {
+  readonly what: string;
+  readonly example: string;
+  readonly json: JsonSchema;
+  readonly read: (value: unknown) => Result<T>;
+}
+
+/** The units of the file that a value stands in; `known` is false where the file does not say them properly. */
+export interface FileUnits {
+  readonly units: LengthUnit;
+  readonly known: boolean;
+}
+
+export interface LengthRange {
+  readonly zero?: boolean;
+  readonly most?: number;
+  readonly because?: string;
+}
+
+/** A length in mm, over zero unless `range.zero`, up to `range.most`. */
+export function lengthReader({ units, known }: FileUnits, range: LengthRange = {}): ValueReader<number> {
+  const { zero = false, most = GREATEST_LENGTH, because = 'no board or sheet is that long' } = range;
+  const read = (value: unknown): Result<number> => {
+    if (typeof value !== 'number' && typeof value !== 'string') return unfit(value, reader);
+    const reading = readLength(value, units);
+    if (!reading.ok) {
+      const { trouble, wouldDo } = reading;
+      return refusal(finding('length-unclear', 'refused', '', { read: quoted(value), trouble, wouldDo }));
+    }
+    const length = reading.mm;
+    if (length < 0 || (length === 0 && !zero)) {
+      return refusal(finding('length-not-positive', 'refused', '', { read: quoted(value), zero }));
+    }
+    if (length > most && known) {
+      return refusal(finding('length-great', 'refused', '', { read: quoted(value), length, most, because }));
+    }
+    return given(length);
+  };
+  const reader: ValueReader<number> = {
+    what: zero ? 'a length of zero or more' : 'a length over zero',
+    example: units === 'in' ? '3/4 or 19 mm' : '19 or 3/4 in',
+    json: {
+      description: `${zero ? 'A length of zero or more' : 'A length over zero'}: a number in the file's units, or text with a unit, such as 19 mm, 3/4 in, 1-3/8".`,
+      anyOf: [
+        { type: 'number', ...(zero ? { minimum: 0 } : { exclusiveMinimum: 0 }) },
+        { type: 'string', pattern: LENGTH_PATTERN },
+      ],
+    },
+    read,
+  };
+  return reader;
+}
+
+/** What editors accept as a length; the reader itself is stricter (units/length.ts). */
+const LENGTH_PATTERN =
+  '^\\s*(\\d+\\.?\\d*|\\.\\d+|(\\d+[-\\s])?\\d+\\s?/\\s?\\d+|\\d*\\s?[¼½¾⅛⅜⅝⅞])\\s*(mm|cm|in|inch|inches|"|″)?(\\s*[-+]\\s*0?\\.\\d+)?\\s*$';
+
+export function numberReader(range: { least: number; most: number; whole?: boolean }): ValueReader<number> {
+  const { least, most, whole = false } = range;
+  const what = `a ${whole ? 'whole ' : ''}number from ${least} to ${most}`;
+  return {
+    what,
+    example: String(Math.min(Math.max(least, 3), most)),
+    json: { type: whole ? 'integer' : 'number', minimum: least, maximum: most },
+    read: (value) => {
+      const number = typeof value === 'string' && /^-?\d+(\.\d+)?$/.test(value) ? Number(value) : value;
+      const inRange = typeof number === 'number' && number >= least && number <= most;
+      if (inRange && (!whole || Number.isInteger(number))) return given(number);
+      return refusal(finding('number-range', 'refused', '', { read: quoted(value), least, most, whole }));
+    },
+  };
+}
+
+/** One line of text; numbers are taken as they are written. */
+export function textReader(example: string, most = 200): ValueReader<string> {
+  return {
+    what: 'text',
+    example,
+    json: { type: ['string', 'number'] },
+    read: (value) => {
+      if (typeof value !== 'string' && typeof value !== 'number')
+        return unfit(value, { what: 'text', example });
+      const text = String(value).trim();
+      if (text.length > 0 && text.length <= most && !/[\n\r\t]/.test(text)) return given(text);
+      return refusal(finding('text-unfit', 'refused', '', { read: quoted(value), most }));
+    },
+  };
+}
+
+/** One of a few words. `alike` says how else a word may be written. */
+export function optionReader<const W extends string>(
+  words: readonly W[],
+  alike: (text: string) => string = (text) => text,
+): ValueReader<W> {
+  return {
+    what: `one of ${words.join(', ')}`,
+    example: words[0] ?? '',
+    json: { enum: words },
+    read: (value) => {
+      const word = words.find((one) => alike(one) === alike(String(value)));
+      if (word !== undefined && typeof value === 'string') return given(word);
+      const nearest = didYouMean(String(value), words);
+      return refusal(
+        finding('value-unlisted', 'refused', '', {
+          read: quoted(value),
+          known: words,
+          ...(nearest === undefined ? {} : { nearest }),
+        }),
+      );
+    },
+  };
+}
+
+/** An angle in radians from square, over 0 and under 45 degrees; `slopes` lets `1:8` stand, too. */
+export function angleReader(slopes: boolean): ValueReader<number> {
+  const reader: ValueReader<number> = {
+    what: slopes ? 'a slope, or degrees from square' : 'degrees from the axis',
+    example: slopes ? '1:8' : '8',
+    json: {
+      description: slopes ? 'A slope such as 1:8, or degrees from square.' : "Degrees from the bit's axis.",
+      anyOf: [
+        { type: 'number', exclusiveMinimum: 0, exclusiveMaximum: 45 },
+        {
+          type: 'string',
+          pattern: slopes ? '^[\\d.]+\\s*(:\\s*[\\d.]+|°|deg|degrees?)?$' : '^[\\d.]+\\s*(°|deg|degrees?)?$',
+        },
+      ],
+    },
+    read: (value) => {
+      if (typeof value !== 'number' && typeof value !== 'string') return unfit(value, reader);
+      const reading = slopes ? readSlope(value) : readDegrees(value);
+      if (!reading.ok) {
+        const wouldDo = slopes
+          ? reading.wouldDo
+          : reading.wouldDo.map((one) => (one.includes(':') ? `slope: ${one}` : one));
+        return refusal(finding('angle-unclear', 'refused', '', { read: quoted(value), wouldDo }));
+      }
+      const { radians } = reading;
+      if (radians > 0 && radians < Math.PI / 4 - ANGLE_ROUNDING) return given(radians);
+      return refusal(finding('angle-range', 'refused', '', { read: quoted(value), radians }));
+    },
+  };
+  return reader;
+}
+
+/** 45 degrees is 45 degrees whichever way it is worked out; radians. */
+const ANGLE_ROUNDING = 1e-12;
+
+/** A list of `least` to `most` values of one kind. */
+export function listReader<T>(
+  item: ValueReader<T>,
+  { least, most, what }: { least: number; most: number; what: string },
+): ValueReader<readonly T[]> {
+  const reader: ValueReader<readonly T[]> = {
+    what: `a list of ${what}`,
+    example: `[${Array.from({ length: Math.max(least, 2) }, () => item.example.split(' or ')[0]).join(', ')}]`,
+    json: { type: 'array', items: item.json, minItems: least, maxItems: most },
+    read: (value) => {
+      if (!Array.isArray(value)) return unfit(value, reader);
+      if (value.length < least || value.length > most) {
+        return refusal(finding('list-length', 'refused', '', { read: value.length, least, most, what }));
+      }
+      const readings = value.map((one, index) => placed(readPresent(item, one), String(index)));
+      const findings = readings.flatMap((one) => one.findings);
+      return readings.every((one) => one.ok) ? given(readings.map((one) => one.value)) : refused(findings);
+    },
+  };
+  return reader;
+}
+
+/** Two lengths as a list, such as a sheet or a bed: its size from left to right and from near to far. */
+export function pairReader(item: ValueReader<number>): ValueReader<readonly [number, number]> {
+  const list = listReader(item, { least: 2, most: 2, what: 'two lengths' });
+  return {
+    ...list,
+    read: (value) => {
+      const reading = list.read(value);
+      if (!reading.ok) return reading;
+      const [across = 0, along = 0] = reading.value;
+      return given([across, along] as const);
+    },
+  };
+}
+
+/** `#RRGGBB`. A colour without quotes is a remark to YAML and leaves nothing, which is answered as such. */
+export const colourReader: ValueReader<string> = {
+  what: 'a colour',
+  example: '"#D55E00"',
+  json: { type: 'string', pattern: '^#[0-9A-Fa-f]{6}$' },
+  read: (value) => {
+    if (typeof value === 'string' && /^#[0-9a-f]{6}$/i.test(value)) return given(value.toUpperCase());
+    return unfit(value, { what: 'a colour as # and six digits 0 to 9 or A to F', example: '"#D55E00"' });
+  },
+};
+
+/** Reads a value that may be absent or empty, which every reader answers alike. */
+export function readPresent<T>(reader: ValueReader<T>, value: unknown): Result<T> {
+  const { what, example } = reader;
+  if (value === undefined) return refusal(finding('key-missing', 'refused', '', { what, example }));
+  if (value !== null) return reader.read(value);
+  return refusal(
+    reader === (colourReader as unknown)
+      ? finding('colour-unquoted', 'refused', '', {})
+      : finding('value-missing', 'refused', '', { what, example }),
+  );
+}
+
+/** What stands in the file, short enough for a message. */
+export function quoted(value: unknown): string {
+  if (typeof value === 'string') {
+    const line = value.replace(/\s+/g, ' ');
+    return `"${line.length > 40 ? `${line.slice(0, 40)}…` : line}"`;
+  }
+  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (typeof value === 'object' && value !== null) return 'a map';
+  return value === undefined || value === null ? 'nothing' : String(value);
+}
+
+export function unfit(
+  value: unknown,
+  { what, example }: Pick<ValueReader<unknown>, 'what' | 'example'>,
+): Result<never> {
+  return refusal(finding('value-unfit', 'refused', '', { read: quoted(value), what, example }));
+}
+
+export function refusal(...findings: readonly Finding[]): Result<never> {
+  return refused(findings);
+}
+
+function placed<T>(result: Result<T>, key: string): Result<T> {
+  const findings = result.findings.map((one) => ({ ...one, at: one.at === '' ? key : `${key}.${one.at}` }));
+  return result.ok ? given(result.value, findings) : refused(findings);
+}

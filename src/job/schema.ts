@@ -1,0 +1,110 @@
+import { z } from 'zod';
+import { didYouMean } from '../findings/did-you-mean.js';
+import { type Finding, finding } from '../findings/finding.js';
+import type { ReadFields } from './field-kit.js';
+import { type JsonSchema, quoted, readPresent, unfit, type ValueReader } from './read-value.js';
+
+/** Schemas for values and objects that answer in findings; everything in the kit and the shop is made of these. */
+
+/** The schema of one value. A reader asked for under a name is written once in the JSON Schema. */
+export function field<T>(reader: ValueReader<T>, id?: string): z.ZodType<T> {
+  const schema = z
+    .unknown()
+    .meta({ ...reader.json })
+    .transform((value, context): T => {
+      const reading = readPresent(reader, value);
+      for (const one of reading.findings) context.addIssue(issueOf(one, value));
+      if (reading.ok) return reading.value;
+      if (reading.findings.length === 0) context.addIssue({ code: 'custom', input: value, params: {} });
+      return z.NEVER;
+    });
+  return id === undefined ? schema : schema.meta({ id });
+}
+
+/** See FieldKit.object. */
+export function object<S extends z.ZodRawShape>(
+  shape: S,
+  judge: (read: ReadFields<S>) => readonly Finding[] = () => [],
+): z.ZodObject<S, z.core.$strict> {
+  const known = Object.keys(shape);
+  return z.strictObject(shape).superRefine(
+    (value: unknown, context) => {
+      if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+        for (const one of notAnObject(value, known)) context.addIssue(issueOf(one, value));
+        return;
+      }
+      const unknown = context.issues.flatMap((issue) =>
+        issue.code === 'unrecognized_keys' && (issue.path ?? []).length === 0 ? issue.keys : [],
+      );
+      const findings = [
+        ...unknown.map((key) => unknownKey(key, known)),
+        ...judge(readFields(value, context.issues)),
+      ];
+      for (const one of findings) context.addIssue(issueOf(one, value));
+    },
+    { when: () => true },
+  );
+}
+
+/** The findings that the fields above gave to zod, with `base` before their paths. */
+export function findingsOf(error: z.ZodError, base: string): readonly Finding[] {
+  return error.issues.flatMap((issue) => {
+    const at = [base, ...issue.path.map(String)].filter((part) => part !== '').join('.');
+    const own = findingIn(issue);
+    if (own !== undefined) return [{ ...own, at }];
+    // Answered by the fields above beside zod's own issue.
+    if (issue.code === 'custom' || issue.code === 'unrecognized_keys' || issue.code === 'invalid_type')
+      return [];
+    return [finding('value-unsaid', 'refused', at, { read: quoted(issue.input), because: issue.message })];
+  });
+}
+
+function readFields<S extends z.ZodRawShape>(
+  value: object,
+  issues: readonly z.core.$ZodRawIssue[],
+): ReadFields<S> {
+  const failed = new Set(issues.map((issue) => issue.path?.[0]));
+  const missing = new Set(
+    issues
+      .filter((issue) => issue.path?.length === 1 && findingIn(issue)?.code === 'key-missing')
+      .map((issue) => issue.path?.[0]),
+  );
+  const fields = Object.fromEntries(Object.entries(value).filter(([key]) => !failed.has(key)));
+  return {
+    fields: fields as ReadFields<S>['fields'],
+    written: (key) => key in fields || (failed.has(key) && !missing.has(key)),
+  };
+}
+
+function issueOf(one: Finding, input: unknown): z.core.$ZodSuperRefineIssue {
+  const path = one.at === '' ? [] : one.at.split('.');
+  return { code: 'custom', input, path, params: { finding: one } };
+}
+
+function findingIn(issue: {
+  readonly code?: string | undefined;
+  readonly params?: unknown;
+}): Finding | undefined {
+  const params = issue.code === 'custom' ? (issue.params as { finding?: Finding } | undefined) : undefined;
+  return params?.finding;
+}
+
+function notAnObject(value: unknown, known: readonly string[]): readonly Finding[] {
+  const what = `a map of ${known.join(', ')}`;
+  const example = `{ ${known
+    .slice(0, 2)
+    .map((key) => `${key}: ...`)
+    .join(', ')} }`;
+  const json: JsonSchema = {};
+  return readPresent({ what, example, json, read: (other) => unfit(other, { what, example }) }, value)
+    .findings;
+}
+
+function unknownKey(key: string, known: readonly string[]): Finding {
+  const nearest = didYouMean(key, known);
+  return finding('key-unknown', 'refused', key, {
+    key,
+    known,
+    ...(nearest === undefined ? {} : { nearest }),
+  });
+}

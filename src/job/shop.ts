@@ -1,0 +1,229 @@
+import { z } from 'zod';
+import { paperNames, paperSize } from '../../shared/paper.js';
+import { type Finding, finding, given, isRefused } from '../findings/finding.js';
+import { defaultColours, defaultLeastFinger, defaultPrinter } from './defaults.js';
+import type { Tools } from './kit.js';
+import { GREATEST_KERF, MOST_TOOLS, PRINTER_SCALES } from './limits.js';
+import {
+  colourReader,
+  type FileUnits,
+  type LengthRange,
+  lengthReader,
+  numberReader,
+  optionReader,
+  pairReader,
+  readPresent,
+  textReader,
+  unfit,
+  type ValueReader,
+} from './read-value.js';
+import { field, findingsOf, object } from './schema.js';
+import { bitSchema, bushingSchema } from './tool-schemas.js';
+import type { Cnc, Laser, Paper, PlateStock, Printer } from './types.js';
+
+/** A workshop as far as its file could be read. */
+export interface ShopReading {
+  readonly tools: Tools;
+  readonly plate: PlateStock | undefined;
+  readonly printer: Printer;
+  readonly laser: Laser | undefined;
+  readonly cnc: Cnc | undefined;
+  readonly colours: Readonly<Record<string, string>>;
+  readonly findings: readonly Finding[];
+}
+
+/** Reads the content of a shop: the value under `shop` in a job, or a whole shop file. */
+export function readShop(value: unknown, units: FileUnits): ShopReading {
+  const read = shopSchema(units).safeParse(value);
+  const shop = read.success ? read.data : undefined;
+  const record = isRecord(value) ? value : {};
+  const bits = namedTools(record.bits, 'bits', bitSchema(units));
+  const bushings = namedTools(record.bushings, 'bushings', bushingSchema(units));
+  return {
+    tools: { bits: bits.tools, bushings: bushings.tools, readable: isRecord(value) },
+    plate: shop?.plate,
+    printer: shop?.printer ?? defaultPrinter(units.units),
+    laser: shop?.laser,
+    cnc: shop?.cnc,
+    colours: { ...defaultColours, ...shop?.colours },
+    findings: [
+      ...(read.success ? [] : findingsOf(read.error, 'shop')),
+      ...bits.findings,
+      ...bushings.findings,
+    ],
+  };
+}
+
+/** A job without a shop: joints cut by hand. */
+export function emptyShop(units: FileUnits): ShopReading {
+  return readShop({}, units);
+}
+
+/** Keys of a shop, for hints when they stand elsewhere. */
+export const shopKeys: readonly string[] = [
+  'bits',
+  'bushings',
+  'plate',
+  'printer',
+  'laser',
+  'cnc',
+  'colours',
+];
+
+export const unitReader = optionReader(['mm', 'in']);
+
+/** The whole shop as one schema, for editors. */
+export function wholeShopSchema(units: FileUnits): z.ZodType {
+  return object({
+    ...settings(units),
+    bits: z.record(z.string(), bitSchema(units)).exactOptional(),
+    bushings: z.record(z.string(), bushingSchema(units)).exactOptional(),
+  });
+}
+
+/** The shop but for its tools, which are read one by one so that a bad one does not hide the others. */
+function shopSchema(units: FileUnits) {
+  const tools = z.unknown().exactOptional();
+  return object({ ...settings(units), bits: tools, bushings: tools });
+}
+
+function settings(units: FileUnits) {
+  const length = field(lengthReader(units), 'length');
+  const kerf = field(lengthReader(units, KERF));
+  const feed = field(lengthReader(units, FEED));
+  const pair = field(pairReader(lengthReader(units)));
+  const colour = field(colourReader).exactOptional();
+  return {
+    units: field(unitReader).exactOptional(),
+    plate: object({
+      material: field(textReader('plywood')),
+      thickness: length,
+      'least-finger': length.prefault(`${defaultLeastFinger(units.units)} mm`),
+      sheet: pair.exactOptional(),
+    })
+      .transform(({ 'least-finger': leastFinger, ...rest }): PlateStock => ({ ...rest, leastFinger }))
+      .exactOptional(),
+    printer: printerSchema(units).exactOptional(),
+    laser: object({ kerf: kerf.exactOptional(), bed: pair.exactOptional() }).exactOptional(),
+    cnc: object({
+      cutter: length.exactOptional(),
+      bed: pair.exactOptional(),
+      rpm: field(numberReader({ least: 1, most: 200_000 })).exactOptional(),
+      feed: feed.exactOptional(),
+      plunge: feed.exactOptional(),
+      pass: length.exactOptional(),
+      'safe-height': length.exactOptional(),
+    })
+      .transform(
+        ({ 'safe-height': safeHeight, ...rest }): Cnc => ({
+          ...rest,
+          ...(safeHeight === undefined ? {} : { safeHeight }),
+        }),
+      )
+      .exactOptional(),
+    colours: object({ CUT: colour, SCORE: colour, ENGRAVE: colour, REF: colour, STOCK: colour })
+      .transform((colours): Readonly<Record<string, string>> => colours)
+      .exactOptional(),
+  };
+}
+
+const KERF: LengthRange = { zero: true, most: GREATEST_KERF, because: 'no laser cuts so wide' };
+
+/** 100 m a minute. */
+const FEED: LengthRange = {
+  most: 100_000,
+  because: 'feeds are lengths per minute, and no router moves so fast',
+};
+
+function printerSchema(units: FileUnits): z.ZodType<Printer> {
+  const usual = defaultPrinter(units.units);
+  const scale = field(numberReader(PRINTER_SCALES)).prefault(1);
+  return object(
+    {
+      paper: field(paperReader(units)).prefault('name' in usual.paper ? usual.paper.name : null),
+      margin: field(lengthReader(units, { zero: true }), 'lengthOrZero').prefault(`${usual.margin} mm`),
+      'scale-x': scale,
+      'scale-y': scale,
+    },
+    ({ fields: { paper, margin } }) => {
+      const side = paper === undefined ? undefined : paperSize(paper)?.width;
+      if (side === undefined || margin === undefined || 2 * margin < side) return [];
+      return [finding('paper-margins', 'refused', 'margin', { margin, side })];
+    },
+  ).transform(({ paper, margin, 'scale-x': scaleX, 'scale-y': scaleY }) => ({
+    paper,
+    margin,
+    scaleX,
+    scaleY,
+  }));
+}
+
+/** A paper by name, or its width and height as a list or a map. */
+function paperReader(units: FileUnits): ValueReader<Paper> {
+  const names = optionReader(paperNames, (text) => text.trim().toLowerCase());
+  const pair = pairReader(lengthReader(units));
+  const what = `one of ${paperNames.join(', ')}, or a width and a height`;
+  const example = 'a4 or [210 mm, 297 mm]';
+  return {
+    what,
+    example,
+    json: { description: `Paper: ${what}.`, anyOf: [{ type: 'string' }, pair.json] },
+    read: (value) => {
+      if (Array.isArray(value)) {
+        const size = pair.read(value);
+        return size.ok ? given({ width: size.value[0], height: size.value[1] }) : size;
+      }
+      if (typeof value !== 'string') return unfit(value, { what, example });
+      const name = names.read(value);
+      return name.ok ? given({ name: name.value }) : name;
+    },
+  };
+}
+
+interface NamedTools<T> {
+  readonly tools: ReadonlyMap<string, T | undefined>;
+  readonly findings: readonly Finding[];
+}
+
+function namedTools<T extends object>(
+  value: unknown,
+  key: 'bits' | 'bushings',
+  schema: z.ZodType<T>,
+): NamedTools<T & { readonly name: string }> {
+  const at = `shop.${key}`;
+  if (value === undefined) return { tools: new Map(), findings: [] };
+  if (!isRecord(value)) {
+    const what = `a map of names to ${key}`;
+    const example =
+      key === 'bits' ? '{ straight-38: { kind: straight, ... } }' : '{ half: { outside: 1/2 in } }';
+    const reader = { what, example, json: {}, read: (other: unknown) => unfit(other, { what, example }) };
+    return {
+      tools: new Map(),
+      findings: readPresent(reader, value).findings.map((one) => ({ ...one, at })),
+    };
+  }
+  const entries = Object.entries(value);
+  if (entries.length > MOST_TOOLS) {
+    const data = { read: entries.length, least: 0, most: MOST_TOOLS, what: key };
+    return { tools: new Map(), findings: [finding('list-length', 'refused', at, data)] };
+  }
+  const readings = entries.map(([name, entry]) => {
+    const placed = `${at}.${name}`;
+    const named = textReader('half', 60).read(name);
+    const read = schema.safeParse(entry);
+    const findings = [
+      ...named.findings.map((one) => ({ ...one, at: placed })),
+      ...(read.success ? [] : findingsOf(read.error, placed)),
+    ];
+    const tool = read.success && !isRefused(findings) ? { ...read.data, name } : undefined;
+    return { name, tool, findings };
+  });
+  return {
+    tools: new Map(readings.map(({ name, tool }) => [name, tool])),
+    findings: readings.flatMap(({ findings }) => findings),
+  };
+}
+
+function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}

@@ -1,0 +1,63 @@
+import type { z } from 'zod';
+import { type Finding, finding } from '../findings/finding.js';
+import { angleReader, type FileUnits, lengthReader, optionReader } from './read-value.js';
+import { field, object } from './schema.js';
+import type { Bit, Bushing } from './types.js';
+
+/** A bit of the shop file; its name is the key that it stands under. */
+export function bitSchema(units: FileUnits): z.ZodType<Omit<Bit, 'name'>> {
+  const length = field(lengthReader(units), 'length');
+  return object(
+    {
+      kind: field(optionReader(['dovetail', 'straight'])),
+      diameter: length,
+      angle: field(angleReader(false)).exactOptional(),
+      slope: field(angleReader(true)).exactOptional(),
+      height: length,
+      shank: length.exactOptional(),
+    },
+    ({ fields, written }) => [
+      ...taper(fields.kind, written('angle'), written('slope')),
+      ...point({ ...fields, angle: fields.angle ?? fields.slope }),
+    ],
+  ).transform(({ slope, angle, ...rest }) => ({ ...rest, angle: angle ?? slope ?? 0 }));
+}
+
+/** A bushing of the shop file; its name is the key that it stands under. */
+export function bushingSchema(units: FileUnits): z.ZodType<Omit<Bushing, 'name'>> {
+  const length = field(lengthReader(units), 'length');
+  return object(
+    { outside: length, bore: length.exactOptional(), barrel: length.exactOptional() },
+    ({ fields: { outside, bore } }) =>
+      outside !== undefined && bore !== undefined && bore >= outside
+        ? [finding('bushing-bore', 'refused', 'bore', { bore, outside })]
+        : [],
+  );
+}
+
+/** Dovetail bits have an angle, said once; straight ones have none. */
+function taper(kind: Bit['kind'] | undefined, angle: boolean, slope: boolean): readonly Finding[] {
+  if (kind === 'straight') {
+    const keys = [...(angle ? ['angle'] : []), ...(slope ? ['slope'] : [])];
+    return keys.map((key) => finding('bit-angle-straight', 'refused', key, { key }));
+  }
+  if (angle && slope) return [finding('bit-angle-twice', 'refused', 'slope', {})];
+  return kind === 'dovetail' && !angle && !slope
+    ? [finding('bit-angle-missing', 'refused', 'angle', {})]
+    : [];
+}
+
+/** The narrow end of a dovetail bit, D − 2·H·tan θ, is still something. */
+function point(bit: {
+  readonly kind?: Bit['kind'];
+  readonly diameter?: number;
+  readonly height?: number;
+  readonly angle?: number | undefined;
+}): readonly Finding[] {
+  const { kind, diameter, height, angle } = bit;
+  if (kind !== 'dovetail' || diameter === undefined || height === undefined || angle === undefined) return [];
+  const most = diameter / (2 * Math.tan(angle));
+  return height < most
+    ? []
+    : [finding('bit-pointed', 'refused', 'height', { diameter, height, angle, most })];
+}

@@ -1,0 +1,221 @@
+import { Composer, type Document, isAlias, isMap, isScalar, isSeq, Lexer, LineCounter, Parser } from 'yaml';
+import { type Finding, finding } from '../findings/finding.js';
+import type { Place } from '../findings/place.js';
+import { DEEPEST_NESTING, LONGEST_FILE, MOST_TOKENS, MOST_VALUES } from './limits.js';
+import { yamlTrouble } from './yaml-trouble.js';
+
+/** A text to read and the name of its file as messages should show it. */
+export interface Source {
+  readonly name: string;
+  readonly text: string;
+}
+
+/** What a YAML text holds: plain values, the place of every key, and what kept it from being read. */
+export interface Tree {
+  /** Maps (without prototype), lists, strings, numbers, booleans, null; undefined when the text is no YAML. */
+  readonly value: unknown;
+  /** By dotted path, under the tree's base. Of a key its own place; of a list item where it begins. */
+  readonly places: ReadonlyMap<string, Place>;
+  /** Keys of each map in the order of the file, which a plain record does not keep for keys like `12`. */
+  readonly keys: ReadonlyMap<string, readonly string[]>;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Reads YAML 1.2 (JSON is YAML) with the place of every key. `base` is the path that the text stands at: ''
+ * for a job, `shop` for a shop file. Size, nesting and what aliases multiply to are bounded, so that no text
+ * takes long; every fault is a finding.
+ */
+export function readTree(source: Source, base: string): Tree {
+  const text = source.text.startsWith('\u{feff}') ? source.text.slice(1) : source.text;
+  const lines = new LineCounter();
+  const nothing = (findings: readonly Finding[]): Tree => ({
+    value: undefined,
+    places: new Map(),
+    keys: new Map(),
+    findings,
+  });
+  if (text.length > LONGEST_FILE) {
+    return nothing([finding('text-long', 'refused', base, { length: text.length, most: LONGEST_FILE })]);
+  }
+  lines.addNewLine(0);
+  const at = (offset: number): string => {
+    const { line, col } = lines.linePos(offset);
+    return `${base}@${line}:${col}`;
+  };
+  const odd = firstOddCharacter(text);
+  if (odd !== undefined) {
+    for (const newline of text.slice(0, odd).matchAll(/\n/g)) lines.addNewLine(newline.index + 1);
+    return nothing([finding('text-binary', 'refused', at(odd), { code: text.charCodeAt(odd) })]);
+  }
+  const documents = parse(text, lines);
+  if ('tooMany' in documents)
+    return nothing([finding('values-many', 'refused', base, { most: MOST_VALUES })]);
+  if ('tooDeep' in documents) {
+    return nothing([finding('yaml-nested', 'refused', at(documents.tooDeep), { most: DEEPEST_NESTING })]);
+  }
+  const [first, second] = documents.documents;
+  const faults = [...(first?.errors ?? []), ...(first?.warnings ?? [])].map((error) =>
+    finding('yaml-unreadable', 'refused', at(error.pos[0]), yamlTrouble(error)),
+  );
+  if (faults.length > 0) return nothing(faults);
+  if (second !== undefined) {
+    return nothing([finding('yaml-documents', 'refused', at(second.range[0]), {})]);
+  }
+  if (first === undefined || first.contents === null || isEmptyScalar(first.contents)) {
+    return nothing([finding('text-empty', 'refused', base, { base })]);
+  }
+  return gather(first, source.name, base, lines);
+}
+
+type Parsed =
+  | { readonly documents: readonly Document.Parsed[] }
+  | { readonly tooDeep: number }
+  | { readonly tooMany: true };
+
+/** The library's own road, text to tokens to documents, walked one token at a time to watch the nesting. */
+function parse(text: string, lines: LineCounter): Parsed {
+  const parser = new Parser(lines.addNewLine);
+  const composer = new Composer({
+    version: '1.2',
+    schema: 'core',
+    resolveKnownTags: false,
+    prettyErrors: false,
+    // Found here instead, since the library compares every key with every other.
+    uniqueKeys: false,
+  });
+  const tokens = [];
+  let lexemes = 0;
+  for (const lexeme of new Lexer().lex(text)) {
+    lexemes++;
+    if (lexemes > MOST_TOKENS) return { tooMany: true };
+    for (const token of parser.next(lexeme)) tokens.push(token);
+    if (parser.stack.length > DEEPEST_NESTING) return { tooDeep: parser.offset };
+  }
+  for (const token of parser.end()) tokens.push(token);
+  return { documents: [...composer.compose(tokens, true, text.length)] };
+}
+
+/** Turns nodes into plain values and notes the place of each key on the way. */
+function gather(document: Document.Parsed, file: string, base: string, lines: LineCounter): Tree {
+  const places = new Map<string, Place>();
+  const keys = new Map<string, readonly string[]>();
+  const findings: Finding[] = [];
+  const anchors = new Map<string, unknown>();
+  const open = new Set<unknown>();
+  let values = 0;
+
+  const placeOf = (offset: number): Place => {
+    const { line, col } = lines.linePos(offset);
+    return { file, line, column: col };
+  };
+
+  const walk = (node: unknown, path: string): unknown => {
+    values++;
+    if (values > MOST_VALUES || open.size > DEEPEST_NESTING) {
+      values = Infinity;
+      return undefined;
+    }
+    if (isAlias(node)) return follow(node.source, path, node.range?.[0] ?? 0);
+    if (isScalar(node)) {
+      if (node.anchor !== undefined) anchors.set(node.anchor, node);
+      return plainScalar(node.value, node.source);
+    }
+    if (!isMap(node) && !isSeq(node)) return null;
+    if (node.anchor !== undefined) anchors.set(node.anchor, node);
+    open.add(node);
+    const value = isMap(node)
+      ? walkMap(node.items, path)
+      : node.items.map((item, index) => {
+          const itemPath = join(path, String(index));
+          places.set(itemPath, placeOf(startOf(item)));
+          return walk(item, itemPath);
+        });
+    open.delete(node);
+    return value;
+  };
+
+  const walkMap = (items: readonly { readonly key: unknown; readonly value: unknown }[], path: string) => {
+    const value: Record<string, unknown> = Object.create(null);
+    const seen = new Map<string, Place>();
+    for (const { key, value: node } of items) {
+      const place = placeOf(startOf(key));
+      const name = keyName(key);
+      if (name === undefined || name === '__proto__') {
+        findings.push(finding('key-odd', 'refused', `${path}@${place.line}:${place.column}`, {}));
+        continue;
+      }
+      const keyPath = join(path, name);
+      const before = seen.get(name);
+      if (before !== undefined) {
+        findings.push(
+          finding('key-twice', 'refused', `${keyPath}@${place.line}:${place.column}`, {
+            key: name,
+            line: before.line,
+          }),
+        );
+        continue;
+      }
+      seen.set(name, place);
+      places.set(keyPath, place);
+      value[name] = walk(node, keyPath);
+    }
+    keys.set(path, [...seen.keys()]);
+    return value;
+  };
+
+  const follow = (name: string, path: string, offset: number): unknown => {
+    const target = anchors.get(name);
+    const { line, column } = placeOf(offset);
+    if (target === undefined || open.has(target)) {
+      const code = target === undefined ? 'alias-unknown' : 'alias-in-itself';
+      findings.push(finding(code, 'refused', `${path}@${line}:${column}`, { name }));
+      return undefined;
+    }
+    return walk(target, path);
+  };
+
+  const value = walk(document.contents, base);
+  if (values > MOST_VALUES) {
+    return {
+      value: undefined,
+      places,
+      keys,
+      findings: [finding('values-many', 'refused', base, { most: MOST_VALUES })],
+    };
+  }
+  return { value, places, keys, findings };
+}
+
+function join(path: string, key: string): string {
+  return path === '' ? key : `${path}.${key}`;
+}
+
+function startOf(node: unknown): number {
+  return isScalar(node) || isMap(node) || isSeq(node) || isAlias(node) ? (node.range?.[0] ?? 0) : 0;
+}
+
+/** A key as text: `12` and `true` are names like any other. */
+function keyName(key: unknown): string | undefined {
+  if (!isScalar(key) || key.value === null) return undefined;
+  return typeof key.value === 'string' ? key.value : (key.source ?? String(key.value));
+}
+
+/** `0x10` and `0o17` stay text: nobody measures wood in them. */
+function plainScalar(value: unknown, source: string | undefined): unknown {
+  return typeof value === 'number' && /^[-+]?0[xo]/.test(source ?? '') ? source : value;
+}
+
+function isEmptyScalar(node: unknown): boolean {
+  return isScalar(node) && (node.value === null || node.value === '');
+}
+
+/** Where text stops being text: a control character, or what a reader of UTF-8 puts for bytes that are none. */
+function firstOddCharacter(text: string): number | undefined {
+  for (let index = 0; index < text.length; index++) {
+    const code = text.charCodeAt(index);
+    const whiteSpace = code === 0x09 || code === 0x0a || code === 0x0d;
+    if ((code < 0x20 && !whiteSpace) || (code >= 0x7f && code <= 0x9f) || code === 0xfffd) return index;
+  }
+  return undefined;
+}

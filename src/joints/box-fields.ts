@@ -1,0 +1,43 @@
+import type { z } from 'zod';
+import { type Finding, finding } from '../findings/finding.js';
+import type { FieldKit } from '../job/field-kit.js';
+import type { Bit, Board, Joint } from '../job/types.js';
+
+/** A box joint as the job file gives it. Without cutter and bushing it is cut by hand. */
+export interface BoxJoint extends Joint {
+  readonly kind: 'box';
+  readonly boards: { readonly one: Board; readonly two: Board };
+  readonly cutter?: Bit;
+}
+
+/**
+ * Fields of `kind: box`. `start`, the board that has a finger at the reference edge, stands beside `layout`
+ * in the file and with the other wishes for the layout in the joint.
+ */
+export function boxFields(kit: FieldKit): z.ZodType<Omit<BoxJoint, 'name' | 'kind'>> {
+  return kit
+    .object(
+      {
+        width: kit.length(),
+        boards: kit.object({ one: kit.board(), two: kit.board() }),
+        layout: kit.layout(['finger', 'fingers', 'pitch', 'ratio', 'seed', 'spread', 'spans', 'groove']),
+        start: kit.option(['one', 'two']).exactOptional(),
+        cutter: kit.bit('straight').exactOptional(),
+        bushing: kit.bushing().exactOptional(),
+        fit: kit.fit(),
+        template: kit.template(),
+      },
+      ({ written }) => handOrRouter(written('cutter'), written('bushing')),
+    )
+    .transform(({ fit, start, layout, ...rest }) => ({
+      ...rest,
+      layout: start === undefined ? layout : { ...layout, start },
+      slack: fit.slack,
+    }));
+}
+
+function handOrRouter(cutter: boolean, bushing: boolean): readonly Finding[] {
+  if (cutter && !bushing) return [finding('bushing-missing', 'refused', 'cutter', {})];
+  if (!bushing || cutter) return [];
+  return [finding('cutters-missing', 'refused', 'bushing', { key: 'cutter', example: 'cutter: BIT' })];
+}

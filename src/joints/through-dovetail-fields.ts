@@ -1,0 +1,57 @@
+import type { z } from 'zod';
+import { type Finding, finding } from '../findings/finding.js';
+import type { FieldKit } from '../job/field-kit.js';
+import type { Bit, Board, Joint } from '../job/types.js';
+
+/** A through dovetail as the job file gives it. Without cutters and bushing it is cut by hand at `slope`. */
+export interface ThroughDovetailJoint extends Joint {
+  readonly kind: 'through-dovetail';
+  readonly boards: { readonly tails: Board; readonly pins: Board };
+  readonly cutters?: { readonly tails: Bit; readonly pins: Bit };
+  /** Slope of hand-cut tails, radians from square; set by the dovetail bit where there is one. */
+  readonly slope?: number;
+  /** How far pins stand out, to be trimmed flush. */
+  readonly proud?: number;
+}
+
+/** Fields of `kind: through-dovetail`. */
+export function throughDovetailFields(kit: FieldKit): z.ZodType<Omit<ThroughDovetailJoint, 'name' | 'kind'>> {
+  return kit
+    .object(
+      {
+        width: kit.length(),
+        boards: kit.object({ tails: kit.board(), pins: kit.board() }),
+        layout: kit.layout([
+          'tails',
+          'pitch',
+          'pin',
+          'endPin',
+          'leastPin',
+          'ratio',
+          'seed',
+          'spread',
+          'spans',
+          'groove',
+        ]),
+        cutters: kit.object({ tails: kit.bit('dovetail'), pins: kit.bit('straight') }).exactOptional(),
+        bushing: kit.bushing().exactOptional(),
+        slope: kit.slope().exactOptional(),
+        proud: kit.lengthOrZero().exactOptional(),
+        fit: kit.fit(),
+        template: kit.template(),
+      },
+      ({ written }) => handOrRouter(written('cutters'), written('bushing'), written('slope')),
+    )
+    .transform(({ fit, ...rest }) => ({ ...rest, slack: fit.slack }));
+}
+
+/** Either cutters and bushing, whose bit sets the slope, or neither and a slope. */
+function handOrRouter(cutters: boolean, bushing: boolean, slope: boolean): readonly Finding[] {
+  if (cutters && !bushing) return [finding('bushing-missing', 'refused', 'cutters', {})];
+  if (bushing && !cutters) {
+    const example = 'cutters: { tails: BIT, pins: BIT }';
+    return [finding('cutters-missing', 'refused', 'bushing', { key: 'cutters', example })];
+  }
+  if (cutters) return slope ? [finding('slope-twice', 'refused', 'slope', {})] : [];
+  return slope ? [] : [finding('slope-missing', 'refused', 'slope', {})];
+}
