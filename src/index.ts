@@ -5,7 +5,7 @@ export { sentence } from './findings/catalogue.js';
 export type { Finding, Level } from './findings/finding.js';
 export { sayIn } from './findings/say.js';
 export { jobJsonSchema } from './job/json-schema.js';
-export { readJob } from './job/read.js';
+export { readJob } from './job/read-job.js';
 export type { Job, Joint, Shop } from './job/types.js';
 export type { JointFamily, SolvedJoint } from './joints/family.js';
 export { families } from './joints/list.js';

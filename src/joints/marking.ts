@@ -7,11 +7,13 @@ import type { WasteRun } from './row.js';
 
 /** How the walls of the waste stand on one panel. */
 export interface PanelWalls {
-  /** How far each wall stands outside its run where the panel begins (y = 0); negative is inside. */
+  /** How far each wall stands outside its run where the waste begins; negative is inside. */
   readonly atStart: number;
-  /** The same where the panel ends (y = `length`). */
+  /** The same where the waste ends. */
   readonly atEnd: number;
-  /** Length of the panel along y, mm. */
+  /** y where the waste begins, mm; 0, the panel's own beginning, when left out. */
+  readonly start?: number;
+  /** y where the waste ends, mm. */
   readonly length: number;
   /** true on a face, where the waste ends at the baseline; false on end grain, which it crosses. */
   readonly baseline: boolean;
@@ -25,6 +27,7 @@ export function markPanel(runs: readonly WasteRun[], walls: PanelWalls): MarkedP
     const at = corners[i];
     if (!at) return [];
     return [
+      ...(walls.start === undefined ? [] : [stroke(at.a, at.b)]),
       ...(run.offNear ? [] : [stroke(at.a, at.d)]),
       ...(run.offFar ? [] : [stroke(at.b, at.c)]),
       ...(walls.baseline ? [stroke(at.d, at.c)] : []),
@@ -34,12 +37,12 @@ export function markPanel(runs: readonly WasteRun[], walls: PanelWalls): MarkedP
 }
 
 /** Corners of one run, counter-clockwise from the wall nearer the reference edge at y = 0. */
-function cornersOf(run: WasteRun, { atStart, atEnd, length }: PanelWalls) {
+function cornersOf(run: WasteRun, { atStart, atEnd, start = 0, length }: PanelWalls) {
   const near = (out: number) => (run.offNear ? run.from : run.from - out);
   const far = (out: number) => (run.offFar ? run.to : run.to + out);
   return {
-    a: { x: near(atStart), y: 0 },
-    b: { x: far(atStart), y: 0 },
+    a: { x: near(atStart), y: start },
+    b: { x: far(atStart), y: start },
     c: { x: far(atEnd), y: length },
     d: { x: near(atEnd), y: length },
   };

@@ -43,4 +43,39 @@ export const jointWording = {
     `this layout is not its own mirror image: for the second end turn the ${d.board} board face about, so that its reference edge stays against the stop`,
   'thin-wood': (d: { part: string; width: number; least: number }, say: Say) =>
     `a ${d.part} is ${say.length(d.width)} at its thinnest; under ${say.length(d.least)} it breaks easily: widen it or lessen the slope`,
+  'depth-chosen': (d: { depth: number; lap: number }, say: Say) =>
+    `sockets ${say.length(d.depth)} deep, which leaves a lap of ${say.length(d.lap)}`,
+  'lap-thin': (d: { depth: number; lap: number; thickness: number; greatest: number }, say: Say) =>
+    `sockets ${say.length(d.depth)} deep leave a lap of ${say.length(d.lap)} on a front of ${say.length(d.thickness)}; a quarter to a third of the front is usual: up to ${say.length(d.greatest)} deep keeps a quarter`,
+  'pin-follows-pitch': (d: { asked: number; pin: number; pitch: number }, say: Say) =>
+    `pins of ${say.length(d.asked)} are asked for, but with one template for both boards a pitch of ${say.length(d.pitch)} makes them ${say.length(d.pin)}; leave pin out, or choose method: apart`,
+  'pitch-under-bit': (
+    d: { pitch: number; least: number; bit: string; depth: number; deeper: number },
+    say: Say,
+  ) =>
+    `a pitch of ${say.length(d.pitch)} leaves slots narrower than the bushing with ${d.bit} ${say.length(d.depth)} deep; ${say.length(d.least)} is the least, or a depth of ${say.length(d.deeper)}`,
+  'tails-over-bushing': (d: { tails: number; pitch: number; least: number; most: number }, say: Say) =>
+    `${d.tails} tails stand ${say.length(d.pitch)} apart, and the bushing wants at least ${say.length(d.least)}; at most ${d.most} fit, or take a smaller bit`,
+  'half-pin-over-half-pitch': (
+    d: { endPin: number; most: number; pitch: number; widths: readonly number[] },
+    say: Say,
+  ) =>
+    `half-pins come out ${say.length(d.endPin)}; with one template for both boards at ${say.length(d.pitch)} they can be ${say.length(d.most)} at most${d.widths.length > 0 ? `: boards ${orList(d.widths.map((width) => say.length(width)))} wide suit` : ''}; leave pitch out to have it fitted to this board`,
+  'pitch-over-thickness': (d: { pitch: number; thickness: number; most: number }, say: Say) =>
+    `a pitch of ${say.length(d.pitch)} makes round ends that do not fit into a side of ${say.length(d.thickness)}; ${say.length(d.most)} is the most with one template for both boards: more tails, or method: apart`,
+  'bushing-over-tail': (
+    d: { bushing: string; outside: number; most: number; others: readonly string[] },
+    say: Say,
+  ) =>
+    `${d.bushing} is ${say.length(d.outside)} outside; the rounded tail fingers leave room for ${say.length(d.most)} at most${wouldDo('bushings', d.others, 'take a smaller bushing, a larger bit, or tails-inside: square')}`,
+  'square-tails-together': () =>
+    'square tails need a template of their own; write method: apart, or tails-inside: rounded',
+  'rabbet-through': (d: { rabbet: number; thickness: number }, say: Say) =>
+    `a rabbet ${say.length(d.rabbet)} deep leaves no lip on a front of ${say.length(d.thickness)}`,
+  'rabbet-shallow': (d: { rabbet: number; depth: number }, say: Say) =>
+    `the rabbet is ${say.length(d.rabbet)} deep and the sockets are ${say.length(d.depth)}: the bit would cut the lip; make the rabbet ${say.length(d.depth)} deep or more, or the sockets no deeper than the rabbet (depth)`,
+  'lip-set-up': (d: { end: number; lower: number; upper: number; frontWidth: number }, say: Say) =>
+    `cut the front alone, ${say.length(d.end)} nearer to the operator than a flush one: a spacer that thick goes between its stop and its end; the front is ${say.length(d.frontWidth)} wide, ${say.length(d.lower)} of it below the reference edge and ${say.length(d.upper)} above the joint`,
+  'tails-to-pare': (d: { radius: number; atBaseline: number; deeper: number }, say: Say) =>
+    `pare the inside corners of the tails to a radius of ${say.length(d.radius)} at the end and ${say.length(d.atBaseline)} at the baseline; the sockets go ${say.length(d.deeper)} further in than the side is thick, so that the flat tails clear their sloped ends`,
 };

@@ -1,0 +1,180 @@
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import type { Shop } from '../job/types.js';
+import { isMirrorImage } from '../layout/mirror.js';
+import { layTails } from '../layout/tails.js';
+import type { LaidOut, Layout } from '../layout/types.js';
+import type { BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
+import { cutApart, handBounds, layApart } from './half-blind/apart.js';
+import { depthFindings, depthOf } from './half-blind/depth.js';
+import { type HalfBlindJoint, halfBlindFields } from './half-blind/fields.js';
+import { cutTogether, layTogether } from './half-blind/together.js';
+import { type Tools, toolsOf } from './half-blind/tool-shape.js';
+import { markPanel } from './marking.js';
+import { runsOf } from './row.js';
+import { bitsThat, bushingsThat, judgeTools } from './tools.js';
+
+/**
+ * The half-blind dovetail of drawers: tails on the side go into sockets in the front, which do not come
+ * through its face. One dovetail bit at one depth h cuts both boards. Spans are given at the baseline: on the
+ * side where tails are narrowest, h from its end, and on the front's inside face.
+ */
+export const halfBlindDovetail: JointFamily<HalfBlindJoint> = {
+  kind: 'half-blind-dovetail',
+  summary: 'tails that end behind the face of a drawer front, flush or lipped',
+  fields: halfBlindFields,
+  starter: '',
+  solve,
+};
+
+function solve(joint: HalfBlindJoint, shop: Shop): Result<SolvedJoint> {
+  const depth = depthOf(joint);
+  const tools = toolsOf(joint, depth);
+  const judged = [
+    ...depthFindings(joint, depth),
+    ...lipFindings(joint, depth),
+    ...shapeFindings(joint),
+    ...(tools ? judgeTools(toolUse(joint, tools), shop) : []),
+  ];
+  const laid = layOut(joint, shop, tools, depth);
+  if (!laid.ok || isRefused(judged)) {
+    return refused([...judged, ...laid.findings, ...(tools ? otherTools(joint, shop, tools) : [])]);
+  }
+  const { layout } = laid.value;
+  const solved: SolvedJoint = {
+    name: joint.name,
+    kind: joint.kind,
+    width: joint.width,
+    layout,
+    symmetric: isMirrorImage(layout),
+    cuts: tools ? cutsOf(joint, layout, tools, shop) : [],
+    markings: [sideMarking(joint, layout, depth), frontMarking(joint, layout, depth)],
+  };
+  return given(solved, [...judged, ...laid.findings, ...secondEnd(joint, solved), ...paring(joint, tools)]);
+}
+
+/** θ: the bit's angle, or the slope asked for where the joint is cut by hand. */
+function slopeOf(joint: HalfBlindJoint): number {
+  return joint.cutter?.angle ?? joint.slope ?? 0;
+}
+
+function toolUse(joint: HalfBlindJoint, { bit, bushing, depth }: Tools) {
+  const at = `joints.${joint.name}`;
+  return { bit, bushing, depth, bitAt: `${at}.cutter`, bushingAt: `${at}.bushing` };
+}
+
+function layOut(joint: HalfBlindJoint, shop: Shop, tools: Tools | undefined, depth: number): Result<LaidOut> {
+  if (!tools) {
+    const bounds = handBounds(depth * Math.tan(slopeOf(joint)));
+    return layTails(joint.width, joint.layout, bounds, `joints.${joint.name}.layout`);
+  }
+  return joint.method === 'together' ? layTogether(joint, tools) : layApart(joint, tools, shop);
+}
+
+function cutsOf(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: Shop): readonly Cut[] {
+  return joint.method === 'together'
+    ? cutTogether(joint, layout, tools)
+    : cutApart(joint, layout, tools, shop);
+}
+
+// What is to be said
+
+function shapeFindings(joint: HalfBlindJoint): readonly Finding[] {
+  if (joint.tailsInside !== 'square' || joint.method !== 'together') return [];
+  return [finding('square-tails-together', 'refused', `joints.${joint.name}.tails-inside`, undefined)];
+}
+
+function lipFindings(joint: HalfBlindJoint, depth: number): readonly Finding[] {
+  const { lip, boards, width } = joint;
+  if (!lip) return [];
+  const at = `joints.${joint.name}.lip`;
+  const { thickness } = boards.pins;
+  if (lip.rabbet >= thickness) {
+    return [finding('rabbet-through', 'refused', `${at}.rabbet`, { rabbet: lip.rabbet, thickness })];
+  }
+  if (lip.rabbet < depth - 1e-9) {
+    return [finding('rabbet-shallow', 'refused', `${at}.rabbet`, { rabbet: lip.rabbet, depth })];
+  }
+  const frontWidth = width + lip.lower + lip.upper;
+  return [finding('lip-set-up', 'ok', at, { end: lip.end, lower: lip.lower, upper: lip.upper, frontWidth })];
+}
+
+/** Tails keep their inside face toward the operator, so neither board can be turned for its second end. */
+function secondEnd(joint: HalfBlindJoint, solved: SolvedJoint): readonly Finding[] {
+  if (solved.symmetric) return [];
+  return solved.cuts.map(({ board }) =>
+    finding('second-end-mirrored', 'caution', `joints.${joint.name}.layout`, {
+      template: `finger-template-${board}`,
+      second: `finger-template-${board}-mirrored`,
+    }),
+  );
+}
+
+/** Square tails meet sockets with round corners: what is to be pared away, from the tip to the baseline. */
+function paring(joint: HalfBlindJoint, tools: Tools | undefined): readonly Finding[] {
+  if (!tools || joint.tailsInside !== 'square') return [];
+  const radius = tools.bit.diameter / 2;
+  const data = { radius, atBaseline: radius - tools.lean, deeper: tools.lean };
+  return [finding('tails-to-pare', 'ok', `joints.${joint.name}.tails-inside`, data)];
+}
+
+/** Bits and bushings of the shop with which the same joint can be cut. */
+function otherTools(joint: HalfBlindJoint, shop: Shop, tools: Tools): readonly Finding[] {
+  const works = (changed: HalfBlindJoint) => {
+    const depth = depthOf(changed);
+    const other = toolsOf(changed, depth);
+    return (
+      other !== undefined &&
+      !isRefused([...depthFindings(changed, depth), ...lipFindings(changed, depth)]) &&
+      !isRefused(judgeTools(toolUse(changed, other), shop)) &&
+      layOut(changed, shop, other, depth).ok
+    );
+  };
+  const bushings = bushingsThat(shop, (bushing) => bushing !== tools.bushing && works({ ...joint, bushing }));
+  const bits = bitsThat(
+    shop,
+    (cutter) => cutter.kind === 'dovetail' && cutter !== tools.bit && works({ ...joint, cutter }),
+  );
+  if (bushings.length + bits.length === 0) return [];
+  return [finding('other-tools-would-do', 'ok', `joints.${joint.name}.bushing`, { bushings, bits })];
+}
+
+// Marking out
+
+function sideMarking(joint: HalfBlindJoint, layout: Layout, depth: number): BoardMarking {
+  const gaps = runsOf(layout, 'pin');
+  const shift = -depth * Math.tan(slopeOf(joint));
+  const { thickness } = joint.boards.tails;
+  const face = markPanel(gaps, { atStart: shift, atEnd: 0, length: depth, baseline: true });
+  return {
+    board: 'tails',
+    material: joint.boards.tails,
+    width: joint.width,
+    depth,
+    outsideFace: face,
+    endGrain: markPanel(gaps, { atStart: shift, atEnd: shift, length: thickness, baseline: false }),
+    insideFace: face,
+  };
+}
+
+/** The front shows nothing on its face: sockets on the end grain down to the lap, and on the inside face. */
+function frontMarking(joint: HalfBlindJoint, layout: Layout, depth: number): BoardMarking {
+  const sockets = runsOf(layout, 'tail');
+  const { thickness } = joint.boards.pins;
+  const shift = depth * Math.tan(slopeOf(joint));
+  const length = joint.boards.tails.thickness;
+  return {
+    board: 'pins',
+    material: joint.boards.pins,
+    width: joint.width,
+    depth: length,
+    outsideFace: { lines: [], waste: [] },
+    endGrain: markPanel(sockets, {
+      atStart: shift,
+      atEnd: 0,
+      start: thickness - depth,
+      length: thickness,
+      baseline: false,
+    }),
+    insideFace: markPanel(sockets, { atStart: 0, atEnd: 0, length, baseline: true }),
+  };
+}

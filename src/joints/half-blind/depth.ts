@@ -1,0 +1,48 @@
+import { type Finding, finding } from '../../findings/finding.js';
+import type { HalfBlindJoint } from './fields.js';
+
+/** How deep the sockets go, and what of the front is left over them: the lap. */
+
+/** A lap of a quarter to a third of the front is common practice, no source. This much is aimed at. */
+const WANTED_LAP = 0.3;
+
+/** Under this share of the front's thickness a lap is spoken of, under the next it is refused. */
+const EASY_LAP = 1 / 4;
+const LEAST_LAP = 1 / 8;
+
+/** A lap thinner than this splits off when the joint is driven home, whatever the front, mm. Common practice, no source. */
+const LEAST_LAP_MM = 1.5;
+
+/** The depth asked for, or the one that leaves the wanted lap and that the bit can cut, mm. */
+export function depthOf(joint: HalfBlindJoint): number {
+  if (joint.depth !== undefined) return joint.depth;
+  const byLap = (1 - WANTED_LAP) * joint.boards.pins.thickness;
+  const byPitch = depthForPitch(joint);
+  return Math.min(byPitch ?? byLap, joint.cutter?.height ?? Number.POSITIVE_INFINITY);
+}
+
+/**
+ * Cut together at a wanted pitch, a slot as wide as the bushing fixes the depth: h = (2D − p − g) / 2k. It is
+ * taken where the lap comes out as commonly made, or where any less would leave no room for the bushing.
+ */
+function depthForPitch({ method, cutter, layout, boards, slack }: HalfBlindJoint): number | undefined {
+  if (method !== 'together' || !cutter || layout.pitch === undefined) return undefined;
+  const depth = (2 * cutter.diameter - layout.pitch - slack) / (2 * Math.tan(cutter.angle));
+  const { thickness } = boards.pins;
+  return depth >= (2 / 3) * thickness && depth <= (1 - LEAST_LAP) * thickness ? depth : undefined;
+}
+
+/** What is to be said of the depth and the lap. */
+export function depthFindings(joint: HalfBlindJoint, depth: number): readonly Finding[] {
+  const at = `joints.${joint.name}`;
+  const { thickness } = joint.boards.pins;
+  const lap = thickness - depth;
+  const data = { depth, lap, thickness, greatest: (1 - EASY_LAP) * thickness };
+  const chosen = joint.depth === undefined ? [finding('depth-chosen', 'ok', at, { depth, lap })] : [];
+  const where = joint.depth === undefined ? `${at}.boards.pins.thickness` : `${at}.depth`;
+  if (lap < Math.max(LEAST_LAP * thickness, LEAST_LAP_MM) - 1e-9) {
+    return [...chosen, finding('lap-thin', 'refused', where, data)];
+  }
+  if (lap < EASY_LAP * thickness - 1e-9) return [...chosen, finding('lap-thin', 'caution', where, data)];
+  return chosen;
+}

@@ -1,0 +1,86 @@
+import type { z } from 'zod';
+import { type Finding, finding } from '../../findings/finding.js';
+import type { FieldKit } from '../../job/field-kit.js';
+import type { Bit, Board, Joint } from '../../job/types.js';
+
+/** A half-blind dovetail as the job file gives it. Without cutter and bushing it is cut by hand at `slope`. */
+export interface HalfBlindJoint extends Joint {
+  readonly kind: 'half-blind-dovetail';
+  /** tails: the side. pins: the front, which hides the joint. */
+  readonly boards: { readonly tails: Board; readonly pins: Board };
+  readonly cutter?: Bit;
+  readonly slope?: number;
+  /** One template under which both boards are cut at once, or one template for each. */
+  readonly method: 'together' | 'apart';
+  /** h: how deep the sockets go into the front, mm. */
+  readonly depth?: number;
+  /** Shape of the tails on the inside face: as round as the sockets' corners, or square. */
+  readonly tailsInside: 'rounded' | 'square';
+  readonly lip?: Lip;
+}
+
+/** A rabbet all round the front, so that the front overlaps the opening. */
+export interface Lip {
+  /** How far the front reaches past the joint at its end, and past its lower and upper edge. */
+  readonly end: number;
+  readonly lower: number;
+  readonly upper: number;
+  /** How deep the rabbet is, from the inside face. */
+  readonly rabbet: number;
+}
+
+/** Fields of `kind: half-blind-dovetail`. */
+export function halfBlindFields(kit: FieldKit): z.ZodType<Omit<HalfBlindJoint, 'name' | 'kind'>> {
+  return kit
+    .object(
+      {
+        width: kit.length(),
+        boards: kit.object({ tails: kit.board(), pins: kit.board() }),
+        layout: kit.layout([
+          'tails',
+          'pitch',
+          'pin',
+          'endPin',
+          'leastPin',
+          'ratio',
+          'seed',
+          'spread',
+          'spans',
+          'groove',
+        ]),
+        method: kit.option(['together', 'apart']).exactOptional(),
+        cutter: kit.bit('dovetail').exactOptional(),
+        bushing: kit.bushing().exactOptional(),
+        slope: kit.slope().exactOptional(),
+        depth: kit.length().exactOptional(),
+        'tails-inside': kit.option(['rounded', 'square']).exactOptional(),
+        lip: kit
+          .object({
+            end: kit.length(),
+            lower: kit.lengthOrZero(),
+            upper: kit.lengthOrZero(),
+            rabbet: kit.length(),
+          })
+          .exactOptional(),
+        fit: kit.fit(),
+        template: kit.template(),
+      },
+      ({ written }) => handOrRouter(written('cutter'), written('bushing'), written('slope')),
+    )
+    .transform(({ fit, method, 'tails-inside': tailsInside, ...rest }) => ({
+      ...rest,
+      slack: fit.slack,
+      method: method ?? (tailsInside === 'square' || rest.layout.spacing !== 'even' ? 'apart' : 'together'),
+      tailsInside: tailsInside ?? 'rounded',
+    }));
+}
+
+/** Either cutter and bushing, whose bit sets the slope, or neither and a slope. */
+function handOrRouter(cutter: boolean, bushing: boolean, slope: boolean): readonly Finding[] {
+  if (cutter && !bushing) return [finding('bushing-missing', 'refused', 'cutter', {})];
+  if (bushing && !cutter) {
+    return [finding('cutters-missing', 'refused', 'bushing', { key: 'cutter', example: 'cutter: BIT' })];
+  }
+  if (cutter) return slope ? [finding('slope-twice', 'refused', 'slope', {})] : [];
+  return slope ? [] : [finding('slope-missing', 'refused', 'slope', {})];
+}
