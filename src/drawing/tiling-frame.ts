@@ -48,6 +48,7 @@ export function frameOf(paper: PaperSize, turned: boolean, options: PrintOptions
     usable.minY +
     small.height * TAIL +
     (instructionLines.length + 1) * small.line +
+    0.8 +
     titleLines.length * title.line;
   const left = usable.minX + small.height * (1 + TAIL) + 0.8;
   const area = { ...usable, minX: left + TICK + CLEAR, minY: bottom + TICK + CLEAR };
@@ -61,33 +62,43 @@ export function frameOf(paper: PaperSize, turned: boolean, options: PrintOptions
     factorY,
     usable,
     area,
+    titleLines,
+    instructionLines,
     ...(lengthX && { barX: { length: lengthX, at: { x: area.minX, y: bottom } } }),
     ...(lengthY && { barY: { length: lengthY, at: { x: left, y: area.minY } } }),
   };
 }
 
-/** Scale bars, title, instructions and the page's own label. */
-export function frameMarks(frame: Frame, words: FrameText, label: string): readonly Mark[] {
-  const { usable } = frame;
-  const { titleLines, instructionLines } = linesOf(usable, words);
+/** Scale bars, title and instructions: the same on every page. */
+export function frameMarks(frame: Frame): readonly Mark[] {
+  const { usable, titleLines, instructionLines } = frame;
   const foot = usable.minY + small.height * TAIL;
-  const titleFoot = foot + instructionLines.length * small.line + 0.6;
   return [
     ...instructionLines.flatMap((line, i) =>
       lettering(line, { x: usable.minX, y: foot + (instructionLines.length - 1 - i) * small.line }, small),
     ),
     ...titleLines.flatMap((line, i) =>
-      lettering(line, { x: usable.minX, y: titleFoot + (titleLines.length - 1 - i) * title.line }, title),
-    ),
-    ...lettering(
-      label,
-      { x: usable.maxX, y: titleFoot + (titleLines.length - 1) * title.line },
-      { ...title, align: 'end' },
+      lettering(
+        line,
+        { x: usable.minX, y: titleFoot(frame) + (titleLines.length - 1 - i) * title.line },
+        title,
+      ),
     ),
     ...(frame.barX ? barAlongX(frame.barX, barCaption(frame, 'x', frame.barX)) : []),
     ...(frame.barY ? barAlongY(frame.barY, barCaption(frame, 'y', frame.barY)) : []),
   ];
 }
+
+/** A page's own name, at the right of the title. */
+export const labelMarks = (frame: Frame, label: string): readonly Mark[] =>
+  lettering(
+    label,
+    { x: frame.usable.maxX, y: titleFoot(frame) + (frame.titleLines.length - 1) * title.line },
+    { ...title, align: 'end' },
+  );
+
+const titleFoot = ({ usable, instructionLines }: Frame): number =>
+  usable.minY + small.height * TAIL + instructionLines.length * small.line + 0.5;
 
 /** Smallest room for a drawing that is worth printing, mm. */
 export const leastRoom = (overlap: number): number => Math.max(30, 3 * overlap);

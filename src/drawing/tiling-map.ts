@@ -20,7 +20,7 @@ const heading = { height: 3.5, line: 6.5 };
 const words = { height: 2.4, line: 4.4 };
 
 /** mm between the words and the map. */
-const CLEAR = 4;
+const CLEAR = 5;
 
 /** A small drawing of the whole with the page that each part is on, and words on how to join them. */
 export function mapMarks({ frame: { area }, places, contours, whole, notes }: MapContent): readonly Mark[] {

@@ -37,26 +37,30 @@ export const straight = (from: Point, to: Point, ink: Ink, pen: number): Mark =>
  */
 export function wrapped(words: string, height: number, width: number, most = Infinity): readonly string[] {
   const fits = (line: string): boolean => textWidth(line, height) <= width;
-  const lines: string[] = [];
-  let current = '';
-  for (const word of words
-    .split(/\s+/)
-    .filter((one) => one !== '')
-    .flatMap((one) => broken(one, fits))) {
-    const longer = current === '' ? word : `${current} ${word}`;
-    if (fits(longer)) current = longer;
-    else {
-      lines.push(current);
-      current = word;
+  // A line is as long as its words and the spaces between them, so each word is measured once.
+  const space = textWidth('n n', height) - 2 * textWidth('n', height);
+  const lines: string[][] = [];
+  let room = 0;
+  for (const word of words.split(/\s+/).filter((one) => one !== '')) {
+    const whole = textWidth(word, height);
+    for (const part of whole <= width ? [word] : broken(word, fits)) {
+      const long = part === word ? whole : textWidth(part, height);
+      const line = lines.at(-1);
+      if (line && space + long <= room) {
+        line.push(part);
+        room -= space + long;
+      } else {
+        lines.push([part]);
+        room = width - long;
+      }
     }
   }
-  if (current !== '') lines.push(current);
-  if (lines.length <= most) return lines;
-  return [...lines.slice(0, most - 1), shortened(lines[most - 1] ?? '', fits)];
+  const joined = lines.map((line) => line.join(' '));
+  if (joined.length <= most) return joined;
+  return [...joined.slice(0, most - 1), shortened(joined[most - 1] ?? '', fits)];
 }
 
 function broken(word: string, fits: (line: string) => boolean): readonly string[] {
-  if (fits(word)) return [word];
   const parts: string[] = [];
   let part = '';
   for (const letter of word) {

@@ -33,7 +33,8 @@ export function tileMarks(
   };
   const own = crosses.filter((one) => holds(shown, one));
   const drawn = contours.flatMap((one) => drawnIn(one, shown));
-  const marks = [...drawn, ...own.flatMap((one) => crossAt(one, shown)), ...seamsOf(place, places, drawn)];
+  const inked = [...drawn, ...own.flatMap((one) => crossAt(one, shown))];
+  const marks = [...inked, ...seamsOf(place, places, inked)];
   return { offset, crosses: own, marks: marks.map((one) => movedMark(one, offset)) };
 }
 
@@ -117,7 +118,7 @@ function trimWord({ cell, shown }: Place, side: 'left' | 'below', drawn: readonl
   const gap = 0.8;
   if (Math.max(cell.minX - shown.minX, cell.minY - shown.minY) < WORD.height + 2 * gap) return [];
   const [from, to] = side === 'left' ? [cell.minY, cell.maxY] : [cell.minX, cell.maxX];
-  for (let at = from + INSET + 2; at + WORD.length < to - INSET; at += WORD.length) {
+  for (let at = from + INSET + ARM + 1; at + WORD.length < to - INSET; at += WORD.length) {
     const box =
       side === 'left'
         ? { minX: cell.minX - gap - WORD.height, maxX: cell.minX - gap, minY: at, maxY: at + WORD.length }

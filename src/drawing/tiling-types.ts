@@ -67,8 +67,12 @@ export interface Frame {
   /** Along the page's x and y; absent where the page is too short for any. */
   readonly barX?: ScaleBar;
   readonly barY?: ScaleBar;
+  /** What is written below the drawing, in lines that fit. */
+  readonly titleLines: readonly string[];
+  readonly instructionLines: readonly string[];
 }
 
+/** A page holds its own marks and those that are on every page. */
 export interface Page {
   readonly kind: 'map' | 'tile';
   readonly marks: readonly Mark[];
@@ -97,6 +101,8 @@ export interface TiledPages {
   readonly columns: number;
   /** Tiles that hold something of the drawing, row by row. */
   readonly tiles: readonly Tile[];
+  /** Scale bars, title and instructions. */
+  readonly onEveryPage: readonly Mark[];
   /** In the order of printing: the map first when there is more than one tile. */
   readonly pages: readonly Page[];
 }

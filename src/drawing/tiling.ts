@@ -5,7 +5,7 @@ import type { Extents } from '../geometry/types.js';
 import { type Contour, contoursOf } from './contours.js';
 import type { Drawing } from './model.js';
 import { clipToWindow } from './tiling-clip.js';
-import { type FrameText, frameMarks, frameOf, hasRoom, joining, printing } from './tiling-frame.js';
+import { frameMarks, frameOf, hasRoom, joining, labelMarks, printing } from './tiling-frame.js';
 import { mapMarks } from './tiling-map.js';
 import { pens } from './tiling-marks.js';
 import { cellsAlong } from './tiling-seams.js';
@@ -36,7 +36,6 @@ export function tileDrawing(drawing: Drawing, paper: PaperSize, options: PrintOp
 /** One orientation: where the pages lie over the drawing. */
 interface Plan {
   readonly frame: Frame;
-  readonly words: FrameText;
   readonly rows: number;
   readonly columns: number;
   readonly places: readonly Place[];
@@ -60,7 +59,7 @@ function planOn(
   for (const words of [single, several]) {
     const frame = frameOf(paper, turned, options, words);
     if (!hasRoom(frame, options.overlap ?? usualOverlap)) return [];
-    const plan = { frame, words, ...placesOn(frame, contours, whole, options) };
+    const plan = { frame, ...placesOn(frame, contours, whole, options) };
     if (words === several || plan.places.length <= 1) return [plan];
   }
   return [];
@@ -122,7 +121,7 @@ function suitsBetter(one: Plan, other: Plan, whole: Extents): boolean {
 }
 
 function pagesOf(drawing: Drawing, contours: readonly Contour[], whole: Extents, plan: Plan): TiledPages {
-  const { frame, words, places, rows, columns } = plan;
+  const { frame, places, rows, columns } = plan;
   const mapped = places.length > 1;
   const count = places.length + (mapped ? 1 : 0);
   const crosses = sharedCrosses(places);
@@ -130,14 +129,27 @@ function pagesOf(drawing: Drawing, contours: readonly Contour[], whole: Extents,
     const number = `page ${i + (mapped ? 2 : 1)} of ${count}`;
     const label = mapped ? `row ${place.row}, column ${place.column} - ${number}` : number;
     const tile = tileMarks(place, places, crosses, contours, frame);
-    return { kind: 'tile', ...place, ...tile, marks: [...tile.marks, ...frameMarks(frame, words, label)] };
+    return {
+      kind: 'tile',
+      ...place,
+      ...tile,
+      marks: [...tile.marks, ...labelMarks(frame, label)],
+    };
   });
   const map = {
     kind: 'map',
     marks: [
       ...mapMarks({ frame, places, contours, whole, notes: drawing.notes }),
-      ...frameMarks(frame, words, `map - page 1 of ${count}`),
+      ...labelMarks(frame, `map - page 1 of ${count}`),
     ],
   } as const;
-  return { frame, extents: whole, rows, columns, tiles, pages: mapped ? [map, ...tiles] : tiles };
+  return {
+    frame,
+    extents: whole,
+    rows,
+    columns,
+    tiles,
+    onEveryPage: frameMarks(frame),
+    pages: mapped ? [map, ...tiles] : tiles,
+  };
 }

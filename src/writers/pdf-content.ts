@@ -10,18 +10,19 @@ export const POINTS_PER_MM = 72 / 25.4;
 /** A length of the paper in points, to 1/10 000. */
 export const points = (mm: number): number => Number((mm * POINTS_PER_MM).toFixed(4));
 
+/** Colour of each layer, `#RRGGBB`. */
+type Colours = Readonly<Record<Layer, string>>;
+
 /**
- * The content stream of a page (ISO 32000-1, 8.2 and 8.5). One matrix turns millimetres on the paper into the
- * file's points, with the printer's factors about the page's middle, so that every number after it is in mm.
+ * Content streams (ISO 32000-1, 8.2 and 8.5). A page's own stream goes on where the one that every page begins
+ * with ends: there one matrix turns millimetres on the paper into the file's points, with the printer's factors
+ * about the page's middle, so that every number after it is in mm.
  */
-export function contentOf(
-  marks: readonly Mark[],
-  frame: Frame,
-  colours: Readonly<Record<Layer, string>>,
-): string {
-  const strokes = joinedMarks(marks).flatMap((one) => drawn(one, colours));
-  return [`${matrixOf(frame)} cm`, '1 j', ...withoutRepeats(strokes), ''].join('\n');
-}
+export const firstContent = (frame: Frame, marks: readonly Mark[], colours: Colours): string =>
+  `${matrixOf(frame)} cm\n1 j\n${pageContent(marks, colours)}`;
+
+export const pageContent = (marks: readonly Mark[], colours: Colours): string =>
+  [...withoutRepeats(joinedMarks(marks).flatMap((one) => drawn(one, colours))), ''].join('\n');
 
 function matrixOf({ width, height, factorX, factorY }: Frame): string {
   const placed = (size: number, factor: number): number => ((size * (1 - factor)) / 2) * POINTS_PER_MM;
@@ -58,7 +59,7 @@ const samePen = (a: Mark, b: Mark): boolean =>
   a.ink === b.ink && a.pen === b.pen && a.square === b.square && !a.dash && !b.dash;
 
 /** Operators, each line starting with its own; state operators that change nothing are dropped later. */
-function drawn({ mark, lines }: Stroke, colours: Readonly<Record<Layer, string>>): readonly string[] {
+function drawn({ mark, lines }: Stroke, colours: Colours): readonly string[] {
   const filled = mark.pen === 0;
   const colour = rgb(inkColours[mark.ink as 'black'] ?? colours[mark.ink as Layer]);
   const dash = mark.dash
@@ -98,7 +99,7 @@ function pathOf(line: Outline | Path): string {
   if (!first) return '';
   const steps = line.segments.map((segment, i) => {
     if (segment.kind === 'arc') {
-      return bezierPieces(segment)
+      return bezierPieces(segment, widestPiece(segment.radius))
         .map((piece) => `${piece.map(place).join(' ')} c`)
         .join('\n');
     }
@@ -109,6 +110,13 @@ function pathOf(line: Outline | Path): string {
     '\n',
   );
 }
+
+/** Béziers stay this near to their arcs, mm. */
+const ARC_ERROR = 0.0005;
+
+/** A quarter turn in one bézier leaves the circle by 2.73e-4 r, and the error goes with the sixth power of the turn. */
+const widestPiece = (radius: number): number =>
+  (Math.PI / 2) * Math.min(1, (ARC_ERROR / (2.73e-4 * radius)) ** (1 / 6));
 
 const place = ({ x, y }: { readonly x: number; readonly y: number }): string => `${number(x)} ${number(y)}`;
 

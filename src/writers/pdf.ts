@@ -3,7 +3,7 @@ import { type PaperChoice, paperSize } from '../../shared/paper.js';
 import type { Drawing, Writer, WriterOptions } from '../drawing/model.js';
 import { tileDrawing } from '../drawing/tiling.js';
 import type { PrintOptions } from '../drawing/tiling-types.js';
-import { contentOf, points } from './pdf-content.js';
+import { firstContent, pageContent, points } from './pdf-content.js';
 
 export interface PdfOptions extends WriterOptions, PrintOptions {
   readonly paper: PaperChoice;
@@ -23,9 +23,11 @@ async function writePdf(drawing: Drawing, options: PdfOptions): Promise<Uint8Arr
   const size = paperSize(options.paper);
   if (!size)
     throw new Error(`paper without a size: ${JSON.stringify(options.paper)}; judgePaper comes first`);
-  const { frame, pages } = tileDrawing(drawing, size, options);
+  const { frame, onEveryPage, pages } = tileDrawing(drawing, size, options);
   const file = PDFContext.create();
   const tree = file.nextRef();
+  const content = (text: string) => file.register(file.flateStream(text));
+  const first = content(firstContent(frame, onEveryPage, options.colours));
   const kids = pages.map((page) =>
     file.register(
       file.obj({
@@ -33,7 +35,7 @@ async function writePdf(drawing: Drawing, options: PdfOptions): Promise<Uint8Arr
         Parent: tree,
         MediaBox: [0, 0, points(frame.width), points(frame.height)],
         Resources: {},
-        Contents: file.register(file.flateStream(contentOf(page.marks, frame, options.colours))),
+        Contents: [first, content(pageContent(page.marks, options.colours))],
       }),
     ),
   );
