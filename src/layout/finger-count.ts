@@ -44,7 +44,8 @@ export function fingerCount(row: FingerRow): Result<FingerCount> {
 /** The greatest number of fingers and slots that the request's rule shares out without one under the least. */
 export function mostFingers({ width, request, least }: FingerRow): number {
   const share = sharingOf(request).tails;
-  return largestThat(MOST_SPANS, (count) =>
+  const even = Math.floor(width / least.width + ROUNDING);
+  return largestThat(Math.min(even, MOST_SPANS), (count) =>
     share(width, count, least.width).every((finger) => !isNarrow(finger, least)),
   );
 }

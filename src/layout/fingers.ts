@@ -8,7 +8,7 @@ import { listedWidths } from './listed.js';
 import { sharingRemarks } from './remarks.js';
 import { fieldFindings, isListed } from './request.js';
 import { sharingOf } from './sharing.js';
-import { layoutOf } from './spans.js';
+import { layoutOf, type Widths } from './spans.js';
 import type { FingerBounds, LaidOut, Span } from './types.js';
 
 /**
@@ -34,7 +34,7 @@ export function layFingers(
 
   const limits = fingerLimits(bounds, request.start);
   const settled: Result<Widths> = isListed(request)
-    ? withoutSuitable(listedWidths('fingers', width, request, limits, at))
+    ? listedWidths('fingers', width, request, limits, at)
     : ruledWidths({ width, request, least: limits(0, 2).least, at }, limits);
   if (!settled.ok) return refused([...fields, ...settled.findings]);
 
@@ -48,12 +48,6 @@ export function layFingers(
   ];
   if (isRefused(findings)) return refused(findings);
   return given({ layout, suitableWidths }, findings);
-}
-
-/** Widths from the reference edge on, and boards that would suit better. */
-interface Widths {
-  readonly widths: readonly number[];
-  readonly suitableWidths: readonly number[];
 }
 
 function ruledWidths(row: FingerRow, limits: Limits): Result<Widths> {
@@ -86,10 +80,6 @@ function cures(row: FingerRow, widths: readonly number[], narrowest: number): re
       : []),
     { do: 'board', width: (row.width * row.least.width) / narrowest },
   ];
-}
-
-function withoutSuitable(widths: Result<readonly number[]>): Result<Widths> {
-  return widths.ok ? given({ widths: widths.value, suitableWidths: [] }, widths.findings) : widths;
 }
 
 function partsFrom(start: LayoutRequest['start']): (index: number) => Span['part'] {

@@ -3,6 +3,7 @@ import type { LayoutRequest } from '../job/types.js';
 import { isNarrow, type Limits, narrowFinding } from './limits.js';
 import type { RowKind } from './request.js';
 import { LIST_TOLERANCE, ROUNDING } from './rules.js';
+import type { Widths } from './spans.js';
 
 /**
  * Widths of every span from the maker's own list, or from half a list and its mirror image. In half a list the
@@ -16,7 +17,7 @@ export function listedWidths(
   request: LayoutRequest,
   limits: Limits,
   at: string,
-): Result<readonly number[]> {
+): Result<Widths> {
   const written = request.spans;
   if (written === undefined) {
     return refused([finding('spans-missing', 'refused', `${at}.spans`, { spacing: request.spacing })]);
@@ -40,7 +41,7 @@ interface Listing {
   readonly at: string;
 }
 
-function fitted(listing: Listing): Result<readonly number[]> {
+function fitted(listing: Listing): Result<Widths> {
   const { width, full, limits, at, written } = listing;
   const sum = full.reduce((total, one) => total + one, 0);
   const closes = Math.abs(width - sum) <= LIST_TOLERANCE;
@@ -55,7 +56,7 @@ function fitted(listing: Listing): Result<readonly number[]> {
         ]
       : [];
   });
-  if (closes && troubles.length === 0) return given(widths);
+  if (closes && troubles.length === 0) return given({ widths, suitableWidths: [] });
   return refused(closes ? troubles : [offBy(listing, sum), ...troubles]);
 }
 

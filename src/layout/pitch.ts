@@ -15,10 +15,15 @@ export function atPitch(row: Row, pitch: number): Result<Proportions> {
 }
 
 /** Widths from half to one and a half times the joint's that suit the pitch, nearest first. */
-export function suitableWidths(width: number, pitch: number, pin: number, endPin: number): readonly number[] {
+function suitableWidths(row: Row, pitch: number, pin: number, endPin: number): readonly number[] {
+  const { width, request } = row;
   const ends = 2 * endPin - pin;
   const nearest = Math.round((width - ends) / pitch);
-  return Array.from({ length: 2 * MOST_SUITABLE + 1 }, (_, i) => nearest - MOST_SUITABLE + i)
+  const counts =
+    request.tails === undefined
+      ? Array.from({ length: 2 * MOST_SUITABLE + 1 }, (_, i) => nearest - MOST_SUITABLE + i)
+      : [request.tails];
+  return counts
     .filter((tails) => tails >= 1)
     .map((tails) => tails * pitch + ends)
     .filter((one) => one >= width / 2 && one <= width * 1.5)
@@ -33,7 +38,7 @@ function halfPinsTakeTheRest(row: Row, pitch: number): Result<Proportions> {
   const proper = halfPinFor(row, pin);
   const tails = request.tails ?? tailsAtPitch(row, pitch, pin, proper);
   const endPin = (width - tails * pitch + pin) / 2;
-  const widths = suitableWidths(width, pitch, pin, proper);
+  const widths = suitableWidths(row, pitch, pin, proper);
   if (request.endPin !== undefined && Math.abs(endPin - request.endPin) * 2 > LIST_TOLERANCE) {
     const sum = tails * pitch - pin + 2 * request.endPin;
     return refused([
@@ -82,7 +87,7 @@ function pinsTakeTheRest(row: Row, pitch: number, endPin: number): Result<Propor
   const fewest = Math.ceil((width - 2 * endPin + least) / pitch - ROUNDING);
   const tails = request.tails ?? Math.max(1, fewest);
   const pin = 2 * endPin + tails * pitch - width;
-  const widths = suitableWidths(width, pitch, pinAtPitch(row, pitch), endPin);
+  const widths = suitableWidths(row, pitch, pinAtPitch(row, pitch), endPin);
   if (pin < least - ROUNDING || pin > most + ROUNDING) {
     const { because } = pin > most ? bounds.leastTail : bounds.leastPin;
     const data = { pitch, endPin, tails, pin, least, most, because, widths };

@@ -32,8 +32,9 @@ export function roomOf(width: number, row: Pick<Proportions, 'tails' | 'pin' | '
 
 /** The greatest number of tails whose narrowest is `least` or more; 0 when even one is not. */
 export function mostTails(row: Row, pin: number, endPin: number, least: number): number {
+  const even = Math.floor((row.width - 2 * endPin + pin) / (least + pin) + ROUNDING);
   return largestThat(
-    MOST_TAILS,
+    Math.max(0, Math.min(even, MOST_TAILS)),
     (tails) => narrowestTail(row, { tails, pin, endPin }, least) >= least - ROUNDING,
   );
 }

@@ -1,5 +1,11 @@
 import type { Layout, Span } from './types.js';
 
+/** Widths from the reference edge on, and boards that would suit better. */
+export interface Widths {
+  readonly widths: readonly number[];
+  readonly suitableWidths: readonly number[];
+}
+
 /**
  * Spans end to end from the reference edge, from widths in mm that sum to `width` within rounding; the last
  * one ends at `width` exactly.

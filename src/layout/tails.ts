@@ -8,7 +8,7 @@ import { looksOfTails, sharingRemarks } from './remarks.js';
 import { fieldFindings, isListed } from './request.js';
 import { type Row, roomOf } from './row.js';
 import { sharingOf } from './sharing.js';
-import { layoutOf } from './spans.js';
+import { layoutOf, type Widths } from './spans.js';
 import { tailsThatFail } from './tails-refused.js';
 import type { LaidOut, Span, TailBounds } from './types.js';
 
@@ -32,7 +32,7 @@ export function layTails(
 
   const wished = withWishes(bounds, request);
   const widths = isListed(request)
-    ? asSuitable(listedWidths('tails', width, request, tailLimits(wished), at))
+    ? listedWidths('tails', width, request, tailLimits(wished), at)
     : ruledWidths({ width, request, bounds: wished, share: sharingOf(request).tails, at });
   if (!widths.ok) return refused([...fields, ...widths.findings]);
 
@@ -45,12 +45,6 @@ export function layTails(
   ];
   if (isRefused(findings)) return refused(findings);
   return given({ layout, suitableWidths: widths.value.suitableWidths }, findings);
-}
-
-/** Widths from the reference edge on, and boards that would suit better. */
-interface Widths {
-  readonly widths: readonly number[];
-  readonly suitableWidths: readonly number[];
 }
 
 function ruledWidths(row: Row): Result<Widths> {
@@ -69,10 +63,6 @@ function ruledWidths(row: Row): Result<Widths> {
     ...solved.findings,
     ...sharingRemarks(row.request, tails, row.at),
   ]);
-}
-
-function asSuitable(widths: Result<readonly number[]>): Result<Widths> {
-  return widths.ok ? given({ widths: widths.value, suitableWidths: [] }, widths.findings) : widths;
 }
 
 function partAt(index: number): Span['part'] {

@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { expect } from 'vitest';
+import { sentence } from '../../src/findings/catalogue.js';
 import type { Finding, Result } from '../../src/findings/finding.js';
+import { sayIn } from '../../src/findings/say.js';
 import type { LaidOut, Layout, Span } from '../../src/layout/types.js';
 
 /** Laws that a layout of any spacing keeps, written without the solver's own code. */
@@ -37,6 +39,13 @@ export function fillsTheBoard(layout: Layout, width: number): void {
   });
   const sum = widthsOf(layout).reduce((total, one) => total + one, 0);
   expect(Math.abs(sum - width)).toBeLessThan(EXACT);
+}
+
+/** Every finding can be read aloud: no hole where a number or a name should stand. */
+export function canBeRead(findings: readonly Finding[]): void {
+  for (const one of findings) {
+    expect(sentence(one, sayIn('mm'))).not.toMatch(/undefined|NaN|Infinity|\bnull\b| {2}|,,|; would do/);
+  }
 }
 
 /** Refusals say why and by how much; nothing else is refused. */
