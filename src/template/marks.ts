@@ -14,7 +14,7 @@ export function markItems(plate: Plate, label: readonly string[]): readonly Item
 }
 
 /** Length of the ticks on the spine that continue the board's edges and centre, mm. */
-const TICK = 9;
+const TICK = 12;
 
 /** Clear of the plate's own edge, mm. */
 const INSET = 4;
@@ -72,7 +72,10 @@ function referenceArrow(plate: Plate): readonly Item[] {
   const outward = edge === 0 ? -1 : 1;
   const y = spineFrom + SMALL_LETTERS / 2 + 1;
   const tip = { x: edge + outward * 0.8, y };
-  const tail = { x: edge + outward * 8, y };
+  // A lipped front reaches past the reference edge: the words stand clear of it.
+  const boards = extents(...plate.cut.stock.map(({ outline }) => outline));
+  const outermost = outward < 0 ? Math.min(edge, boards.minX) : Math.max(edge, boards.maxX);
+  const tail = { x: outermost + outward * 8, y };
   const barb = (up: number): Item => engraved(tip, { x: tip.x + outward * 2.2, y: y + up });
   return [
     engraved(tail, tip),

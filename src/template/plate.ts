@@ -40,7 +40,7 @@ const OUTER_CORNER = 6;
 const TIP_CORNER = 1.5;
 
 /** Depth of the plate behind its openings: room for the fence's screws and the label, mm. */
-const SPINE = 50;
+const SPINE = 55;
 
 /** Plate left and right of the board, so that the router never tips at the ends, mm. */
 const MARGIN = 45;
@@ -71,7 +71,7 @@ export function buildPlate(request: PlateRequest): Result<Plate> {
   const { cut, width, options, mirrored } = request;
   const name = `finger-template-${cut.board}${mirrored ? '-mirrored' : ''}`;
   const openings = bushingOpening(cut.waste, cut.cutterRadius, cut.bushing.outside / 2);
-  const frame = frameOf(openings, cut, width, options);
+  const frame = frameOf(openings, cut, options);
   const screws = screwsOf(frame, options);
   const parts = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
   const outer = parts.filter((one) => isOuter(one));
@@ -112,13 +112,14 @@ export function mirroredCut(cut: Cut, width: number): Cut {
 
 // The plate's outline
 
-function frameOf(openings: Region, cut: Cut, width: number, options: TemplateOptions): Extents {
+function frameOf(openings: Region, cut: Cut, options: TemplateOptions): Extents {
   const reach = extents(...openings);
-  const past = Math.max(-reach.minX, reach.maxX - width, 0);
+  const boards = extents(...cut.stock.map(({ outline }) => outline));
+  const past = Math.max(boards.minX - reach.minX, reach.maxX - boards.maxX, 0);
   const margin = options.margin ?? Math.max(MARGIN, past + LEAST_ARM);
   return {
-    minX: -margin,
-    maxX: width + margin,
+    minX: boards.minX - margin,
+    maxX: boards.maxX + margin,
     minY: cut.nearEdge,
     maxY: reach.maxY + (options.spine ?? SPINE),
   };

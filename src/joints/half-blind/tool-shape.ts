@@ -20,5 +20,5 @@ export function toolsOf(joint: HalfBlindJoint, depth: number): Tools | undefined
 
 /** How much of the front's length beyond its end is drawn as stock under the template, mm. */
 export function frontShown(joint: HalfBlindJoint, tools: Tools): number {
-  return joint.boards.tails.thickness + 2 * tools.bit.diameter;
+  return joint.boards.tails.thickness + tools.bit.diameter;
 }
