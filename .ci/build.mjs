@@ -1,5 +1,6 @@
 // Builds dist/: the command (one file that starts fast and parts that load when used), the API and its types.
 import { chmodSync, rmSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { root, runPackage } from './steps.mjs';
 
@@ -16,17 +17,20 @@ const shared = {
 };
 
 /** The command carries every package inside, so that a cold start reads a few files and not hundreds. */
-function buildCommand() {
+function buildCommand(outdir = 'dist') {
   return build({
     ...shared,
     entryPoints: { halfpin: 'cli/halfpin.ts' },
-    outdir: 'dist',
+    outdir,
     chunkNames: 'command/[name]-[hash]',
     platform: 'node',
     // Names are kept for the sake of a fault's stack; white space and syntax are what costs reading time.
     minifyWhitespace: true,
     minifySyntax: true,
-    banner: { js: '#!/usr/bin/env node' },
+    // Packages of the older kind call require for what is Node's own; a module has none.
+    banner: {
+      js: "import{createRequire as $requireFrom}from'node:module';const require=$requireFrom(import.meta.url);",
+    },
   });
 }
 
@@ -58,6 +62,9 @@ export async function buildAll({ types = true } = {}) {
   return types ? buildTypes() : true;
 }
 
-if (process.argv[1] && import.meta.url.endsWith('/.ci/build.mjs') && process.argv[1].endsWith('build.mjs')) {
-  process.exitCode = (await buildAll({ types: !process.argv.includes('--no-types') })) ? 0 : 1;
+// Called by itself: all of it, or with a folder's name the command alone, into that folder.
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const [folder] = process.argv.slice(2);
+  if (folder === undefined) process.exitCode = (await buildAll()) ? 0 : 1;
+  else await buildCommand(folder);
 }

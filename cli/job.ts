@@ -1,14 +1,14 @@
-import { dirname, isAbsolute, join } from 'node:path';
 import { sentence } from '../src/findings/catalogue.js';
 import { didYouMean } from '../src/findings/did-you-mean.js';
 import type { Finding, Level } from '../src/findings/finding.js';
 import { formatFinding } from '../src/findings/format.js';
 import { sayIn } from '../src/findings/say.js';
-import { readJob } from '../src/job/read.js';
+import { readJob } from '../src/job/read-job.js';
 import type { Job } from '../src/job/types.js';
+import { families } from '../src/joints/list.js';
 import { type JointOutcome, solveJob } from '../src/pipeline.js';
 import { type ExitCode, exit } from './exit.js';
-import { displayName, readText } from './input.js';
+import { displayName, readStandardInput, readTextFile } from './input.js';
 
 /** A job file as far as it got: read, solved, or why not. Nothing is printed here. */
 export interface SolvedFile {
@@ -40,10 +40,14 @@ export async function solveFile(
   reads: (path: string) => void,
 ): Promise<SolvedFile> {
   if (path !== '-') reads(path);
-  const input = await readText(path);
+  const input = path === '-' ? await readStandardInput() : readTextFile(path);
   const file = displayName(path);
   if (!input.ok) return stopped([general(file, 'file-unreadable', `cannot read it: ${input.problem}`)]);
-  const read = await readJob({ name: file, text: input.text }, includer(path, reads));
+  const read = readJob({ name: file, text: input.text }, families, (included) => {
+    reads(included);
+    const text = readTextFile(included);
+    return text.ok ? text.text : undefined;
+  });
   const say = sayIn(read.units);
   const remark = (one: Finding): Remark => {
     const { code, level, at } = one;
@@ -57,9 +61,9 @@ export async function solveFile(
       full: formatFinding(one, read.locate, say),
     };
   };
-  const found = read.findings.map(remark);
-  if (!read.ok) return stopped(found);
-  const job = read.value;
+  const found = read.result.findings.map(remark);
+  if (!read.result.ok) return stopped(found);
+  const job = read.result.value;
   const unknown = joint === undefined ? undefined : unknownJoint(joint, job);
   if (unknown !== undefined) return stopped([...found, general(file, 'joint-unknown', unknown)]);
   const outcomes = solveJob(job, joint);
@@ -86,17 +90,4 @@ function unknownJoint(name: string, job: Job): string | undefined {
   const near = didYouMean(name, names);
   const hint = near === undefined ? `it has ${names.join(', ')}` : `did you mean ${near}?`;
   return `there is no joint called ${JSON.stringify(name)} in this job; ${hint}`;
-}
-
-/** Reads the files that a job names, as seen from the job file's folder. */
-function includer(path: string, reads: (path: string) => void) {
-  return async (name: string) => {
-    const full = resolveFrom(path === '-' ? '.' : dirname(path), name);
-    reads(full);
-    return readText(full);
-  };
-}
-
-function resolveFrom(folder: string, name: string): string {
-  return isAbsolute(name) ? name : join(folder, name);
 }

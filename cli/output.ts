@@ -39,12 +39,11 @@ export async function writeAll(
   files: readonly OutFile[],
   options: WriteOptions,
 ): Promise<Written> {
-  const targets = files.map((file) => targetOf(folder, file));
-  const inTheWay = targets.flatMap((target) => obstacle(target, options) ?? []);
-  if (inTheWay.length > 0) return { ok: false, problems: inTheWay };
-
   const scratch = scratchSpace();
   try {
+    const targets = files.map((file) => targetOf(folder, file));
+    const inTheWay = targets.flatMap((target) => obstacle(target, options) ?? []);
+    if (inTheWay.length > 0) return { ok: false, problems: inTheWay };
     for (const place of new Set(targets.map((target) => dirname(target.final)))) {
       await scratch.makeFolder(place);
       sweep(place);

@@ -59,7 +59,8 @@ const reasons: Readonly<Record<string, string>> = {
 
 /** Why the operating system refused, in words. */
 export function reasonOf(error: unknown): string {
-  const { code, message } = error as NodeJS.ErrnoException;
+  const { code, message, syscall } = error as NodeJS.ErrnoException;
+  if (code === 'EEXIST' && syscall === 'mkdir') return `${reasons.ENOTDIR}`;
   return (code !== undefined && reasons[code]) || message || String(error);
 }
 

@@ -29,7 +29,8 @@ export function addSchema(program: Command, finish: Finish): void {
 
 async function writeSchema({ output, force = false }: Options) {
   const { jobJsonSchema } = await import('../../src/job/json-schema.js');
-  const text = `${JSON.stringify(jobJsonSchema(), null, 2)}\n`;
+  const { families } = await import('../../src/joints/list.js');
+  const text = `${JSON.stringify(jobJsonSchema(families), null, 2)}\n`;
   if (output === '-') {
     print(text);
     return exit.done;
