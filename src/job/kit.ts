@@ -28,6 +28,9 @@ export interface Tools {
   readonly readable: boolean;
 }
 
+/** For files, or parts of them, in which no tool is named. */
+export const NO_TOOLS: Tools = { bits: new Map(), bushings: new Map(), readable: false };
+
 /** The fields for one file. Schemas are made as they are asked for, so a file pays for what it uses. */
 export function makeKit(units: FileUnits, tools: Tools): FieldKit {
   const length = field(lengthReader(units), 'length');

@@ -48,7 +48,7 @@ export function object<S extends z.ZodRawShape>(
 
 /** The findings that the fields above gave to zod, with `base` before their paths. */
 export function findingsOf(error: z.ZodError, base: string): readonly Finding[] {
-  return error.issues.flatMap((issue) => {
+  const findings = error.issues.flatMap((issue) => {
     const at = [base, ...issue.path.map(String)].filter((part) => part !== '').join('.');
     const own = findingIn(issue);
     if (own !== undefined) return [{ ...own, at }];
@@ -57,6 +57,15 @@ export function findingsOf(error: z.ZodError, base: string): readonly Finding[] 
       return [];
     return [finding('value-unsaid', 'refused', at, { read: quoted(issue.input), because: issue.message })];
   });
+  const mistyped = new Set(findings.flatMap(keyMeant));
+  return findings.filter((one) => one.code !== 'key-missing' || !mistyped.has(one.at));
+}
+
+/** The path of the key that a mistyped one most likely stands for, so that it need not be called missing, too. */
+function keyMeant(one: Finding): readonly string[] {
+  if (one.code !== 'key-unknown') return [];
+  const { key, nearest } = one.data as { key: string; nearest?: string };
+  return nearest === undefined ? [] : [`${one.at.slice(0, one.at.length - key.length)}${nearest}`];
 }
 
 function readFields<S extends z.ZodRawShape>(
@@ -101,6 +110,7 @@ function notAnObject(value: unknown, known: readonly string[]): readonly Finding
 }
 
 function unknownKey(key: string, known: readonly string[]): Finding {
+  if (/^\d+$/.test(key)) return finding('key-number', 'refused', key, { key });
   const nearest = didYouMean(key, known);
   return finding('key-unknown', 'refused', key, {
     key,

@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { paperNames, paperSize } from '../../shared/paper.js';
 import { type Finding, finding, given, isRefused } from '../findings/finding.js';
 import { defaultColours, defaultLeastFinger, defaultPrinter } from './defaults.js';
-import type { Tools } from './kit.js';
+import type { FieldKit } from './field-kit.js';
+import { makeKit, NO_TOOLS, type Tools } from './kit.js';
 import { GREATEST_KERF, MOST_TOOLS, PRINTER_SCALES } from './limits.js';
 import {
   colourReader,
@@ -34,11 +35,12 @@ export interface ShopReading {
 
 /** Reads the content of a shop: the value under `shop` in a job, or a whole shop file. */
 export function readShop(value: unknown, units: FileUnits): ShopReading {
-  const read = shopSchema(units).safeParse(value);
+  const kit = makeKit(units, NO_TOOLS);
+  const read = shopSchema(units, kit).safeParse(value);
   const shop = read.success ? read.data : undefined;
   const record = isRecord(value) ? value : {};
-  const bits = namedTools(record.bits, 'bits', bitSchema(units));
-  const bushings = namedTools(record.bushings, 'bushings', bushingSchema(units));
+  const bits = namedTools(record.bits, 'bits', bitSchema(kit));
+  const bushings = namedTools(record.bushings, 'bushings', bushingSchema(kit));
   return {
     tools: { bits: bits.tools, bushings: bushings.tools, readable: isRecord(value) },
     plate: shop?.plate,
@@ -73,22 +75,22 @@ export const shopKeys: readonly string[] = [
 export const unitReader = optionReader(['mm', 'in']);
 
 /** The whole shop as one schema, for editors. */
-export function wholeShopSchema(units: FileUnits): z.ZodType {
+export function wholeShopSchema(units: FileUnits, kit: FieldKit): z.ZodType {
   return object({
-    ...settings(units),
-    bits: z.record(z.string(), bitSchema(units)).exactOptional(),
-    bushings: z.record(z.string(), bushingSchema(units)).exactOptional(),
+    ...settings(units, kit),
+    bits: z.record(z.string(), bitSchema(kit)).exactOptional(),
+    bushings: z.record(z.string(), bushingSchema(kit)).exactOptional(),
   });
 }
 
 /** The shop but for its tools, which are read one by one so that a bad one does not hide the others. */
-function shopSchema(units: FileUnits) {
+function shopSchema(units: FileUnits, kit: FieldKit) {
   const tools = z.unknown().exactOptional();
-  return object({ ...settings(units), bits: tools, bushings: tools });
+  return object({ ...settings(units, kit), bits: tools, bushings: tools });
 }
 
-function settings(units: FileUnits) {
-  const length = field(lengthReader(units), 'length');
+function settings(units: FileUnits, kit: FieldKit) {
+  const length = kit.length();
   const kerf = field(lengthReader(units, KERF));
   const feed = field(lengthReader(units, FEED));
   const pair = field(pairReader(lengthReader(units)));
@@ -103,7 +105,7 @@ function settings(units: FileUnits) {
     })
       .transform(({ 'least-finger': leastFinger, ...rest }): PlateStock => ({ ...rest, leastFinger }))
       .exactOptional(),
-    printer: printerSchema(units).exactOptional(),
+    printer: printerSchema(units, kit).exactOptional(),
     laser: object({ kerf: kerf.exactOptional(), bed: pair.exactOptional() }).exactOptional(),
     cnc: object({
       cutter: length.exactOptional(),
@@ -135,13 +137,13 @@ const FEED: LengthRange = {
   because: 'feeds are lengths per minute, and no router moves so fast',
 };
 
-function printerSchema(units: FileUnits): z.ZodType<Printer> {
+function printerSchema(units: FileUnits, kit: FieldKit): z.ZodType<Printer> {
   const usual = defaultPrinter(units.units);
   const scale = field(numberReader(PRINTER_SCALES)).prefault(1);
   return object(
     {
       paper: field(paperReader(units)).prefault('name' in usual.paper ? usual.paper.name : null),
-      margin: field(lengthReader(units, { zero: true }), 'lengthOrZero').prefault(`${usual.margin} mm`),
+      margin: kit.lengthOrZero().prefault(`${usual.margin} mm`),
       'scale-x': scale,
       'scale-y': scale,
     },

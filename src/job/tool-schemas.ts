@@ -1,12 +1,13 @@
 import type { z } from 'zod';
 import { type Finding, finding } from '../findings/finding.js';
-import { angleReader, type FileUnits, lengthReader, optionReader } from './read-value.js';
+import type { FieldKit } from './field-kit.js';
+import { angleReader, optionReader } from './read-value.js';
 import { field, object } from './schema.js';
 import type { Bit, Bushing } from './types.js';
 
 /** A bit of the shop file; its name is the key that it stands under. */
-export function bitSchema(units: FileUnits): z.ZodType<Omit<Bit, 'name'>> {
-  const length = field(lengthReader(units), 'length');
+export function bitSchema(kit: FieldKit): z.ZodType<Omit<Bit, 'name'>> {
+  const length = kit.length();
   return object(
     {
       kind: field(optionReader(['dovetail', 'straight'])),
@@ -24,8 +25,8 @@ export function bitSchema(units: FileUnits): z.ZodType<Omit<Bit, 'name'>> {
 }
 
 /** A bushing of the shop file; its name is the key that it stands under. */
-export function bushingSchema(units: FileUnits): z.ZodType<Omit<Bushing, 'name'>> {
-  const length = field(lengthReader(units), 'length');
+export function bushingSchema(kit: FieldKit): z.ZodType<Omit<Bushing, 'name'>> {
+  const length = kit.length();
   return object(
     { outside: length, bore: length.exactOptional(), barrel: length.exactOptional() },
     ({ fields: { outside, bore } }) =>

@@ -38,6 +38,8 @@ export const jobWording = {
     `is missing; write ${d.what} here, such as ${d.example}`,
   'key-unknown': (d: { key: string; nearest?: string; known: readonly string[] }) =>
     `${name(d.key)} is not known here; ${d.nearest === undefined ? `known are ${listed(d.known)}` : `did you mean ${name(d.nearest)}?`}`,
+  'key-number': (d: { key: string }) =>
+    `read ${d.key} after a comma, where a key should stand; decimals have a point, such as 1.${d.key}`,
   'key-elsewhere': (d: { key: string; belongs: string }) =>
     `${name(d.key)} does not belong here; write it under ${name(d.belongs)}`,
   'key-of-joint': (d: { key: string; under: string }) =>

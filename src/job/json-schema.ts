@@ -1,0 +1,72 @@
+import { z } from 'zod';
+import type { JointKind } from './joints.js';
+import { makeKit, NO_TOOLS } from './kit.js';
+import { MOST_JOINTS } from './limits.js';
+import { type FileUnits, type JsonSchema, textReader } from './read-value.js';
+import { field, object } from './schema.js';
+import { unitReader, wholeShopSchema } from './shop.js';
+
+/**
+ * JSON Schema (draft 2020-12) of the job file, made from the same schemas that read it, for editors: names,
+ * kinds of value and ranges. What fields mean together, and which tools the shop has, only `readJob` knows.
+ */
+export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
+  const units: FileUnits = { units: 'in', known: true };
+  const kit = makeKit(units, NO_TOOLS);
+  const kinds = Object.fromEntries(families.map(({ kind, fields }) => [kind, fields(kit)]));
+  const parts = z.toJSONSchema(
+    object({
+      title: field(textReader('Tray')).exactOptional(),
+      units: field(unitReader),
+      shop: wholeShopSchema(units, kit).exactOptional(),
+      ...kinds,
+    }),
+    { io: 'input', target: 'draft-2020-12', unrepresentable: 'any' },
+  );
+  const { title, units: unit, shop, ...joints } = parts.properties ?? {};
+  return {
+    $schema: 'https://json-schema.org/draft/2020-12/schema',
+    title: 'halfpin job',
+    description: 'Joints to cut with a router and finger templates, or by hand from patterns.',
+    type: 'object',
+    properties: {
+      title,
+      units: described(unit, 'Units of every length that has none of its own.'),
+      shop: {
+        description:
+          'Bits, bushings, sheet stock and machines of one workshop: the path of a file, or given here.',
+        anyOf: [{ type: 'string' }, shop],
+      },
+      joints: {
+        description: 'Joints by name; the name is also the name of the folder that holds their files.',
+        type: 'object',
+        minProperties: 1,
+        maxProperties: MOST_JOINTS,
+        propertyNames: { pattern: '^[^\\s._/\\\\-].{0,59}$' },
+        additionalProperties: {
+          type: 'object',
+          properties: { kind: { enum: Object.keys(joints) } },
+          required: ['kind'],
+          allOf: Object.entries(joints).map(([kind, joint]) => ({
+            if: { properties: { kind: { const: kind } }, required: ['kind'] },
+            // biome-ignore lint/suspicious/noThenProperty: a keyword of JSON Schema
+            then: withKind(joint, kind),
+          })),
+        },
+      },
+    },
+    required: ['units', 'joints'],
+    additionalProperties: false,
+    $defs: parts.$defs ?? {},
+  };
+}
+
+/** The reader takes `kind` off a joint before its family sees it; here it is put back. */
+function withKind(joint: unknown, kind: string): JsonSchema {
+  const { properties, ...rest } = joint as { properties?: JsonSchema };
+  return { ...rest, properties: { kind: { const: kind }, ...properties } };
+}
+
+function described(schema: unknown, description: string): JsonSchema {
+  return { ...(schema as JsonSchema), description };
+}
