@@ -36,7 +36,9 @@ export function readTree(source: Source, base: string): Tree {
     findings,
   });
   if (text.length > LONGEST_FILE) {
-    return nothing([finding('text-long', 'refused', base, { length: text.length, most: LONGEST_FILE })]);
+    return nothing([
+      finding('text-long', 'refused', whole(base), { length: text.length, most: LONGEST_FILE }),
+    ]);
   }
   lines.addNewLine(0);
   const at = (offset: number): string => {
@@ -50,7 +52,7 @@ export function readTree(source: Source, base: string): Tree {
   }
   const documents = parse(text, lines);
   if ('tooMany' in documents)
-    return nothing([finding('values-many', 'refused', base, { most: MOST_VALUES })]);
+    return nothing([finding('values-many', 'refused', whole(base), { most: MOST_VALUES })]);
   if ('tooDeep' in documents) {
     return nothing([finding('yaml-nested', 'refused', at(documents.tooDeep), { most: DEEPEST_NESTING })]);
   }
@@ -63,7 +65,7 @@ export function readTree(source: Source, base: string): Tree {
     return nothing([finding('yaml-documents', 'refused', at(second.range[0]), {})]);
   }
   if (first === undefined || first.contents === null || isEmptyScalar(first.contents)) {
-    return nothing([finding('text-empty', 'refused', base, { base })]);
+    return nothing([finding('text-empty', 'refused', whole(base), { base })]);
   }
   return gather(first, source.name, base, lines);
 }
@@ -181,10 +183,15 @@ function gather(document: Document.Parsed, file: string, base: string, lines: Li
       value: undefined,
       places,
       keys,
-      findings: [finding('values-many', 'refused', base, { most: MOST_VALUES })],
+      findings: [finding('values-many', 'refused', whole(base), { most: MOST_VALUES })],
     };
   }
   return { value, places, keys, findings };
+}
+
+/** Where a finding about a file as a whole stands: for a shop file its first line, not the key that names it. */
+function whole(base: string): string {
+  return base === '' ? '' : `${base}@1:1`;
 }
 
 function join(path: string, key: string): string {
