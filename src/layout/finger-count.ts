@@ -120,9 +120,15 @@ function ofOurOwn(row: FingerRow): Result<FingerCount> {
 
 type Why = 'exact' | 'nearest' | 'least' | 'ordinary' | 'fewest';
 
-function reason({ width, least, at }: FingerRow, count: number, why: Why): Finding {
+function reason({ width, request, least, at }: FingerRow, count: number, why: Why): Finding {
   const finger = width / count;
-  return finding('fingers-chosen', 'ok', `${at}.fingers`, { count, finger, why, because: least.because });
+  return finding('fingers-chosen', 'ok', `${at}.fingers`, {
+    count,
+    finger,
+    alike: request.spacing === 'even',
+    why,
+    because: least.because,
+  });
 }
 
 /** Odd numbers of the wanted finger from half to one and a half times the width, nearest first. */

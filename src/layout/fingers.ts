@@ -29,7 +29,7 @@ export function layFingers(
   bounds: FingerBounds,
   at: string,
 ): Result<LaidOut> {
-  const fields = fieldFindings('fingers', request, at);
+  const fields = fieldFindings('fingers', width, request, at);
   if (isRefused(fields)) return refused(fields);
 
   const limits = fingerLimits(bounds, request.start);

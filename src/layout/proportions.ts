@@ -74,6 +74,7 @@ function chooseTails(row: Row, pin: number, endPin: number): Choice {
         finding('tails-chosen', 'ok', `${at}.tails`, {
           tails: fewest,
           tail,
+          alike: row.request.spacing === 'even',
           most: widest,
           ordinary: ORDINARY_TAIL,
         }),

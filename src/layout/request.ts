@@ -9,12 +9,69 @@ export function isListed(request: LayoutRequest): boolean {
   return request.spacing === 'list' || (request.spacing === 'mirrored' && request.spans !== undefined);
 }
 
-/** What is wrong with the fields of a request before any width is known, and which of them have no effect. */
-export function fieldFindings(row: RowKind, request: LayoutRequest, at: string): readonly Finding[] {
-  return [...tooMany(request, at), ...outOfRange(request, at), ...withoutEffect(row, request, at)];
+/** What is wrong with the fields of a request before anything is laid out, and which of them have no effect. */
+export function fieldFindings(
+  row: RowKind,
+  width: number,
+  request: LayoutRequest,
+  at: string,
+): readonly Finding[] {
+  return [
+    ...notNumbers(width, request, at),
+    ...tooMany(request, at),
+    ...outOfRange(request, at),
+    ...withoutEffect(row, request, at),
+  ];
 }
 
 type Field = keyof LayoutRequest;
+
+/** Sizes and counts that no layout can have. A job file is checked before; a program that calls may not be. */
+function notNumbers(width: number, request: LayoutRequest, at: string): readonly Finding[] {
+  const {
+    tails,
+    fingers,
+    pitch,
+    pin,
+    endPin,
+    leastPin,
+    finger,
+    ratio,
+    spread,
+    seed,
+    groove,
+    spans = [],
+  } = request;
+  const sizes = {
+    width,
+    pitch,
+    pin,
+    'end-pin': endPin,
+    'least-pin': leastPin,
+    finger,
+    'groove.width': groove?.width,
+    ...Object.fromEntries(spans.map((span, index) => [`spans.${index}`, span])),
+  };
+  const numbers = { ratio, spread, seed, 'groove.from': groove?.from };
+  return [
+    ...unfit(sizes, 'size', (size) => Number.isFinite(size) && size > 0, at),
+    ...unfit({ tails, fingers }, 'count', (count) => Number.isInteger(count) && count >= 1, at),
+    ...unfit(numbers, 'number', Number.isFinite, at),
+  ];
+}
+
+function unfit(
+  fields: Readonly<Record<string, number | undefined>>,
+  needs: 'size' | 'count' | 'number',
+  fits: (read: number) => boolean,
+  at: string,
+): readonly Finding[] {
+  return Object.entries(fields).flatMap(([key, read]) =>
+    read === undefined || fits(read)
+      ? []
+      : [finding('layout-number', 'refused', `${at}.${key}`, { key, read, needs })],
+  );
+}
 
 function tooMany(request: LayoutRequest, at: string): readonly Finding[] {
   const counts = [

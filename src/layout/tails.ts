@@ -27,7 +27,7 @@ export function layTails(
   bounds: TailBounds,
   at: string,
 ): Result<LaidOut> {
-  const fields = [...fieldFindings('tails', request, at), ...evenOnly(request, bounds, at)];
+  const fields = [...fieldFindings('tails', width, request, at), ...evenOnly(request, bounds, at)];
   if (isRefused(fields)) return refused(fields);
 
   const wished = withWishes(bounds, request);

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { sentence } from '../../src/findings/catalogue.js';
 import type { Code, Finding } from '../../src/findings/finding.js';
@@ -195,6 +196,35 @@ describe('what a row of tails refuses', () => {
     );
     expect(read(refused[0])).toMatch(says);
   });
+});
+
+test('whatever numbers a program may send, the answer is a layout or a refusal, never an exception', () => {
+  const some = fc.option(fc.oneof(fc.double(), fc.integer({ min: -3, max: 3000 })), { nil: undefined });
+  const request = fc.record({
+    spacing: fc.constantFrom('even', 'graduated', 'mirrored', 'list', 'varied'),
+    ...Object.fromEntries(
+      ['tails', 'pitch', 'pin', 'endPin', 'leastPin', 'ratio', 'seed', 'spread', 'finger', 'fingers'].map(
+        (key) => [key, some],
+      ),
+    ),
+    spans: fc.option(fc.array(fc.double()), { nil: undefined }),
+    groove: fc.option(fc.record({ from: fc.double(), width: fc.double() }), { nil: undefined }),
+  });
+  const width = fc.oneof(fc.double(), fc.integer({ min: 1, max: 5000 }));
+  let answers = 0;
+  fc.assert(
+    fc.property(width, request, (wide, asked) => {
+      for (const lay of [
+        layTails(wide, asked as LayoutRequest, BOUNDS, AT),
+        layFingers(wide, asked as LayoutRequest, FINGERS, AT),
+      ]) {
+        expect(lay.ok).toBe(!lay.findings.some((one) => one.level === 'refused'));
+        answers += 1;
+      }
+    }),
+    { numRuns: 3000 },
+  );
+  expect(answers).toBe(6000);
 });
 
 describe('what would do, does', () => {

@@ -40,6 +40,10 @@ export const layoutWording = {
     `${d.spacing} spacing can't be cut here: ${d.because}; even spacing would do`,
   'layout-too-many': (d: { what: string; read: number; most: number }) =>
     `${d.read} ${d.what} are more than the ${d.most} that a layout holds`,
+  'layout-number': (d: { key: string; read: number; needs: 'size' | 'count' | 'number' }) =>
+    `${d.key} ${d.read} can't be used; ${
+      { size: 'a length over 0', count: 'a whole number of 1 or more', number: 'a number' }[d.needs]
+    } would do`,
   'layout-out-of-range': (d: { key: string; read: number; least: number; most: number }) =>
     `${d.key} ${d.read} is outside ${d.least} to ${d.most}`,
   'layout-disagrees': (
@@ -149,9 +153,12 @@ export const layoutWording = {
       : `moved ${say.length(Math.abs(d.shift))} ${toward(d.shift)} it would lie in one`),
 
   // What was chosen, and why.
-  'tails-chosen': (d: { tails: number; tail: number; most: number; ordinary: number }, say: Say) =>
-    `${count(d.tails, 'tail')}, ${say.length(d.tail)} wide on the average: the fewest that keep within ${say.length(d.most)} ` +
-    `(tails up to four times the pins, and ordinarily not over ${say.length(d.ordinary)})`,
+  'tails-chosen': (
+    d: { tails: number; tail: number; alike: boolean; most: number; ordinary: number },
+    say: Say,
+  ) =>
+    `${count(d.tails, 'tail')}, ${say.length(d.tail)} wide${d.alike ? '' : ' on the average'}: the fewest that keep within ` +
+    `${say.length(d.most)}, since tails are up to four times the pins and ordinarily not over ${say.length(d.ordinary)}`,
   'tails-held': (d: { tails: number; narrowest: number; least: number; because?: string }, say: Say) =>
     `${count(d.tails, 'tail')}: one more would ${d.narrowest > 0 ? `make the narrowest ${say.length(d.narrowest)}` : 'find no room'}, ` +
     `under ${say.length(d.least)}: ${d.because ?? 'pins are usually the narrower'}`,
@@ -182,8 +189,8 @@ export const layoutWording = {
     `a pitch of ${say.length(d.pitch)} suits this board: ${count(d.tails, 'tail')} and half-pins of ${say.length(d.endPin)}`,
   'tail-over-usual': (d: { tail: number; pin?: number; usual: number; ordinary: number }, say: Say) =>
     `tails reach ${say.length(d.tail)}${d.pin === undefined ? '' : ` beside pins of ${say.length(d.pin)}`}; ` +
-    `ordinarily they stay within ${say.length(d.usual)} ` +
-    `(four times the pins, and ${say.length(d.ordinary)})`,
+    `ordinarily they stay within ${say.length(d.usual)}, the lesser of ` +
+    `four times the pins and ${say.length(d.ordinary)}`,
   'ratio-chosen': (d: { ratio: number; toward: 'far edge' | 'middle' }) =>
     `each tail or finger is ${Number(d.ratio.toFixed(3))} times the one before it toward the ${d.toward}: the last is twice the first`,
   'varied-by-seed': (d: { seed: number; spread: number }) =>
@@ -192,12 +199,13 @@ export const layoutWording = {
     d: {
       count: number;
       finger: number;
+      alike: boolean;
       why: 'exact' | 'nearest' | 'least' | 'ordinary' | 'fewest';
       because?: string;
     },
     say: Say,
   ) =>
-    `${d.count} fingers and slots, ${say.length(d.finger)} wide on the average: ${
+    `${d.count} fingers and slots, ${say.length(d.finger)} wide${d.alike ? '' : ' on the average'}: ${
       {
         exact: 'they fill the board exactly',
         nearest: 'the odd number nearest to the wanted finger, so that both edges look alike',
