@@ -8,6 +8,7 @@ import type { BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
 import { markPanel } from './marking.js';
 import { chooseNose } from './nose.js';
 import { endStock, runsOf, wasteRegion } from './row.js';
+import { starterShop } from './starter-shop.js';
 import { bitsThat, bushingsThat, judgeTools, type ToolUse } from './tools.js';
 
 /**
@@ -22,7 +23,7 @@ export const box: JointFamily<BoxJoint> = {
   kind: 'box',
   summary: 'square fingers that interlock: slide boxes, trays, drawers',
   fields: boxFields,
-  starter: '',
+  starter: starterJob(),
   solve,
 };
 
@@ -154,4 +155,28 @@ function boardMarking(side: Side, joint: BoxJoint, layout: Layout): BoardMarking
     endGrain: markPanel(runs, { atStart: 0, atEnd: 0, length: own.thickness, baseline: false }),
     insideFace: face,
   };
+}
+
+/** A job that can be made as it stands. */
+function starterJob(): string {
+  return `# A small box with box joints. Lines after # are for you; halfpin does not read them.
+# Lengths: a bare number is in units; 19 mm, 3/4 in and 1-3/8" say their own.
+
+title: A small box with box joints
+units: in
+
+${starterShop}
+joints:
+  corner:                       # the folder that make writes into
+    kind: box
+    width: 3-3/8                # across the boards, along the joint
+    boards:
+      one: { thickness: 3/8 }
+      two: { thickness: 3/8 }
+    layout: { spacing: even, finger: 3/8 }   # the wanted finger; the nearest that fills the board is made
+    start: one                  # the board with a finger at the reference edge
+    cutter: straight-38
+    bushing: half
+    fit: { slack: 0.004 }       # whole clearance of one finger in its slot
+`;
 }

@@ -11,6 +11,7 @@ import { cutTogether, layTogether } from './half-blind/together.js';
 import { type Tools, toolsOf } from './half-blind/tool-shape.js';
 import { markPanel } from './marking.js';
 import { runsOf } from './row.js';
+import { starterShop } from './starter-shop.js';
 import { bitsThat, bushingsThat, judgeTools } from './tools.js';
 
 /**
@@ -22,7 +23,7 @@ export const halfBlindDovetail: JointFamily<HalfBlindJoint> = {
   kind: 'half-blind-dovetail',
   summary: 'tails that end behind the face of a drawer front, flush or lipped',
   fields: halfBlindFields,
-  starter: '',
+  starter: starterJob(),
   solve,
 };
 
@@ -177,4 +178,29 @@ function frontMarking(joint: HalfBlindJoint, layout: Layout, depth: number): Boa
     }),
     insideFace: markPanel(sockets, { atStart: 0, atEnd: 0, length, baseline: true }),
   };
+}
+
+/** A job that can be made as it stands. */
+function starterJob(): string {
+  return `# A drawer with half-blind dovetails. Lines after # are for you; halfpin does not read them.
+# Lengths: a bare number is in units; 19 mm, 3/4 in and 1-3/8" say their own.
+
+title: A drawer with half-blind dovetails
+units: in
+
+${starterShop}
+joints:
+  front:                        # the folder that make writes into
+    kind: half-blind-dovetail
+    width: 4-1/2                # across the boards, along the joint
+    boards:
+      tails: { thickness: 1/2 } # the side
+      pins:  { thickness: 3/4 } # the front, which hides the joint
+    method: together            # one template for both boards; apart: one for each, at any spacing
+    layout: { spacing: even }   # pitch and number of tails are worked out for this board
+    depth: 3/8                  # of the sockets in the front
+    cutter: half-14
+    bushing: half
+    fit: { slack: 0.004 }       # whole clearance of one tail in its socket
+`;
 }

@@ -7,6 +7,7 @@ import type { BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
 import { markPanel } from './marking.js';
 import { chooseNose, LEAST_NOSE } from './nose.js';
 import { endStock, runsOf, type WasteRun, wasteRegion } from './row.js';
+import { starterShop } from './starter-shop.js';
 import { type ThroughDovetailJoint, throughDovetailFields } from './through-dovetail-fields.js';
 import { bitsThat, bushingsThat, judgeTools, type ToolUse } from './tools.js';
 
@@ -31,7 +32,7 @@ export const throughDovetail: JointFamily<ThroughDovetailJoint> = {
   kind: 'through-dovetail',
   summary: 'tails and pins that both show: case corners, boxes, trays',
   fields: throughDovetailFields,
-  starter: '',
+  starter: starterJob(),
   solve,
 };
 
@@ -277,4 +278,27 @@ function pinMarking(joint: ThroughDovetailJoint, layout: Layout): BoardMarking {
     endGrain: markPanel(gaps, { atStart: shift, atEnd: 0, length: thickness, baseline: false }),
     insideFace: markPanel(gaps, { atStart: 0, atEnd: 0, length: depth, baseline: true }),
   };
+}
+
+/** A job that can be made as it stands. */
+function starterJob(): string {
+  return `# A tray with through dovetails. Lines after # are for you; halfpin does not read them.
+# Lengths: a bare number is in units; 19 mm, 3/4 in and 1-3/8" say their own.
+
+title: A tray with through dovetails
+units: in
+
+${starterShop}
+joints:
+  corner:                       # the folder that make writes into
+    kind: through-dovetail
+    width: 3-1/2                # across the boards, along the joint
+    boards:
+      tails: { thickness: 1/2 }
+      pins:  { thickness: 1/2 }
+    layout: { spacing: even, tails: 3 }   # or graduated, mirrored, list, varied; what you leave out is worked out
+    cutters: { tails: half-8, pins: straight-38 }
+    bushing: seven-sixteenths
+    fit: { slack: 0.004 }       # whole clearance of one pin in its socket
+`;
 }
