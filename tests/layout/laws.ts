@@ -19,6 +19,17 @@ export function widthsOf(layout: Layout, part?: Span['part']): readonly number[]
   return layout.spans.filter((span) => part === undefined || span.part === part).map(widthOf);
 }
 
+/** The greatest difference of two rows of numbers, place by place. */
+export function worst(row: readonly number[], other: readonly number[]): number {
+  expect(row.length).toBe(other.length);
+  return Math.max(0, ...row.map((one, i) => Math.abs(one - (other[i] ?? Infinity))));
+}
+
+/** Each number divided by the one before it. */
+export function ratios(row: readonly number[]): readonly number[] {
+  return row.slice(1).map((one, i) => one / (row[i] ?? 0));
+}
+
 /** Pins between tails, without the half-pins at the edges. */
 export function innerPins(layout: Layout): readonly number[] {
   return layout.spans
@@ -33,10 +44,10 @@ export function fillsTheBoard(layout: Layout, width: number): void {
   expect(layout.width).toBe(width);
   expect(spans[0]?.from).toBe(0);
   expect(spans.at(-1)?.to).toBe(width);
-  spans.slice(1).forEach((span, i) => {
-    expect(span.from).toBe(spans[i]?.to);
-    expect(span.part).not.toBe(spans[i]?.part);
-  });
+  const joined = spans
+    .slice(1)
+    .every((span, i) => span.from === spans[i]?.to && span.part !== spans[i]?.part);
+  expect(joined).toBe(true);
   const sum = widthsOf(layout).reduce((total, one) => total + one, 0);
   expect(Math.abs(sum - width)).toBeLessThan(EXACT);
 }
