@@ -36,7 +36,7 @@ function combined(a: Region, b: Region, operation: Operation): Region {
     const kept = coincident(pieces, tolerance).flatMap((group) =>
       chosen(group, operation, isA, insideA, insideB),
     );
-    const { loops, loose } = stitch(kept, nodes);
+    const { loops, loose } = stitch(kept, nodes, LOOSE_ENDS);
     if (loose <= LOOSE_ENDS) return tidyRegion(loops.map(outline));
   }
   throw new Error(`${operation} left an open chain`);

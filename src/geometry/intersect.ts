@@ -65,9 +65,8 @@ function lineArc(a: Line, b: Arc, tolerance: number): Intersection {
   const foot = plus(b.center, times(turnedLeft(along), h));
   const apart = Math.abs(h) - b.radius;
   if (apart > tolerance) return none;
-  if (apart >= -tolerance) {
-    return onBoth(foot, a, b, tolerance) ? { kind: 'tangent', at: foot } : none;
-  }
+  if (apart >= -tolerance && onBoth(foot, a, b, tolerance)) return { kind: 'tangent', at: foot };
+  if (apart >= 0) return none;
   const half = Math.sqrt(-apart * (b.radius + Math.abs(h)));
   return points(
     [plus(foot, times(along, -half)), plus(foot, times(along, half))].filter((p) =>
@@ -93,7 +92,8 @@ function arcArc(a: Arc, b: Arc, tolerance: number): Intersection {
   if (outer >= -tolerance || inner >= -tolerance) {
     const outward = outer >= -tolerance || difference > 0 ? 1 : -1;
     const at = plus(a.center, times(along, outward * a.radius));
-    return onBoth(at, a, b, tolerance) ? { kind: 'tangent', at } : none;
+    if (onBoth(at, a, b, tolerance)) return { kind: 'tangent', at };
+    if (outer >= 0 || inner >= 0) return none;
   }
   const x = (d + (difference * (a.radius + b.radius)) / d) / 2;
   const half = Math.sqrt(Math.max(0, (a.radius - x) * (a.radius + x)));

@@ -21,17 +21,16 @@ import type { Arc, Outline, Point, Region, Segment } from './types.js';
  * shrinks to a line) cancel; the rest is stitched together.
  */
 export function offsetRegion(region: Region, distance: number): Region {
-  if (Math.abs(distance) <= SAME_POINT) return tidyRegion(region);
-  const source = region.flatMap((one) => one.segments);
+  const tidied = tidyRegion(region);
+  if (Math.abs(distance) <= SAME_POINT) return tidied;
+  const source = tidied.flatMap((one) => one.segments);
   if (source.length === 0) return [];
   const near = boxTree(source.map(extentsOfSegment));
-  const raw = region.flatMap((one) => rawOffset(one, distance));
+  const raw = tidied.flatMap((one) => rawOffset(one, distance));
   for (const tolerance of [SAME_POINT, SAME_POINT / 8, SAME_POINT * 8]) {
     const arrangement = arrange(raw, tolerance);
-    const { loops, loose } = stitch(
-      boundary(arrangement, source, near, distance, tolerance),
-      arrangement.nodes,
-    );
+    const kept = boundary(arrangement, source, near, distance, tolerance);
+    const { loops, loose } = stitch(kept, arrangement.nodes, longestStub(distance));
     if (loose <= longestStub(distance)) return tidyRegion(loops.map(outline));
   }
   throw new Error(`offset by ${distance} left an open chain`);

@@ -15,13 +15,20 @@ export interface Stitched {
  * arriving piece goes on with the leaving one that bounds the same wedge of the inside: the first one met
  * turning clockwise from where it came, so chains touch but never cross.
  *
- * Fallback: a loose end is tied to a loose start within LOOSE_ENDS. What still is open is left out, and
- * its length reported: the stubs beyond a shallow corner are as they should be, a long chain is not.
+ * What leads nowhere is left out, and its length reported: stubs as long as `stub` (mm) may be as they should.
+ * Fallback: when longer ones are left, loose ends are tied to loose starts within LOOSE_ENDS.
  */
-export function stitch(pieces: readonly Piece[], nodes: readonly Point[]): Stitched {
-  const tied = tieLooseEnds(pieces, nodes);
-  const { kept, dropped } = withoutDeadEnds(tied);
-  return { loops: loopsOf(kept), loose: longestChain(dropped) };
+export function stitch(pieces: readonly Piece[], nodes: readonly Point[], stub: number): Stitched {
+  const plain = closedChains(pieces);
+  if (plain.loose <= stub) return plain;
+  const tied = closedChains(tieLooseEnds(pieces, nodes));
+  return tied.loose < plain.loose ? tied : plain;
+}
+
+function closedChains(pieces: readonly Piece[]): Stitched {
+  const { kept, dropped } = withoutDeadEnds(pieces);
+  const { loops, open } = loopsOf(kept);
+  return { loops, loose: Math.max(open, longestChain(dropped)) };
 }
 
 /** Pieces at each node: those that arrive and those that leave. */
@@ -98,7 +105,8 @@ function withoutDeadEnds(pieces: readonly Piece[]): { kept: readonly Piece[]; dr
     : { kept: pieces.filter((piece) => !gone.has(piece)), dropped: [...gone] };
 }
 
-function loopsOf(pieces: readonly Piece[]): readonly (readonly Segment[])[] {
+/** Chains that come back to their start, and the length of the longest that does not. */
+function loopsOf(pieces: readonly Piece[]): { loops: readonly (readonly Segment[])[]; open: number } {
   const next = new Map<Piece, Piece>();
   for (const { arriving, leaving } of atNodes(pieces).values()) {
     if (arriving.length === 1 && leaving.length === 1 && arriving[0] && leaving[0]) {
@@ -109,6 +117,7 @@ function loopsOf(pieces: readonly Piece[]): readonly (readonly Segment[])[] {
   }
   const used = new Set<Piece>();
   const loops: (readonly Segment[])[] = [];
+  let open = 0;
   for (const first of pieces) {
     if (used.has(first)) continue;
     const chain: Piece[] = [];
@@ -118,9 +127,15 @@ function loopsOf(pieces: readonly Piece[]): readonly (readonly Segment[])[] {
       chain.push(piece);
       piece = next.get(piece);
     }
-    if (piece === first) loops.push(chain.map((one) => one.segment));
+    const segments = chain.map((one) => one.segment);
+    if (piece === first) loops.push(segments);
+    else
+      open = Math.max(
+        open,
+        segments.reduce((sum, one) => sum + lengthOf(one), 0),
+      );
   }
-  return loops;
+  return { loops, open };
 }
 
 /** Pairs what arrives at a node with what leaves it, wedge by wedge of the inside. */

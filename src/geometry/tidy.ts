@@ -1,18 +1,18 @@
 import { area, circle, outline, perimeter, reversed } from './outline.js';
 import { between, cross, distance, dot, minus, norm, plus, times } from './point.js';
 import { arc, bulgeOf, lengthOf, line, segmentFromBulge, sweepOf } from './segment.js';
-import { SAME_POINT } from './tolerance.js';
+import { SAME_POINT, SHORTEST } from './tolerance.js';
 import type { Arc, Line, Outline, Point, Region, Segment } from './types.js';
 
 /**
  * The same region with segments and outlines narrower than `shortest` (mm) left out, lines that run on as
  * one line and arcs that run on round one center as one arc. Each segment ends exactly where the next starts.
  */
-export const tidyRegion = (region: Region, shortest = SAME_POINT): Region =>
+export const tidyRegion = (region: Region, shortest = SHORTEST): Region =>
   region.flatMap((one) => tidy(one, shortest) ?? []);
 
 /** One outline tidied, or undefined when nothing wider than `shortest` is left of it. */
-export function tidy(one: Outline, shortest = SAME_POINT): Outline | undefined {
+export function tidy(one: Outline, shortest = SHORTEST): Outline | undefined {
   const merged = withoutJoints(withoutShort(one.segments, shortest));
   const whole = wholeCircle(merged, shortest) ?? outline(closedExactly(merged));
   if (whole.segments.length < 2) return undefined;

@@ -16,6 +16,13 @@ export const KEPT_DISTANCE = 1e-7;
 export const EXACT_FIT = 1e-6;
 
 /**
+ * Segments and outlines narrower than this are left out of every result. Well over SAME_POINT, because the
+ * direction of a segment whose ends may each be out by that much means nothing; well under the sliver of
+ * EXACT_FIT, which must live through an offset.
+ */
+export const SHORTEST = 5e-7;
+
+/**
  * Segments and outlines narrower than this are traces of EXACT_FIT (2e-6 long, a few of them together)
  * and are tidied away where a result leaves the kernel; a laser places to 1e-2.
  */
@@ -38,3 +45,15 @@ export const SAME_DIRECTION = 1e-9;
  * which carry errors of about SAME_POINT over the length of a short segment.
  */
 export const CUSP = 1e-4;
+
+/**
+ * How far the arcs that stand for a Bézier curve or an ellipse may lie from it, mm. The promise is 0.005, a
+ * fifth of what a laser places to; the rest covers what lies between the places where the distance is taken.
+ */
+export const CURVE_FIT = 0.004;
+
+/**
+ * Drawing programs round coordinates, so the sides of a smooth node differ in direction by up to this, radians.
+ * A bit of radius r leaves r φ²/8 in a bay with a kink of φ: 0.0003 mm at 25 mm.
+ */
+export const SMOOTH_TURN = 0.01;
