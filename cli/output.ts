@@ -48,7 +48,7 @@ export async function writeAll(
       await scratch.makeFolder(place);
       sweep(place);
     }
-    await Promise.all(targets.map((target) => scratch.stage(target)));
+    await scratch.stageAll(targets);
     publish(targets, options);
     scratch.keep();
     return { ok: true, paths: targets.map((target) => target.path) };
@@ -56,7 +56,7 @@ export async function writeAll(
     if (!isSystemError(error)) throw error;
     return { ok: false, problems: [`cannot write in ${folder}: ${reasonOf(error)}`] };
   } finally {
-    scratch.clear();
+    scratch.end();
   }
 }
 
@@ -89,31 +89,24 @@ function obstacle({ path, final }: Target, { force, ours }: WriteOptions): strin
   return undefined;
 }
 
-/** Temporary files and new folders of one batch, cleared when it fails or a signal ends the process. */
+/** Files that are being staged at one time: a big job has more files than a process may hold open. */
+const atOnce = 16;
+
+/**
+ * Temporary files and new folders of one batch, cleared at its end. A signal that would end the process is
+ * heeded when the files in hand are closed, so that none is left behind.
+ */
 function scratchSpace() {
-  const temporaries = new Set<string>();
+  const temporaries: string[] = [];
   const folders: string[] = [];
   const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
-
-  function clear() {
-    for (const file of temporaries) rmSync(file, { force: true });
-    for (const folder of folders.reverse()) removeIfEmpty(folder);
-    temporaries.clear();
-    folders.length = 0;
-    for (const signal of signals) process.off(signal, onSignal);
-  }
-  function onSignal(signal: NodeJS.Signals) {
-    clear();
-    process.kill(process.pid, signal);
-  }
-  for (const signal of signals) process.on(signal, onSignal);
+  let heard: NodeJS.Signals | undefined;
+  const hear = (signal: NodeJS.Signals) => {
+    heard = signal;
+  };
+  for (const signal of signals) process.on(signal, hear);
 
   return {
-    clear,
-    /** Folders stay: files were published in them. */
-    keep: () => {
-      folders.length = 0;
-    },
     async makeFolder(folder: string) {
       const first = await mkdir(folder, { recursive: true });
       if (first === undefined) return;
@@ -121,17 +114,41 @@ function scratchSpace() {
       for (let each = folder; each.length >= first.length; each = dirname(each)) made.unshift(each);
       folders.push(...made);
     },
-    async stage({ temporary, content }: Target) {
-      temporaries.add(temporary);
-      const file = await open(temporary, 'wx');
-      try {
-        await file.writeFile(content);
-        await file.sync();
-      } finally {
-        await file.close();
-      }
+    async stageAll(targets: readonly Target[]) {
+      const waiting = [...targets];
+      const stageSome = async () => {
+        for (let next = waiting.shift(); next && !heard; next = waiting.shift()) {
+          temporaries.push(next.temporary);
+          await writeWhole(next.temporary, next.content);
+        }
+      };
+      // All have to come to their end, well or not, before anything is cleared.
+      const ends = await Promise.allSettled(Array.from({ length: atOnce }, stageSome));
+      for (const end of ends) if (end.status === 'rejected') throw end.reason;
+      if (heard) throw Object.assign(new Error(`ended by ${heard}`), { syscall: 'kill' });
+    },
+    /** Folders stay: files were published in them. */
+    keep() {
+      folders.length = 0;
+    },
+    /** Clears, then lets a signal that was heard do what it is for. */
+    end() {
+      for (const file of temporaries) rmSync(file, { force: true });
+      for (const folder of folders.reverse()) removeIfEmpty(folder);
+      for (const signal of signals) process.off(signal, hear);
+      if (heard && process.listenerCount(heard) === 0) process.kill(process.pid, heard);
     },
   };
+}
+
+async function writeWhole(path: string, content: string | Uint8Array): Promise<void> {
+  const file = await open(path, 'wx');
+  try {
+    await file.writeFile(content);
+    await file.sync();
+  } finally {
+    await file.close();
+  }
 }
 
 /**

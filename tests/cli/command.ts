@@ -1,5 +1,5 @@
 import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -24,8 +24,9 @@ export interface RunOptions {
 
 /** Builds the command as it is shipped, afresh, for one test file. */
 export function builtCommand() {
-  mkdirSync(join(root, 'out'), { recursive: true });
-  const folder = mkdtempSync(join(root, 'out', 'command-'));
+  const folder = mkdtempSync(join(tmpdir(), 'halfpin-command-'));
+  chmodSync(folder, 0o755); // for the test that runs it as another user
+  writeFileSync(join(folder, 'package.json'), '{ "type": "module" }');
   execFileSync(process.execPath, [join(root, '.ci/build.mjs'), folder], { cwd: root, stdio: 'pipe' });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
   const file = join(folder, 'halfpin.js');
