@@ -15,12 +15,23 @@ export function formatFinding(one: Finding, locate: Locator, say: Say): string {
   const place = locate(one.at);
   const where = place === undefined ? [] : [`${place.file}:${place.line}:${place.column}`];
   const key = keyOf(one.at);
-  return [...where, ...(key === '' ? [] : [key]), ...words[one.level], sentence(one, say)].join(': ');
+  return onOneLine(
+    [...where, ...(key === '' ? [] : [key]), ...words[one.level], sentence(one, say)].join(': '),
+  );
 }
+
+/** Keys longer than this are no help; characters. */
+const LONGEST_KEY = 120;
 
 /** The key that `at` names: without the line and column of text that could not be read as keys. */
 function keyOf(at: string): string {
-  return at.replace(/@\d+:\d+$/, '');
+  const key = at.replace(/@\d+:\d+$/, '');
+  return key.length > LONGEST_KEY ? `${key.slice(0, LONGEST_KEY)}…` : key;
+}
+
+/** Text from a file can't move the cursor, start a line or turn the direction of reading. */
+function onOneLine(text: string): string {
+  return text.replace(/[\p{Cc}\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]/gu, '\u{fffd}');
 }
 
 const words: Readonly<Record<Level, readonly string[]>> = { refused: [], caution: ['caution'], ok: ['note'] };

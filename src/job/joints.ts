@@ -4,7 +4,7 @@ import type { FieldKit } from './field-kit.js';
 import { alikeFindings, nameFindings } from './joint-name.js';
 import { makeKit, type Tools } from './kit.js';
 import { MOST_JOINTS } from './limits.js';
-import { type FileUnits, optionReader, readPresent, unfit } from './read-value.js';
+import { type FileUnits, isRecord, optionReader, readPresent, unfit } from './read-value.js';
 import { findingsOf } from './schema.js';
 import type { Tree } from './tree.js';
 import type { Joint } from './types.js';
@@ -131,8 +131,4 @@ function lazily<T>(make: () => T): () => T {
     made ??= { value: make() };
     return made.value;
   };
-}
-
-function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

@@ -8,7 +8,7 @@ import { besideFile, isSameFile } from './file-path.js';
 import { type JointKind, readJoints } from './joints.js';
 import { MOST_FINDINGS } from './limits.js';
 import { locator } from './locate.js';
-import { type FileUnits, readPresent, textReader } from './read-value.js';
+import { type FileUnits, isRecord, readPresent, textReader } from './read-value.js';
 import { field, findingsOf, object } from './schema.js';
 import { emptyShop, readShop, type ShopReading, shopKeys, unitReader } from './shop.js';
 import { readTree, type Source, type Tree } from './tree.js';
@@ -39,7 +39,7 @@ export function readJob(
   const header = readHeader(tree);
   const units: FileUnits =
     header.units === undefined ? { units: 'in', known: false } : { units: header.units, known: true };
-  const shop = tree.value === undefined ? undefined : takeShop(source, header.shop, units, open);
+  const shop = !isRecord(tree.value) ? undefined : takeShop(source, header.shop, units, open);
   const joints =
     shop === undefined ? undefined : readJoints(header.joints, tree, families, units, shop.reading.tools);
   const locate = locator({

@@ -106,7 +106,7 @@ export function optionReader<const W extends string>(
   alike: (text: string) => string = (text) => text,
 ): ValueReader<W> {
   return {
-    what: `one of ${words.join(', ')}`,
+    what: words.join(' or '),
     example: words[0] ?? '',
     json: { enum: words },
     read: (value) => {
@@ -206,9 +206,13 @@ export const colourReader: ValueReader<string> = {
   },
 };
 
+/** Stands for a value that could not be read and has been answered for; readers refuse it without a word. */
+export const UNREAD = Symbol('unread');
+
 /** Reads a value that may be absent or empty, which every reader answers alike. */
 export function readPresent<T>(reader: ValueReader<T>, value: unknown): Result<T> {
   const { what, example } = reader;
+  if (value === UNREAD) return refused([]);
   if (value === undefined) return refusal(finding('key-missing', 'refused', '', { what, example }));
   if (value !== null) return reader.read(value);
   return refusal(
@@ -216,6 +220,11 @@ export function readPresent<T>(reader: ValueReader<T>, value: unknown): Result<T
       ? finding('colour-unquoted', 'refused', '', {})
       : finding('value-missing', 'refused', '', { what, example }),
   );
+}
+
+/** Whether a value is a map of the file. */
+export function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 /** What stands in the file, short enough for a message. */

@@ -8,6 +8,7 @@ import { GREATEST_KERF, MOST_TOOLS, PRINTER_SCALES } from './limits.js';
 import {
   colourReader,
   type FileUnits,
+  isRecord,
   type LengthRange,
   lengthReader,
   numberReader,
@@ -224,8 +225,4 @@ function namedTools<T extends object>(
     tools: new Map(readings.map(({ name, tool }) => [name, tool])),
     findings: readings.flatMap(({ findings }) => findings),
   };
-}
-
-function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

@@ -1,7 +1,19 @@
-import { Composer, type Document, isAlias, isMap, isScalar, isSeq, Lexer, LineCounter, Parser } from 'yaml';
+import {
+  Composer,
+  type Document,
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  Lexer,
+  LineCounter,
+  Parser,
+  type YAMLError,
+} from 'yaml';
 import { type Finding, finding } from '../findings/finding.js';
 import type { Place } from '../findings/place.js';
 import { DEEPEST_NESTING, LONGEST_FILE, MOST_TOKENS, MOST_VALUES } from './limits.js';
+import { UNREAD } from './read-value.js';
 import { yamlTrouble } from './yaml-trouble.js';
 
 /** A text to read and the name of its file as messages should show it. */
@@ -57,7 +69,8 @@ export function readTree(source: Source, base: string): Tree {
     return nothing([finding('yaml-nested', 'refused', at(documents.tooDeep), { most: DEEPEST_NESTING })]);
   }
   const [first, second] = documents.documents;
-  const faults = [...(first?.errors ?? []), ...(first?.warnings ?? [])].map((error) =>
+  const errors = [...(first?.errors ?? []), ...(first?.warnings ?? [])];
+  const faults = firstOfEachLine(errors, lines).map((error) =>
     finding('yaml-unreadable', 'refused', at(error.pos[0]), yamlTrouble(error)),
   );
   if (faults.length > 0) return nothing(faults);
@@ -172,7 +185,7 @@ function gather(document: Document.Parsed, file: string, base: string, lines: Li
     if (target === undefined || open.has(target)) {
       const code = target === undefined ? 'alias-unknown' : 'alias-in-itself';
       findings.push(finding(code, 'refused', `${path}@${line}:${column}`, { name }));
-      return undefined;
+      return UNREAD;
     }
     return walk(target, path);
   };
@@ -187,6 +200,17 @@ function gather(document: Document.Parsed, file: string, base: string, lines: Li
     };
   }
   return { value, places, keys, findings };
+}
+
+/** One slip in a line often brings others with it that it alone explains. */
+function firstOfEachLine(errors: readonly YAMLError[], lines: LineCounter): readonly YAMLError[] {
+  const seen = new Set<number>();
+  return errors.filter((error) => {
+    const { line } = lines.linePos(error.pos[0]);
+    const isFirst = !seen.has(line);
+    seen.add(line);
+    return isFirst;
+  });
 }
 
 /** Where a finding about a file as a whole stands: for a shop file its first line, not the key that names it. */

@@ -165,7 +165,9 @@ function explain(written: string, text: string, number: string, units: LengthUni
     const carried = mixedOf(whole + Math.floor(top / bottom), top % bottom, bottom);
     return says('fraction-over-one', `${first}-1/${third}${unit}`, `${carried}${unit}`);
   }
-  if (/^\d+ ?[- ] ?\d+$/.test(number)) return says('two-numbers', `${first}.${second}`);
+  if (/^\d+ ?[- ] ?\d+$/.test(number)) {
+    return says('two-numbers', `${first}/${second}${unit}`, `${first}.${second}`);
+  }
   if (/^(\d+) - (\d+ ?\/ ?\d+)$/.test(number)) return says('two-numbers', number.replace(' - ', '-') + unit);
   const foreign = /^-?(\d+\.?\d*|\.\d+)\s*(\p{L}+)$/u.exec(text);
   if (foreign !== null) return says('unknown-unit', `${foreign[1]} mm`, `${foreign[1]} in`);

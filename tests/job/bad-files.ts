@@ -393,7 +393,7 @@ export const badFiles: readonly BadFile[] = [
     code: 'key-missing',
     at: 'joints.corner.kind',
     place: '11:3',
-    says: ['missing', 'through-dovetail, box'],
+    says: ['missing', 'through-dovetail or box'],
   },
   {
     name: 'an unknown kind',

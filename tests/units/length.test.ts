@@ -80,7 +80,7 @@ describe('reading a length', () => {
     ['1-1.5', 'in', 'decimal-in-fraction', ['3/4', '1-3/8', '19 mm']],
     ['1.5/2', 'in', 'decimal-in-fraction', ['3/4', '1-3/8', '19 mm']],
     ['1-9/8', 'in', 'fraction-over-one', ['1-1/8', '2-1/8']],
-    ['1 3', 'in', 'two-numbers', ['1.3']],
+    ['1 3', 'in', 'two-numbers', ['1/3', '1.3']],
     ['1 - 3/8', 'in', 'two-numbers', ['1-3/8']],
     ['1e3 mm', 'in', 'exponent', ['1000']],
     ['5 thou', 'in', 'unknown-unit', ['5 mm', '5 in']],

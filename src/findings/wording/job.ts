@@ -35,7 +35,7 @@ export const jobWording = {
 
   // Keys.
   'key-missing': (d: { what: string; example: string }) =>
-    `is missing; write ${d.what} here, such as ${d.example}`,
+    `is missing; write it as ${d.what}, such as ${d.example}`,
   'key-unknown': (d: { key: string; nearest?: string; known: readonly string[] }) =>
     `${name(d.key)} is not known here; ${d.nearest === undefined ? `known are ${listed(d.known)}` : `did you mean ${name(d.nearest)}?`}`,
   'key-number': (d: { key: string }) =>

@@ -1,0 +1,107 @@
+import { describe, expect, it } from 'vitest';
+import { wordings } from '../../src/findings/catalogue.js';
+import { finding } from '../../src/findings/finding.js';
+import { formatFindings } from '../../src/findings/format.js';
+import { sayIn } from '../../src/findings/say.js';
+import { jobWording } from '../../src/findings/wording/job.js';
+import { jointWording } from '../../src/findings/wording/joints.js';
+import { layoutWording } from '../../src/findings/wording/layout.js';
+import { templateWording } from '../../src/findings/wording/template.js';
+
+const angle = finding('angle-range', 'refused', 'shop.bits.a.angle', { read: '60', radians: Math.PI / 3 });
+const bore = finding('bushing-bore', 'caution', 'shop.bushings.a.bore', { bore: 12.7, outside: 11.1125 });
+const place = { file: 'shop.yaml', line: 3, column: 5 };
+
+describe('a list of findings', () => {
+  it('is one line each: file, line, column, key, what was read and what would do', () => {
+    expect(formatFindings([angle, bore], () => place, sayIn('mm'))).toEqual([
+      'shop.yaml:3:5: shop.bits.a.angle: read 60, which is 60°; an angle from square over 0° and under 45° would do, such as 8 or 14',
+      'shop.yaml:3:5: shop.bushings.a.bore: caution: a bore of 12.7 mm (1/2 in) leaves no wall in a bushing of 11.113 mm (7/16 in) outside; ' +
+        'measure both again: the bore is commonly 1/16 to 3/32 in less than the outside',
+    ]);
+  });
+
+  it('speaks in the units of the reader', () => {
+    expect(formatFindings([bore], () => undefined, sayIn('in'))[0]).toMatch(
+      /^shop\.bushings\.a\.bore: caution: a bore of 1\/2 in \(12\.7 mm\)/,
+    );
+  });
+
+  it('leaves out a key that there is none of', () => {
+    const whole = finding('text-empty', 'refused', '', { base: '' });
+    const spot = finding('yaml-documents', 'refused', '@18:1', {});
+    const lines = formatFindings([whole, spot], () => place, sayIn('mm'));
+    for (const line of lines) expect(line).toMatch(/^shop\.yaml:3:5: (the file|a second)/);
+  });
+});
+
+describe('codes', () => {
+  it('are words with hyphens, each with one sentence in one room', () => {
+    const rooms = [jobWording, layoutWording, jointWording, templateWording];
+    const codes = rooms.flatMap((room) => Object.keys(room));
+    expect(new Set(codes).size).toBe(codes.length);
+    for (const code of codes) {
+      expect(code).toMatch(/^[a-z]+(-[a-z]+)*$/);
+      expect(wordings).toHaveProperty([code]);
+    }
+  });
+
+  it('of the job stay as they are: scripts and reports go by them', () => {
+    expect(Object.keys(jobWording).sort()).toMatchInlineSnapshot(`
+      [
+        "alias-in-itself",
+        "alias-unknown",
+        "angle-range",
+        "angle-unclear",
+        "bit-angle-missing",
+        "bit-angle-straight",
+        "bit-angle-twice",
+        "bit-pointed",
+        "bit-wrong-kind",
+        "bushing-bore",
+        "bushing-missing",
+        "colour-unquoted",
+        "cutters-missing",
+        "field-of-spacing",
+        "findings-more",
+        "joints-many",
+        "joints-none",
+        "key-elsewhere",
+        "key-missing",
+        "key-number",
+        "key-odd",
+        "key-of-joint",
+        "key-of-kind",
+        "key-twice",
+        "key-unknown",
+        "length-great",
+        "length-not-positive",
+        "length-unclear",
+        "list-length",
+        "name-alike",
+        "name-unfit",
+        "number-range",
+        "paper-margins",
+        "plate-missing",
+        "shop-is-job",
+        "shop-itself",
+        "shop-unreadable",
+        "slope-missing",
+        "slope-twice",
+        "text-binary",
+        "text-empty",
+        "text-long",
+        "text-unfit",
+        "tool-unknown",
+        "value-missing",
+        "value-unfit",
+        "value-unlisted",
+        "value-unsaid",
+        "values-many",
+        "yaml-documents",
+        "yaml-nested",
+        "yaml-unreadable",
+      ]
+    `);
+  });
+});
