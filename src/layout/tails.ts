@@ -40,7 +40,8 @@ export function layTails(
   const findings = [
     ...fields,
     ...widths.findings,
-    ...looksOfTails(layout, at),
+    // Where the pitch leaves no choice, the proportion is nobody's to change.
+    ...(bounds.evenOnly === undefined ? looksOfTails(layout, at) : []),
     ...grooveInTails(layout, request.groove, wished.leastEndPin.width, at),
   ];
   if (isRefused(findings)) return refused(findings);
