@@ -8,7 +8,8 @@ import type { Frame, Mark, PrintOptions, ScaleBar } from './tiling-types.js';
 const small = { height: 2.1, line: 3.7 };
 const title = { height: 2.8, line: 5 };
 
-/** Letters reach this share of their height below the baseline. */
+/** Brackets and tails reach this share of the height of a capital above and below the baseline. */
+const RISE = 7 / 6;
 const TAIL = 1 / 3;
 
 /** Length of the end ticks of a scale bar, and clear space between it and the drawing, mm. */
@@ -28,6 +29,10 @@ export const printing = [
 
 export const joining =
   'Trim at the dashed lines, left and below, and lay the page over its neighbours so that the crosses meet; begin at the lower left.';
+
+/** Factors other than 1 are said: a page made for one printer is wrong on another. */
+export const madeFor = ({ scaleX, scaleY }: PrintOptions): readonly string[] =>
+  scaleX === 1 && scaleY === 1 ? [] : [`Made for a printer with the factors x ${scaleX}, y ${scaleY}.`];
 
 export interface FrameText {
   readonly title: string;
@@ -50,7 +55,7 @@ export function frameOf(paper: PaperSize, turned: boolean, options: PrintOptions
     (instructionLines.length + 1) * small.line +
     0.8 +
     titleLines.length * title.line;
-  const left = usable.minX + small.height * (1 + TAIL) + 0.8;
+  const left = usable.minX + small.height * (RISE + TAIL) + 0.8;
   const area = { ...usable, minX: left + TICK + CLEAR, minY: bottom + TICK + CLEAR };
   const lengthX = longestBar(area.maxX - area.minX);
   const lengthY = longestBar(area.maxY - area.minY);

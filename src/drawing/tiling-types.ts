@@ -21,6 +21,9 @@ export interface PrintOptions {
   readonly keepClear?: { readonly x?: readonly Interval[]; readonly y?: readonly Interval[] };
 }
 
+/** mm that neighbouring pages share when nobody says otherwise. */
+export const usualOverlap = 10;
+
 /** A layer's own colour, or that of what is printed around the drawing. */
 export type Ink = Layer | 'black' | 'grey' | 'white';
 

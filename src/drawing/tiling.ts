@@ -5,15 +5,12 @@ import type { Extents } from '../geometry/types.js';
 import { type Contour, contoursOf } from './contours.js';
 import type { Drawing } from './model.js';
 import { clipToWindow } from './tiling-clip.js';
-import { frameMarks, frameOf, hasRoom, joining, labelMarks, printing } from './tiling-frame.js';
+import { frameMarks, frameOf, hasRoom, joining, labelMarks, madeFor, printing } from './tiling-frame.js';
 import { mapMarks } from './tiling-map.js';
 import { pens } from './tiling-marks.js';
 import { cellsAlong } from './tiling-seams.js';
 import { type Place, sharedCrosses, tileMarks } from './tiling-tile.js';
-import type { Frame, PrintOptions, Tile, TiledPages } from './tiling-types.js';
-
-/** mm that neighbouring pages share when nobody says otherwise. */
-export const usualOverlap = 10;
+import { type Frame, type PrintOptions, type Tile, type TiledPages, usualOverlap } from './tiling-types.js';
 
 /**
  * A drawing at true size on as many pages as it needs: the orientation that takes fewer, no page without
@@ -50,12 +47,8 @@ function planOn(
   turned: boolean,
   options: PrintOptions,
 ): readonly Plan[] {
-  const factors =
-    options.scaleX === 1 && options.scaleY === 1
-      ? []
-      : [`Made for a printer with the factors x ${options.scaleX}, y ${options.scaleY}.`];
-  const single = { title: drawing.title, instructions: [...printing, ...factors] };
-  const several = { title: drawing.title, instructions: [...printing, joining, ...factors] };
+  const single = { title: drawing.title, instructions: [...printing, ...madeFor(options)] };
+  const several = { title: drawing.title, instructions: [...printing, joining, ...madeFor(options)] };
   for (const words of [single, several]) {
     const frame = frameOf(paper, turned, options, words);
     if (!hasRoom(frame, options.overlap ?? usualOverlap)) return [];

@@ -3,6 +3,7 @@ import type { Say } from './say.js';
 import { jobWording } from './wording/job.js';
 import { jointWording } from './wording/joints.js';
 import { layoutWording } from './wording/layout.js';
+import { paperWording } from './wording/paper.js';
 import { templateWording } from './wording/template.js';
 import { testCutWording } from './wording/testcut.js';
 
@@ -16,6 +17,7 @@ export const wordings = {
   ...jointWording,
   ...templateWording,
   ...testCutWording,
+  ...paperWording,
 };
 
 export type Wordings = typeof wordings;
