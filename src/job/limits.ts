@@ -22,8 +22,8 @@ export const MOST_TOOLS = 1000;
 /** Characters in one file; a job of 200 joints takes less than half of it. */
 export const LONGEST_FILE = 200_000;
 
-/** Words, colons, commas and line ends in one file; a job of 200 joints takes a third of it. */
-export const MOST_TOKENS = 100_000;
+/** Words, colons, commas and line ends in one file; a job of 200 joints takes half of it. */
+export const MOST_TOKENS = 60_000;
 
 /** Maps and lists within one another; a job needs six. */
 export const DEEPEST_NESTING = 40;

@@ -70,17 +70,36 @@ export function readLength(written: string | number, units: LengthUnit): LengthR
   if (written.length > LONGEST)
     return trouble('not-a-length', `${written.slice(0, LONGEST)}…`, examples(units));
   const text = plain(written);
-  const parts = /^(-?)(.*?)\s*(mm|cm|in|inch|inches|")?(?:(?<=in)\s*([+-])\s*(0?\.\d+))?$/i.exec(text);
-  const number = parts?.[2] ?? '';
-  const unit = unitNames[(parts?.[3] ?? '').toLowerCase()];
+  const { sign, number, unit, rest } = partsOf(text);
   const value = quantity(number);
   if (value === undefined) return explain(written, text, number, units);
-  if (unit === undefined && units === 'mm' && number.includes('/')) {
+  if (isBareFraction(number, unit, units)) {
     return trouble('fraction-without-unit', written, [`${number} in`, `${trimmed(value, 3)} mm`]);
   }
-  const rest = parts?.[5] === undefined ? 0 : Number(`${parts[4]}${parts[5]}`);
-  const sign = parts?.[1] === '-' ? -1 : 1;
   return { ok: true, mm: inMm(sign * value + rest, unit ?? units) };
+}
+
+interface Parts {
+  readonly sign: 1 | -1;
+  readonly number: string;
+  readonly unit: LengthUnit | 'cm' | undefined;
+  /** What a rule's fraction leaves over, as this program writes it. */
+  readonly rest: number;
+}
+
+function partsOf(text: string): Parts {
+  const parts = /^(-?)(.*?)\s*(mm|cm|in|inch|inches|")?(?:(?<=in)\s*([+-])\s*(0?\.\d+))?$/i.exec(text);
+  return {
+    sign: parts?.[1] === '-' ? -1 : 1,
+    number: parts?.[2] ?? '',
+    unit: unitNames[(parts?.[3] ?? '').toLowerCase()],
+    rest: parts?.[5] === undefined ? 0 : Number(`${parts[4]}${parts[5]}`),
+  };
+}
+
+/** Inches on a rule written where mm are meant. */
+function isBareFraction(number: string, unit: Parts['unit'], units: LengthUnit): boolean {
+  return unit === undefined && units === 'mm' && number.includes('/');
 }
 
 /** No length takes more characters than this; longer text is not looked at. */
@@ -135,7 +154,10 @@ function quantity(text: string): number | undefined {
 /** Says what is unclear about a text that is not a length. `number` is the text without sign and unit. */
 function explain(written: string, text: string, number: string, units: LengthUnit): LengthReading {
   const says = (why: LengthTrouble, ...guesses: readonly string[]) => {
-    const wouldDo = guesses.filter((guess) => readLength(guess, units).ok);
+    const wouldDo = guesses.filter((guess) => {
+      const { number: guessed, unit: its } = partsOf(guess);
+      return quantity(guessed) !== undefined && !isBareFraction(guessed, its, units);
+    });
     return trouble(why, written, wouldDo.length > 0 ? wouldDo : examples(units));
   };
   const parts = number.match(/\d+/g) ?? [];

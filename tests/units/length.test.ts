@@ -77,6 +77,7 @@ describe('reading a length', () => {
     ['3/0', 'in', 'zero-denominator', ['3/4', '1-3/8', '19 mm']],
     ['1/2/3', 'in', 'two-slashes', ['1/2']],
     ['1-3-8', 'in', 'two-dashes', ['1-3/8']],
+    ['3-1-1', 'in', 'two-dashes', ['3/4', '1-3/8', '19 mm']],
     ['1-1.5', 'in', 'decimal-in-fraction', ['3/4', '1-3/8', '19 mm']],
     ['1.5/2', 'in', 'decimal-in-fraction', ['3/4', '1-3/8', '19 mm']],
     ['1-9/8', 'in', 'fraction-over-one', ['1-1/8', '2-1/8']],
