@@ -10,7 +10,14 @@ import { mapMarks } from './tiling-map.js';
 import { pens } from './tiling-marks.js';
 import { cellsAlong } from './tiling-seams.js';
 import { type Place, sharedCrosses, tileMarks } from './tiling-tile.js';
-import { type Frame, type PrintOptions, type Tile, type TiledPages, usualOverlap } from './tiling-types.js';
+import {
+  type Frame,
+  type Page,
+  type PrintOptions,
+  type Tile,
+  type TiledPages,
+  usualOverlap,
+} from './tiling-types.js';
 
 /**
  * A drawing at true size on as many pages as it needs: the orientation that takes fewer, no page without
@@ -129,13 +136,13 @@ function pagesOf(drawing: Drawing, contours: readonly Contour[], whole: Extents,
       marks: [...tile.marks, ...labelMarks(frame, label)],
     };
   });
-  const map = {
+  const map = (): Page => ({
     kind: 'map',
     marks: [
       ...mapMarks({ frame, places, contours, whole, notes: drawing.notes }),
       ...labelMarks(frame, `map - page 1 of ${count}`),
     ],
-  } as const;
+  });
   return {
     frame,
     extents: whole,
@@ -143,6 +150,6 @@ function pagesOf(drawing: Drawing, contours: readonly Contour[], whole: Extents,
     columns,
     tiles,
     onEveryPage: frameMarks(frame),
-    pages: mapped ? [map, ...tiles] : tiles,
+    pages: mapped ? [map(), ...tiles] : tiles,
   };
 }
