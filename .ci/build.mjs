@@ -2,6 +2,7 @@
 import { chmodSync, rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { slim } from './slim.mjs';
 import { root, runPackage } from './steps.mjs';
 
 const shared = {
@@ -24,6 +25,7 @@ function buildCommand(outdir = 'dist') {
     outdir,
     chunkNames: 'command/[name]-[hash]',
     platform: 'node',
+    plugins: [slim],
     // Names are kept for the sake of a fault's stack; white space and syntax are what costs reading time.
     minifyWhitespace: true,
     minifySyntax: true,
