@@ -57,6 +57,7 @@ export function makeKit(units: FileUnits, tools: Tools): FieldKit {
         margin: lengthOrZero.exactOptional(),
         hole: lengthOrZero.exactOptional(),
         plate: field(optionReader(['one'])).exactOptional(),
+        slots: field(optionReader(['every-second'])).exactOptional(),
       }).prefault({}),
     fit: () => object({ slack: field(lengthReader(units, SLACK)) }).prefault({ slack: 0 }),
     object,

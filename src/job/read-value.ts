@@ -110,9 +110,10 @@ export function optionReader<const W extends string>(
     example: words[0] ?? '',
     json: { enum: words },
     read: (value) => {
-      const word = words.find((one) => alike(one) === alike(String(value)));
-      if (word !== undefined && typeof value === 'string') return given(word);
-      const nearest = didYouMean(String(value), words);
+      const text = typeof value === 'string' ? value : '';
+      const word = words.find((one) => alike(one) === alike(text));
+      if (word !== undefined) return given(word);
+      const nearest = didYouMean(text, words);
       return refusal(
         finding('value-unlisted', 'refused', '', {
           read: quoted(value),

@@ -112,7 +112,18 @@ export interface TemplateOptions {
   readonly margin?: number;
   /** Diameter of the screw holes to the fence; 0 for none. */
   readonly hole?: number;
+  /** Both boards' edges on one plate, back to back. */
   readonly plate?: 'one';
+  /** Only every second slot; the board is cut twice, moved by one pitch in between. */
+  readonly slots?: 'every-second';
+}
+
+/** How the marker for marking out by hand is made. */
+export interface MarkerOptions {
+  /** Width of the pencil's line, mm; 0 for a knife whose flat side runs along the marker. */
+  readonly line?: number;
+  /** Folded over the arris, of card; or flat, of sheet, with a strip glued under it that hooks on the arris. */
+  readonly form?: 'fold' | 'hook';
 }
 
 /** What every kind of joint has. A family's own joint type adds its boards and cutters. */
@@ -126,6 +137,7 @@ export interface Joint {
   /** The whole clearance wanted in one mating pair. */
   readonly slack: number;
   readonly template: TemplateOptions;
+  readonly marker?: MarkerOptions;
 }
 
 export interface Job {

@@ -284,6 +284,14 @@ export const badFiles: readonly BadFile[] = [
     says: ['"ft"', 'mm and in'],
   },
   {
+    name: 'a map for units',
+    text: but('units: in', 'units: { of: in }'),
+    code: 'value-unlisted',
+    at: 'units',
+    place: '2:1',
+    says: ['a map', 'mm and in'],
+  },
+  {
     name: 'no joints',
     text: 'units: in\n',
     code: 'key-missing',
