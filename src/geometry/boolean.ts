@@ -19,6 +19,9 @@ export const intersection = (a: Region, b: Region): Region => combined(a, b, 'in
 /** a without b. */
 export const difference = (a: Region, b: Region): Region => combined(a, b, 'difference');
 
+/** The same region with edges gone that its own outlines share in opposite directions. */
+export const withoutSharedEdges = (region: Region): Region => union(region, []);
+
 /** Union of many. */
 export const unionOfAll = (regions: readonly Region[]): Region =>
   regions.reduce<Region>((sum, one) => (sum.length === 0 ? tidyRegion(one) : union(sum, one)), []);
@@ -54,26 +57,22 @@ function chosen(
 ): readonly Piece[] {
   const first = forward[0];
   if (first === undefined) return [];
-  const ways = (ofA: boolean): number =>
-    Math.sign(
-      forward.filter((one) => isA(one) === ofA).length - backward.filter((one) => isA(one) === ofA).length,
-    );
-  const wayA = ways(true);
-  const wayB = ways(false);
   const middle = pointAt(first.segment, 0.5);
   // Is the inside of each operand to the left and to the right of the piece, run forward?
-  const [leftA, rightA] = sides(wayA, insideA, middle);
-  const [leftB, rightB] = sides(wayB, insideB, middle);
+  const [leftA, rightA] = sides(true, insideA);
+  const [leftB, rightB] = sides(false, insideB);
   const left = holds(operation, leftA, leftB);
   const right = holds(operation, rightA, rightB);
   if (left === right) return [];
   return [left ? first : turnedRound(first)];
-}
 
-function sides(way: number, inside: Inside, middle: Point): readonly [boolean, boolean] {
-  if (way !== 0) return [way > 0, way < 0];
-  const both = inside(middle);
-  return [both, both];
+  function sides(ofA: boolean, inside: Inside): readonly [boolean, boolean] {
+    const along = forward.some((one) => isA(one) === ofA);
+    const against = backward.some((one) => isA(one) === ofA);
+    if (along || against) return [along, against];
+    const both = inside(middle);
+    return [both, both];
+  }
 }
 
 function holds(operation: Operation, inA: boolean, inB: boolean): boolean {

@@ -1,5 +1,7 @@
 import { type Arrangement, arrange, coincident, type Piece } from './arrangement.js';
+import { withoutSharedEdges } from './boolean.js';
 import { type BoxTree, boxTree } from './box-tree.js';
+import { intersect } from './intersect.js';
 import { outline } from './outline.js';
 import { minus, plus, times, turn, turnedRight, unit } from './point.js';
 import { distanceToSegment, extentsOfSegment, lengthOf, line, pointAt, tangentAt } from './segment.js';
@@ -13,7 +15,7 @@ import type { Arc, Outline, Point, Region, Segment } from './types.js';
  * outward, or inward, by |distance| mm; corners on the far side become true arcs; outlines merge, split and
  * vanish as they must, all of them together. The result is tidy and its inside lies left of its outlines.
  *
- * The region must be one: counter-clockwise outside, clockwise holes, none crossing (touching is allowed).
+ * The region must be one: counter-clockwise outside, clockwise holes, none crossing; touching is allowed.
  *
  * Method: every segment is moved sideways and every corner that opens gets an arc; all are cut where they
  * meet; a piece is kept when its middle is at least |distance| − KEPT_DISTANCE from every segment of the
@@ -23,10 +25,11 @@ import type { Arc, Outline, Point, Region, Segment } from './types.js';
 export function offsetRegion(region: Region, distance: number): Region {
   const tidied = tidyRegion(region);
   if (Math.abs(distance) <= SAME_POINT) return tidied;
-  const source = tidied.flatMap((one) => one.segments);
+  const regular = sharesEdges(tidied) ? withoutSharedEdges(tidied) : tidied;
+  const source = regular.flatMap((one) => one.segments);
   if (source.length === 0) return [];
   const near = boxTree(source.map(extentsOfSegment));
-  const raw = tidied.flatMap((one) => rawOffset(one, distance));
+  const raw = regular.flatMap((one) => rawOffset(one, distance));
   for (const tolerance of [SAME_POINT, SAME_POINT / 8, SAME_POINT * 8]) {
     const arrangement = arrange(raw, tolerance);
     const kept = boundary(arrangement, source, near, distance, tolerance);
@@ -58,6 +61,19 @@ function isWithin(p: Point, least: number, source: readonly Segment[], near: Box
   return near.search(p.x - least, p.y - least, p.x + least, p.y + least, (i) => {
     const segment = source[i];
     return segment !== undefined && distanceToSegment(p, segment) < least;
+  });
+}
+
+/** An edge between two parts is no boundary: nothing is at a distance from it. */
+function sharesEdges(region: Region): boolean {
+  const segments = region.flatMap((one) => one.segments);
+  const tree = boxTree(segments.map(extentsOfSegment));
+  return segments.some((a, i) => {
+    const { minX, minY, maxX, maxY } = extentsOfSegment(a);
+    return tree.search(minX, minY, maxX, maxY, (j) => {
+      const b = segments[j];
+      return j > i && b?.kind === a.kind && intersect(a, b).kind === 'overlapping';
+    });
   });
 }
 
