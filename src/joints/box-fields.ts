@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { type Finding, finding } from '../findings/finding.js';
 import type { FieldKit } from '../job/field-kit.js';
+import { markerFields } from '../job/marker-fields.js';
 import type { Bit, Board, Joint } from '../job/types.js';
 
 /** A box joint as the job file gives it. Without cutter and bushing it is cut by hand. */
@@ -26,6 +27,7 @@ export function boxFields(kit: FieldKit): z.ZodType<Omit<BoxJoint, 'name' | 'kin
         bushing: kit.bushing().exactOptional(),
         fit: kit.fit(),
         template: kit.template(),
+        marker: markerFields(kit).exactOptional(),
       },
       ({ written }) => handOrRouter(written('cutter'), written('bushing')),
     )

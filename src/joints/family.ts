@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import type { Result } from '../findings/finding.js';
 import type { Outline, Path, Region } from '../geometry/types.js';
 import type { FieldKit } from '../job/field-kit.js';
-import type { Bit, Board, Bushing, Joint, Shop } from '../job/types.js';
+import type { Bit, BitKind, Board, Bushing, Joint, Shop } from '../job/types.js';
 import type { Layout } from '../layout/types.js';
 
 /** A kind of joint: its fields in the job file, how it is solved, a starter job. One file each. */
@@ -15,6 +15,21 @@ export interface JointFamily<J extends Joint = Joint> {
   /** A commented job of this kind that `halfpin make` takes as it is. */
   readonly starter: string;
   solve(joint: J, shop: Shop): Result<SolvedJoint>;
+  /** The bits that this joint is cut with; none where it is cut by hand. Others can be put in their place. */
+  bitSlots?(joint: J): readonly BitSlot<J>[];
+}
+
+/** One place for a bit in a joint. The bushing has its place in every joint. */
+export interface BitSlot<J extends Joint = Joint> {
+  /** Path of the key under the joint, e.g. `cutters.tails`. */
+  readonly key: string;
+  readonly kind: BitKind;
+  /** The bit that the job names. */
+  readonly bit: Bit;
+  /** How deep such a bit would cut, mm. */
+  depth(bit: Bit): number;
+  /** The joint with another bit in this place. */
+  put(joint: J, bit: Bit): J;
 }
 
 /** A joint with its layout settled, what each board loses, and how its boards are marked. */
@@ -25,6 +40,8 @@ export interface SolvedJoint {
   readonly layout: Layout;
   /** false when the layout is not its own mirror image, so second ends need thought. */
   readonly symmetric: boolean;
+  /** Slope of the dovetails, radians from square; absent where every line is square. */
+  readonly slope?: number;
   /** Empty for a joint cut by hand. */
   readonly cuts: readonly Cut[];
   readonly markings: readonly BoardMarking[];

@@ -1,9 +1,9 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
-import type { Shop } from '../job/types.js';
+import type { Bit, Shop } from '../job/types.js';
 import { isMirrorImage } from '../layout/mirror.js';
 import { layTails } from '../layout/tails.js';
 import type { LaidOut, Layout } from '../layout/types.js';
-import type { BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
+import type { BitSlot, BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
 import { cutApart, handBounds, layApart } from './half-blind/apart.js';
 import { depthFindings, depthOf } from './half-blind/depth.js';
 import { type HalfBlindJoint, halfBlindFields } from './half-blind/fields.js';
@@ -25,6 +25,7 @@ export const halfBlindDovetail: JointFamily<HalfBlindJoint> = {
   fields: halfBlindFields,
   starter: starterJob(),
   solve,
+  bitSlots,
 };
 
 function solve(joint: HalfBlindJoint, shop: Shop): Result<SolvedJoint> {
@@ -46,11 +47,19 @@ function solve(joint: HalfBlindJoint, shop: Shop): Result<SolvedJoint> {
     kind: joint.kind,
     width: joint.width,
     layout,
+    slope: slopeOf(joint),
     symmetric: isMirrorImage(layout),
     cuts: tools ? cutsOf(joint, layout, tools, shop) : [],
     markings: [sideMarking(joint, layout, depth), frontMarking(joint, layout, depth)],
   };
   return given(solved, [...judged, ...laid.findings, ...secondEnd(joint, solved), ...paring(joint, tools)]);
+}
+
+function bitSlots(joint: HalfBlindJoint): readonly BitSlot<HalfBlindJoint>[] {
+  const { cutter } = joint;
+  if (!cutter) return [];
+  const put = (other: HalfBlindJoint, bit: Bit) => ({ ...other, cutter: bit });
+  return [{ key: 'cutter', kind: 'dovetail', bit: cutter, depth: (bit) => depthOf(put(joint, bit)), put }];
 }
 
 /** θ: the bit's angle, or the slope asked for where the joint is cut by hand. */

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { type Finding, finding } from '../findings/finding.js';
 import type { FieldKit } from '../job/field-kit.js';
+import { markerFields } from '../job/marker-fields.js';
 import type { Bit, Board, Joint } from '../job/types.js';
 
 /** A through dovetail as the job file gives it. Without cutters and bushing it is cut by hand at `slope`. */
@@ -39,6 +40,7 @@ export function throughDovetailFields(kit: FieldKit): z.ZodType<Omit<ThroughDove
         proud: kit.lengthOrZero().exactOptional(),
         fit: kit.fit(),
         template: kit.template(),
+        marker: markerFields(kit).exactOptional(),
       },
       ({ written }) => handOrRouter(written('cutters'), written('bushing'), written('slope')),
     )

@@ -3,7 +3,7 @@ import type { Bit, Bushing, Shop } from '../job/types.js';
 import { isMirrorImage } from '../layout/mirror.js';
 import { layTails } from '../layout/tails.js';
 import type { LaidOut, Layout, TailBounds } from '../layout/types.js';
-import type { BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
+import type { BitSlot, BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
 import { markPanel } from './marking.js';
 import { chooseNose, LEAST_NOSE } from './nose.js';
 import { endStock, runsOf, type WasteRun, wasteRegion } from './row.js';
@@ -34,6 +34,7 @@ export const throughDovetail: JointFamily<ThroughDovetailJoint> = {
   fields: throughDovetailFields,
   starter: starterJob(),
   solve,
+  bitSlots,
 };
 
 /** Wood thinner than this at the narrow end of a pin is likely to break, mm. Common practice, no source. */
@@ -74,6 +75,7 @@ function solve(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoint> {
     kind: joint.kind,
     width: joint.width,
     layout,
+    slope: slopeOf(joint),
     symmetric,
     cuts: tools ? [tailCut(joint, layout, tools, shop), pinCut(joint, layout, tools, shop)] : [],
     markings: [tailMarking(joint, layout), pinMarking(joint, layout)],
@@ -83,6 +85,18 @@ function solve(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoint> {
 
 function toolsOf({ cutters, bushing }: ThroughDovetailJoint): Tools | undefined {
   return cutters && bushing ? { dovetail: cutters.tails, straight: cutters.pins, bushing } : undefined;
+}
+
+function bitSlots({ cutters, ...rest }: ThroughDovetailJoint): readonly BitSlot<ThroughDovetailJoint>[] {
+  if (!cutters) return [];
+  const slot = (board: 'tails' | 'pins', depth: number): BitSlot<ThroughDovetailJoint> => ({
+    key: `cutters.${board}`,
+    kind: board === 'tails' ? 'dovetail' : 'straight',
+    bit: cutters[board],
+    depth: () => depth,
+    put: (other, bit) => ({ ...other, cutters: { ...(other.cutters ?? cutters), [board]: bit } }),
+  });
+  return [slot('tails', tailDepth(rest)), slot('pins', pinDepth(rest))];
 }
 
 /** θ: the bit's angle, or the slope asked for where the joint is cut by hand. */

@@ -1,17 +1,20 @@
+import { hangingBlock, setLines, wholeWordHeight } from '../drawing/label.js';
 import { missingLetters, textWidth } from '../drawing/lettering.js';
 import type { Drawing, Item, Layer, TextItem } from '../drawing/model.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { Say } from '../findings/say.js';
-import { clipLine } from '../geometry/clip.js';
-import { extents, rectangle } from '../geometry/outline.js';
+import { rectangle } from '../geometry/outline.js';
 import { mirrorY, translate } from '../geometry/transform.js';
 import type { Outline, Path, Point } from '../geometry/types.js';
 import type { BoardMarking, MarkedPanel, SolvedJoint } from '../joints/family.js';
+import { slopeWords } from './slope.js';
+import { EDGE_MARK, edgeMark, FACE_MARK, faceMark, wasteCross } from './trade-marks.js';
 
 /**
  * Full-size patterns: for each board one strip with its outside face, its end grain and its inside face, to be
  * folded over the board's end. x from the reference edge; y = 0 at the fold between the outside face (below)
- * and the end grain (above), mm.
+ * and the end grain (above), mm. Words on the inside face stand on their head, so that they read upright
+ * once the strip is folded over.
  */
 export interface Pattern {
   /** `pattern-tails`. */
@@ -19,12 +22,6 @@ export interface Pattern {
   readonly drawing: Drawing;
   readonly findings: readonly Finding[];
 }
-
-/** Paper beyond the baseline on each face, for the words and for holding on to, mm. */
-const TAIL = 22;
-
-const LETTERS = 3;
-const SMALL_LETTERS = 2.2;
 
 export function patterns(solved: SolvedJoint, jobTitle: string, say: Say): readonly Pattern[] {
   return solved.markings.map((marking) => {
@@ -38,8 +35,9 @@ export function patterns(solved: SolvedJoint, jobTitle: string, say: Say): reado
         notes: [
           'Full size in mm. Measure a printed pattern before use: paper moves with humidity.',
           'Cut out, fold over the end of the board at the two dashed lines, reference edge on reference edge.',
+          'The loop is the face mark, its tail to the reference edge; the V is the edge mark. Crossed parts are waste.',
         ],
-        items: stripItems(marking, title, say),
+        items: stripItems(marking, wordsOf(marking, title, solved.slope, say)),
       },
       findings:
         letters.length > 0
@@ -49,33 +47,54 @@ export function patterns(solved: SolvedJoint, jobTitle: string, say: Say): reado
   });
 }
 
-function stripItems(marking: BoardMarking, title: string, say: Say): readonly Item[] {
+/** What stands on the two faces: the face's name first, in larger letters. */
+interface Words {
+  readonly outside: readonly string[];
+  readonly inside: readonly string[];
+}
+
+function wordsOf(
+  { width, depth, material }: BoardMarking,
+  title: string,
+  slope: number | undefined,
+  say: Say,
+): Words {
+  const sloping = slope === undefined ? [] : [slopeWords(slope)];
+  return {
+    outside: ['OUTSIDE FACE', title, `width ${say.length(width)}`, ...sloping],
+    inside: [
+      'INSIDE FACE',
+      title,
+      `baseline ${say.length(depth)} from the end`,
+      `thickness ${say.length(material.thickness)}`,
+    ],
+  };
+}
+
+function stripItems(marking: BoardMarking, words: Words): readonly Item[] {
   const { width, depth, material, outsideFace, endGrain, insideFace } = marking;
   const { thickness } = material;
-  const low = -depth - TAIL;
-  const high = thickness + depth + TAIL;
-  const fold = (y: number): Item => dashed({ x: 0, y }, { x: width, y });
+  const outside = faceTail(words.outside, width, true);
+  const inside = faceTail(words.inside, width, false);
+  const base = { outside: -depth, inside: thickness + depth };
+  const low = base.outside - outside.height;
+  const high = base.inside + inside.height;
+  const fold = (y: number): Item => ({ ...stroke('REF', { x: 0, y }, { x: width, y }), dashed: true });
+  const baseline = (y: number): Item => stroke('REF', { x: 0, y }, { x: width, y });
   return [
     { kind: 'closed', layer: 'CUT', outline: rectangle(0, low, width, high) },
     fold(0),
     fold(thickness),
-    baseline(-depth, width),
-    baseline(thickness + depth, width),
+    baseline(base.outside),
+    baseline(base.inside),
     ...panelItems(outsideFace, (shape) => mirrorY(shape)),
     ...panelItems(endGrain, (shape) => shape),
     ...panelItems(insideFace, (shape) => translate(shape, 0, thickness)),
-    ...faceWords(`OUTSIDE FACE`, [title, widthWords(width, say)], -depth - TAIL, -depth, width),
-    ...faceWords('INSIDE FACE', [title, depthWords(depth, say)], thickness + depth, high, width),
-    ...referenceWords(-depth - TAIL / 2, thickness + depth + TAIL / 2),
+    ...outside.items.map((item) => moved(item, base.outside)),
+    ...inside.items.map((item) => moved(headDown(item), base.inside)),
+    ...referenceMarks(low, outside.height, true),
+    ...referenceMarks(base.inside, inside.height, false),
   ];
-}
-
-function widthWords(width: number, say: Say): string {
-  return `width ${say.length(width)}`;
-}
-
-function depthWords(depth: number, say: Say): string {
-  return `baseline ${say.length(depth)} from the end`;
 }
 
 /** Walls are scored, waste is crossed out. */
@@ -86,86 +105,82 @@ function panelItems(panel: MarkedPanel, place: <T extends Outline | Path>(shape:
   ];
 }
 
-/** How far the ends of a waste cross keep from its corners, as a share of the diagonal. */
-const CROSS_INSET = 0.12;
-
-/** The two diagonals of a piece of waste, kept a little off its corners. */
-function wasteCross(outline: Outline): readonly Item[] {
-  const [a, b, c, d] = crossCorners(outline);
-  return [
-    [a, c],
-    [b, d],
-  ].flatMap(([from, to]) =>
-    from && to
-      ? clipLine(between(from, to, CROSS_INSET), between(from, to, 1 - CROSS_INSET), [outline]).map(
-          (path): Item => ({ kind: 'open', layer: 'ENGRAVE', path }),
-        )
-      : [],
-  );
-}
-
-/** The corners of a four-sided outline, or of the box around any other. */
-function crossCorners(outline: Outline): readonly Point[] {
-  if (outline.segments.length === 4) return outline.segments.map((segment) => segment.from);
-  const { minX, minY, maxX, maxY } = extents(outline);
-  return rectangle(minX, minY, maxX, maxY).segments.map((segment) => segment.from);
-}
-
-function between(from: Point, to: Point, share: number): Point {
-  return { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
-}
-
-function baseline(y: number, width: number): Item {
-  return stroke('REF', { x: 0, y }, { x: width, y });
-}
-
-function dashed(from: Point, to: Point): Item {
-  return { ...stroke('REF', from, to), dashed: true };
-}
-
 function stroke(layer: Layer, from: Point, to: Point): Item & { kind: 'open' } {
   return { kind: 'open', layer, path: { closed: false, segments: [{ kind: 'line', from, to }] } };
 }
 
-/** The name of a face and what else is worth saying, in the tail of paper beyond the baseline. */
-function faceWords(
-  name: string,
-  lines: readonly string[],
-  from: number,
-  to: number,
+// Words in the tail of paper beyond the baseline on each face
+
+const LETTERS = 3;
+const SMALL_LETTERS = 2.2;
+
+/** Words keep this far from the strip's edges and from lines, mm. */
+const CLEAR = 1.5;
+
+/** The column along the reference edge that belongs to the marks, mm. */
+const MARKS_COLUMN = 6;
+
+/** Capital height of the words along the reference edge, mm. */
+const REFERENCE_LETTERS = 1.8;
+const REFERENCE_WORDS = 'REF EDGE';
+
+/** The marks along the reference edge, from below: edge mark, words and, on the outside face, the face mark. */
+function marksHeight(withFaceMark: boolean): number {
+  const words = textWidth(REFERENCE_WORDS, REFERENCE_LETTERS);
+  return EDGE_MARK.height + words + 3 * CLEAR + (withFaceMark ? FACE_MARK.height + CLEAR : 0);
+}
+
+/** The words of one face below y = 0, and the height of paper that they and the marks need. */
+function faceTail(
+  words: readonly string[],
   width: number,
-): readonly Item[] {
-  const x = width / 2;
-  const first = (from + to) / 2 + 3;
-  return [
-    text(name, { x, y: first }, LETTERS, width),
-    ...lines.map((line, i) => text(line, { x, y: first - (i + 1) * 5 }, SMALL_LETTERS, width)),
-  ];
-}
-
-/** Words along the reference edge, reading upward. */
-function referenceWords(...ys: readonly number[]): readonly Item[] {
-  return ys.map((y) => ({
-    kind: 'text',
-    layer: 'ENGRAVE',
-    text: 'REF EDGE',
-    at: { x: 3.4, y },
-    height: 1.8,
-    angle: Math.PI / 2,
-    align: 'middle',
-  }));
-}
-
-/** One line of lettering, made smaller where the strip is narrow. */
-function text(words: string, at: Point, height: number, width: number): TextItem {
-  const fitting = (height * (width - 14)) / textWidth(words, height);
+  withFaceMark: boolean,
+): { readonly items: readonly TextItem[]; readonly height: number } {
+  const room = { from: MARKS_COLUMN + CLEAR, to: width - CLEAR };
+  const inner = room.to - room.from;
+  const [name = '', ...rest] = words;
+  // On a wide board the words stand in its middle, on a narrow one between the marks and the far edge.
+  const aside = Math.max(0, room.from - (width - room.to));
+  const centred = setLines(rest, SMALL_LETTERS, width - 2 * room.from).length === rest.length;
+  const x = centred ? width / 2 : width / 2 + aside / 2;
+  const at = centred ? { x, width: width - 2 * room.from } : { x, width: inner };
+  const heading = hangingBlock([name], wholeWordHeight([name], at.width, LETTERS), {
+    ...at,
+    top: -2 * CLEAR,
+  });
+  const small = wholeWordHeight(rest, at.width, SMALL_LETTERS);
+  const body = hangingBlock(rest, small, { ...at, top: heading.bottom - CLEAR });
+  const needed = 2 * CLEAR - body.bottom;
   return {
-    kind: 'text',
-    layer: 'ENGRAVE',
-    text: words,
-    at,
-    height: Math.min(height, fitting),
-    angle: 0,
-    align: 'middle',
+    items: [...heading.items, ...body.items],
+    height: Math.max(needed, marksHeight(withFaceMark) + CLEAR),
   };
+}
+
+/** Words for the inside face: each line turned by half a turn about its middle, and stacked from the baseline outward. */
+function headDown(item: TextItem): TextItem {
+  return { ...item, at: { x: item.at.x, y: -item.at.y }, angle: Math.PI };
+}
+
+function moved(item: TextItem, dy: number): TextItem {
+  return { ...item, at: { x: item.at.x, y: item.at.y + dy } };
+}
+
+function referenceMarks(from: number, height: number, withFaceMark: boolean): readonly Item[] {
+  const words = textWidth(REFERENCE_WORDS, REFERENCE_LETTERS);
+  const start = from + (height - marksHeight(withFaceMark)) / 2 + CLEAR;
+  const wordsFrom = start + EDGE_MARK.height + CLEAR;
+  return [
+    ...edgeMark({ x: 0, y: start + EDGE_MARK.height / 2 }),
+    {
+      kind: 'text',
+      layer: 'ENGRAVE',
+      text: REFERENCE_WORDS,
+      at: { x: 1.6 + REFERENCE_LETTERS, y: wordsFrom },
+      height: REFERENCE_LETTERS,
+      angle: Math.PI / 2,
+      align: 'start',
+    },
+    ...(withFaceMark ? [faceMark({ x: 0, y: wordsFrom + words + CLEAR })] : []),
+  ];
 }

@@ -1,8 +1,8 @@
+import { type LabelRoom, labelItems } from '../drawing/label.js';
 import type { Item, TextItem } from '../drawing/model.js';
 import { clipLine } from '../geometry/clip.js';
 import { extents } from '../geometry/outline.js';
 import type { Extents, Point } from '../geometry/types.js';
-import { type LabelRoom, labelItems } from './label.js';
 import type { Plate } from './plate.js';
 
 /**

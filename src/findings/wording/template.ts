@@ -16,6 +16,34 @@ export const templateWording = {
     say: Say,
   ) =>
     `${d.template} is ${say.length(d.width)} by ${say.length(d.height)} and the sheet is ${say.length(d.sheetWidth)} by ${say.length(d.sheetHeight)}; lessen template.margin or template.spine, or take a larger sheet`,
+  'marker-line-wide': (d: { line: number; most: number }, say: Say) =>
+    `a line ${say.length(d.line)} wide is no line to saw to; ${say.length(d.most)} is the widest: draw one along a rule and measure it, or write line: 0 for a knife`,
+  'one-plate-over-sheet': (
+    d: { width: number; height: number; sheetWidth: number; sheetHeight: number; spine: number },
+    say: Say,
+  ) =>
+    `both boards on one plate take ${say.length(d.width)} by ${say.length(d.height)} and the sheet is ${say.length(d.sheetWidth)} by ${say.length(d.sheetHeight)}; lessen template.margin or template.spine (${say.length(d.spine)} now), take a larger sheet, or leave plate: one out for two plates`,
+  'one-plate-no-pair': (d: { cuts: number }) =>
+    d.cuts === 0
+      ? 'a joint cut by hand has no template, so plate: one has no effect'
+      : 'both boards are cut under one template already, so plate: one has no effect',
+  'one-plate-placed': (d: { near: string; far: string; fence: number }, say: Say) =>
+    `one plate for both boards: ${d.near} at its near edge, ${d.far} at the edge that is nearest once the plate is turned half a turn; a fence ${say.length(d.fence)} wide has a board against either side`,
+  'every-second-would-do': (d: { pitch: number; finger: number }, say: Say) =>
+    `a template that carries every second slot and is moved by one pitch of ${say.length(d.pitch)} keeps fingers ${say.length(d.finger)} wide and can be cut: write template: { slots: every-second }`,
+  'every-second-uneven': (d: { board: string }) =>
+    `every second slot needs slots of one width at one pitch, and those of board ${d.board} differ; spacing: even would do, or a template with every slot`,
+  'every-second-needless': (d: { board: string; slots: number }) =>
+    `board ${d.board} has ${d.slots === 1 ? 'one slot' : 'no slot'}, so its template carries all there is`,
+  'every-second-not-here': (d: { kind: string }) =>
+    `slots: every-second is for box joints and through dovetails; a ${d.kind} template carries every slot`,
+  'every-second-moves': (
+    d: { template: string; shift: number; towards: 'far' | 'near'; skip: boolean },
+    say: Say,
+  ) =>
+    `${d.template} carries every second slot: cut with the board at stop 1, then move the board ${say.length(d.shift)} along the fence to stop 2 and cut again (a spacer exactly ${say.length(d.shift)} thick against stop ${d.towards === 'near' ? '1' : '2'} does the same)${d.skip ? '; at stop 2 leave out the slot at the end, marked with a cross, which would only brush the edge of the board' : ''}`,
+  'label-no-room': (d: { template: string; left: number }) =>
+    `${d.template}: ${d.left === 1 ? 'one line of the label has' : `${d.left} lines of the label have`} no room and ${d.left === 1 ? 'was' : 'were'} left out; a longer template.spine gives room`,
   'letters-missing': (d: { text: string; letters: string }) =>
     `the lettering has no ${d.letters} (in "${d.text}"); a small box stands in its place`,
 };

@@ -1,0 +1,113 @@
+import { textWidth } from './lettering.js';
+import type { TextItem } from './model.js';
+
+/** Blocks of engraved lines that fit the room they are given: no line wider than it, none outside it. */
+
+export interface LabelRoom {
+  /** Middle of every line. */
+  readonly x: number;
+  /** Lowest and highest y that letters may touch. */
+  readonly from: number;
+  readonly to: number;
+  readonly width: number;
+}
+
+/** Capital height of a label with room to spare, and the least that can still be read, mm. */
+const TALLEST = 3.5;
+const SMALLEST = 1.8;
+
+/** Distance of base lines, in capital heights. */
+const LINE_STEP = 1.65;
+
+/** How far letters like g and y, or a comma, reach below the base line, in capital heights. */
+const DESCENT = 0.35;
+
+/**
+ * The paragraphs, each wrapped to the room, in the tallest letters that leave all of it inside. Where even the
+ * smallest letters leave no room for all of them, the last paragraphs are left out: say the weightiest first.
+ */
+export function labelItems(paragraphs: readonly string[], room: LabelRoom): readonly TextItem[] {
+  const said = paragraphs.slice(0, sayable(paragraphs, room));
+  if (said.length === 0) return [];
+  const height = tallestFor(said, room);
+  const lines = setLines(said, height, room.width);
+  const middle = (room.from + room.to) / 2;
+  const top = middle + blockHeight(lines.length, height) / 2 - height;
+  return lines.map((words, i) => lineItem(words, room.x, top - i * LINE_STEP * height, height));
+}
+
+/** The lines of a block that hangs down from y = `top`, and the y below which the next thing may stand. */
+export function hangingBlock(
+  paragraphs: readonly string[],
+  height: number,
+  { x, top, width }: { readonly x: number; readonly top: number; readonly width: number },
+): { readonly items: readonly TextItem[]; readonly bottom: number } {
+  const lines = setLines(paragraphs, height, width);
+  const items = lines.map((words, i) => lineItem(words, x, top - height - i * LINE_STEP * height, height));
+  return { items, bottom: top - blockHeight(lines.length, height) };
+}
+
+/** From the top of the first line's capitals to the lowest that the last line's letters reach. */
+function blockHeight(lines: number, height: number): number {
+  return ((lines - 1) * LINE_STEP + 1 + DESCENT) * height;
+}
+
+/** Wrapped between words; a word wider than the room alone is broken wherever it must. */
+export function setLines(paragraphs: readonly string[], height: number, width: number): readonly string[] {
+  return paragraphs.flatMap((paragraph) => wrap(paragraph, height, width));
+}
+
+/** The tallest letters, up to `tallest`, in which every word stays whole, or `smallest` where none do. */
+export function wholeWordHeight(
+  paragraphs: readonly string[],
+  width: number,
+  tallest: number,
+  smallest = SMALLEST,
+): number {
+  const longest = Math.max(...paragraphs.flatMap((one) => one.split(' ')).map((word) => textWidth(word, 1)));
+  return Math.max(smallest, Math.min(tallest, width / longest));
+}
+
+function lineItem(words: string, x: number, y: number, height: number): TextItem {
+  return { kind: 'text', layer: 'ENGRAVE', text: words, at: { x, y }, height, angle: 0, align: 'middle' };
+}
+
+function sayable(paragraphs: readonly string[], room: LabelRoom): number {
+  for (let count = paragraphs.length; count > 0; count -= 1) {
+    if (fits(paragraphs.slice(0, count), SMALLEST, room)) return count;
+  }
+  return 0;
+}
+
+function tallestFor(paragraphs: readonly string[], room: LabelRoom): number {
+  const whole = wholeWordHeight(paragraphs, room.width, TALLEST);
+  for (let height = whole; height > SMALLEST; height -= 0.1) {
+    if (fits(paragraphs, height, room)) return height;
+  }
+  return SMALLEST;
+}
+
+function fits(paragraphs: readonly string[], height: number, room: LabelRoom): boolean {
+  const lines = setLines(paragraphs, height, room.width);
+  return blockHeight(lines.length, height) <= room.to - room.from;
+}
+
+function wrap(paragraph: string, height: number, width: number): readonly string[] {
+  const lines: string[] = [];
+  for (const word of paragraph.split(' ').flatMap((one) => broken(one, height, width))) {
+    const longer = lines.length > 0 ? `${lines.at(-1)} ${word}` : word;
+    if (lines.length > 0 && textWidth(longer, height) <= width) lines[lines.length - 1] = longer;
+    else lines.push(word);
+  }
+  return lines;
+}
+
+function broken(word: string, height: number, width: number): readonly string[] {
+  const pieces: string[] = [];
+  for (const letter of word) {
+    const longer = `${pieces.at(-1) ?? ''}${letter}`;
+    if (pieces.length > 0 && textWidth(longer, height) <= width) pieces[pieces.length - 1] = longer;
+    else pieces.push(letter);
+  }
+  return pieces;
+}
