@@ -1,8 +1,9 @@
 import { z } from 'zod';
+import { descriptions } from './descriptions.js';
 import type { JointKind } from './joints.js';
 import { makeKit, NO_TOOLS } from './kit.js';
 import { MOST_JOINTS } from './limits.js';
-import { type FileUnits, type JsonSchema, textReader } from './read-value.js';
+import { type FileUnits, isRecord, type JsonSchema, textReader } from './read-value.js';
 import { field, object } from './schema.js';
 import { unitReader, wholeShopSchema } from './shop.js';
 
@@ -23,7 +24,7 @@ export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
     }),
     { io: 'input', target: 'draft-2020-12', unrepresentable: 'any' },
   );
-  const { title, units: unit, shop, ...joints } = parts.properties ?? {};
+  const { title, units: unit, shop, ...joints } = (explained(parts) as typeof parts).properties ?? {};
   return {
     $schema: 'https://json-schema.org/draft/2020-12/schema',
     title: 'halfpin job',
@@ -69,4 +70,18 @@ function withKind(joint: unknown, kind: string): JsonSchema {
 
 function described(schema: unknown, description: string): JsonSchema {
   return { ...(schema as JsonSchema), description };
+}
+
+/** A schema with what each key means beside it, at every depth. */
+function explained(schema: unknown): unknown {
+  if (Array.isArray(schema)) return schema.map(explained);
+  if (!isRecord(schema)) return schema;
+  const inner = Object.entries(schema).map(([key, value]) => [key, explained(value)]);
+  const whole: JsonSchema = Object.fromEntries(inner);
+  if (!isRecord(whole.properties)) return whole;
+  const properties = Object.entries(whole.properties).map(([key, value]) => {
+    const description = descriptions[key];
+    return [key, description === undefined || !isRecord(value) ? value : described(value, description)];
+  });
+  return { ...whole, properties: Object.fromEntries(properties) };
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { descriptions } from '../../src/job/descriptions.js';
 import { jobJsonSchema } from '../../src/job/json-schema.js';
 import { kinds } from './kinds.js';
 
@@ -63,5 +64,15 @@ describe('the JSON Schema of the job file', () => {
       expect(text).toMatch(pattern);
     }
     for (const text of ['1-3-8', '1,5', '5 ft', 'wide', '1/2/3', '-3', '']) expect(text).not.toMatch(pattern);
+  });
+});
+
+describe('descriptions', () => {
+  it('are of keys that there are', () => {
+    const text = JSON.stringify(jobJsonSchema(kinds));
+    for (const [key, words] of Object.entries(descriptions)) {
+      expect(text, key).toContain(`"${key}":{`);
+      expect(text, key).toContain(JSON.stringify(words));
+    }
   });
 });
