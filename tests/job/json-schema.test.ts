@@ -40,7 +40,7 @@ describe('the JSON Schema of the job file', () => {
       'shank',
       'slope',
     ]);
-    const shared = ['boards', 'bushing', 'fit', 'kind', 'layout', 'template', 'width'];
+    const shared = ['boards', 'bushing', 'fit', 'kind', 'layout', 'marker', 'template', 'width'];
     expect(keys(joint(0))).toEqual([...shared, 'cutters', 'proud', 'slope'].sort());
     expect(keys(joint(1))).toEqual([...shared, 'cutter', 'start'].sort());
     expect(part(joint(1), 'additionalProperties')).toBe(false);
