@@ -13,6 +13,9 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   job: [],
   layout: ['job'],
   joints: ['layout', 'job', 'geometry'],
+  kit: ['joints', 'job', 'geometry'],
+  refit: ['joints', 'job'],
+  tolerance: ['joints', 'job', 'drawing', 'geometry'],
   drawing: ['geometry'],
   template: ['joints', 'layout', 'job', 'drawing', 'geometry'],
   pattern: ['joints', 'layout', 'job', 'drawing', 'geometry'],
@@ -33,7 +36,9 @@ const composers = ['src/report.ts', 'src/pipeline.ts', 'src/index.ts'];
 const cliMayImport = ['findings', 'units'];
 
 /** Files over 400 lines, each with the reason why a second room would not make it plainer. */
-const longFiles: Readonly<Record<string, string>> = {};
+const longFiles: Readonly<Record<string, string>> = {
+  'tests/job/bad-files.ts': 'a table: one row for each bad job file',
+};
 
 const srcFiles = filesBelow('src');
 const cliFiles = filesBelow('cli');
