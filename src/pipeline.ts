@@ -4,6 +4,7 @@ import { type Say, sayIn } from './findings/say.js';
 import type { Job, Joint } from './job/types.js';
 import type { SolvedJoint } from './joints/family.js';
 import { familyOf } from './joints/list.js';
+import { markerOf } from './pattern/marker.js';
 import { patterns } from './pattern/pattern.js';
 import { type Report, reportOf } from './report.js';
 import { type FingerTemplate, fingerTemplates } from './template/finger-template.js';
@@ -27,7 +28,7 @@ export interface JointOutcome {
 }
 
 /** What `make` can draw. */
-export const products = ['finger', 'pattern'] as const;
+export const products = ['finger', 'marker', 'pattern'] as const;
 export type Product = (typeof products)[number];
 
 /** Formats in which a drawing can be written. */
@@ -82,7 +83,7 @@ async function filesOfJoint(
   say: Say,
 ): Promise<readonly MadeFile[]> {
   if (!made) return [];
-  const drawings = drawingsOf(made, options.only ?? products, job, say);
+  const drawings = drawingsOf(joint, made, options.only ?? products, job, say);
   const written = await writeDrawings(job, joint.name, drawings, options.as ?? formats);
   return [
     ...written,
@@ -91,6 +92,7 @@ async function filesOfJoint(
 }
 
 function drawingsOf(
+  joint: Joint,
   made: NonNullable<JointOutcome['made']>,
   only: readonly Product[],
   job: Job,
@@ -99,6 +101,7 @@ function drawingsOf(
   const fingers = made.templates.map(({ plate, drawing }) => ({ name: plate.name, drawing }));
   return [
     ...(only.includes('finger') ? fingers : []),
+    ...(only.includes('marker') ? markerOf(made.solved, joint.marker ?? {}, job.title, say) : []),
     ...(only.includes('pattern') ? patterns(made.solved, job.title, say) : []),
   ];
 }
