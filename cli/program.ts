@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { version } from '../package.json';
 import { addCheck } from './commands/check.js';
+import { addKit } from './commands/kit.js';
 import { addMake } from './commands/make.js';
 import { addNew } from './commands/new.js';
 import { addSchema } from './commands/schema.js';
@@ -51,6 +52,7 @@ function halfpin(finish: Finish): Command {
   addNew(program, finish);
   addCheck(program, finish);
   addMake(program, finish);
+  addKit(program, finish);
   addSchema(program, finish);
   for (const command of program.commands) {
     command.option('--trace', 'show where a fault in halfpin itself arose');

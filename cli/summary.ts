@@ -62,7 +62,7 @@ function bothUnits(mm: number, units: LengthUnit): readonly [string, string] {
 }
 
 /** Rows as text, each column as wide as its widest cell. */
-function columns(rows: readonly (readonly string[])[]): readonly string[] {
+export function columns(rows: readonly (readonly string[])[]): readonly string[] {
   const widths: number[] = [];
   for (const row of rows) {
     row.forEach((cell, index) => {

@@ -9,6 +9,7 @@ export { readJob } from './job/read-job.js';
 export type { Job, Joint, Shop } from './job/types.js';
 export type { JointFamily, SolvedJoint } from './joints/family.js';
 export { families } from './joints/list.js';
+export { type Kit, type KitChoice, type KitOptions, kitOf, kitsOf } from './kit/kit.js';
 export {
   formats,
   type JointOutcome,

@@ -2,6 +2,7 @@ import type { Finding } from './finding.js';
 import type { Say } from './say.js';
 import { jobWording } from './wording/job.js';
 import { jointWording } from './wording/joints.js';
+import { kitWording } from './wording/kit.js';
 import { layoutWording } from './wording/layout.js';
 import { paperWording } from './wording/paper.js';
 import { templateWording } from './wording/template.js';
@@ -14,6 +15,7 @@ import { testCutWording } from './wording/testcut.js';
 export const wordings = {
   ...jobWording,
   ...layoutWording,
+  ...kitWording,
   ...jointWording,
   ...templateWording,
   ...testCutWording,

@@ -4,10 +4,12 @@
  */
 import { coldStart } from './cold-start.js';
 import { growth } from './growth.js';
+import { kits } from './kit.js';
 import { againstMakerjs } from './makerjs.js';
 
 const root = process.argv[2] ?? '.';
 console.log(`Node ${process.version}, ${process.platform} ${process.arch}\n`);
 coldStart(root);
 growth();
+kits();
 againstMakerjs();

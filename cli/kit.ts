@@ -1,0 +1,133 @@
+import { sentence } from '../src/findings/catalogue.js';
+import type { Finding } from '../src/findings/finding.js';
+import { type Say, sayIn } from '../src/findings/say.js';
+import type { Job } from '../src/job/types.js';
+import type { Kit, KitChoice } from '../src/kit/kit.js';
+import { formatInches, formatMm, type LengthUnit } from '../src/units/length.js';
+import { columns } from './summary.js';
+import { paint } from './terminal.js';
+
+/** What `kit` says, to people and to programs. */
+
+/** Lines of each list, unless all are asked for. */
+const SHOWN = 12;
+
+/** What is wrong or wants care with a kit as a whole. */
+export function sayKit({ findings }: Kit, { units }: Job): readonly string[] {
+  return findings.map((one) => `${one.at}: ${sentence(one, sayIn(units))}`);
+}
+
+export function describeKit(kit: Kit, { units }: Job, all: boolean): string {
+  const say = sayIn(units);
+  const most = all ? Number.POSITIVE_INFINITY : SHOWN;
+  const choices = kit.choices.slice(0, most).map((choice, index) => choiceRow(choice, index, units));
+  const cautions = kit.choices
+    .slice(0, most)
+    .flatMap((choice, index) =>
+      choice.findings.map((one) => `  ${index + 1}: caution: ${sentence(one, say)}`),
+    );
+  const refused = kit.refusals
+    .slice(0, most)
+    .map(({ bits, bushing, findings }) => `  ${toolNames(bits, bushing)}: ${firstReason(findings, say)}`);
+  return [
+    paint('bold', kit.joint),
+    ...(choices.length > 0 ? columns([headOf(kit), ...choices]) : ['  no tools will do']),
+    ...more(kit.choices.length - choices.length),
+    ...unlike(cautions),
+    ...(refused.length > 0 ? ['', `${kit.joint}: will not do`, ...refused] : []),
+    ...more(kit.refusals.length - refused.length),
+  ].join('\n');
+}
+
+function headOf({ slots }: Kit): readonly string[] {
+  const bits = slots.map((slot) => slot.replace('cutters.', ''));
+  return ['', ...bits, 'bushing', 'finger', '', 'passes', 'bit below base', ''];
+}
+
+function choiceRow(choice: KitChoice, index: number, units: LengthUnit): readonly string[] {
+  const { bits, bushing, finger, passes, extensions, own } = choice;
+  const measures = finger === undefined ? ['none', ''] : [inUnits(finger, units), other(finger, units)];
+  return [
+    String(index + 1),
+    ...bits.map(({ name }) => name),
+    bushing.name,
+    ...measures,
+    String(passes),
+    [...new Set(extensions)].map((one) => inUnits(one, units)).join(', '),
+    own ? 'as the job has it' : '',
+  ];
+}
+
+function more(count: number): readonly string[] {
+  return count > 0 ? [`  and ${count} more: --all lists them`] : [];
+}
+
+/** The same caution on every line is said once. */
+function unlike(cautions: readonly string[]): readonly string[] {
+  const bare = (text: string) => text.replace(/^ {2}\d+: /, '');
+  const counts = new Map<string, number>();
+  for (const one of cautions) counts.set(bare(one), (counts.get(bare(one)) ?? 0) + 1);
+  const said = new Set<string>();
+  return cautions.flatMap((one) => {
+    if ((counts.get(bare(one)) ?? 0) < 2) return [one];
+    if (said.has(bare(one))) return [];
+    said.add(bare(one));
+    return [`  ${bare(one)}`];
+  });
+}
+
+/** What rules tools out; remarks on other tools are this command's own business. */
+function reasonsOf(findings: readonly Finding[]): readonly Finding[] {
+  return findings.filter(({ level }) => level === 'refused');
+}
+
+/** People need one reason; programs get them all. */
+function firstReason(findings: readonly Finding[], say: Say): string {
+  const [first] = reasonsOf(findings);
+  return first === undefined ? '' : sentence(first, say);
+}
+
+function toolNames(
+  bits: readonly { readonly name: string }[],
+  bushing: { readonly name: string } | undefined,
+): string {
+  return [...bits.map(({ name }) => name), ...(bushing ? [bushing.name] : [])].join(' + ');
+}
+
+function inUnits(mm: number, units: LengthUnit): string {
+  return units === 'mm' ? formatMm(mm) : formatInches(mm);
+}
+
+function other(mm: number, units: LengthUnit): string {
+  return units === 'mm' ? formatInches(mm) : formatMm(mm);
+}
+
+/** A kit for programs, mm. */
+export function kitData(kit: Kit, { units }: Job): object {
+  const say = sayIn(units);
+  const said = (findings: readonly Finding[]) =>
+    findings.map((one) => ({ code: one.code, level: one.level, text: sentence(one, say) }));
+  return {
+    joint: kit.joint,
+    solved: kit.solved,
+    choices: kit.choices.map(
+      ({ bits, bushing, findings, level, finger, passes, extensions, own, lacking }) => ({
+        bits: Object.fromEntries(kit.slots.map((slot, index) => [slot, bits[index]?.name])),
+        bushing: bushing.name,
+        level,
+        finger: finger === undefined ? null : Math.round(finger * 1e6) / 1e6,
+        passes,
+        bitExtensions: extensions.map((one) => Math.round(one * 1e6) / 1e6),
+        own,
+        lacking,
+        findings: said(findings),
+      }),
+    ),
+    refused: kit.refusals.map(({ bits, bushing, findings }) => ({
+      bits: bits.map(({ name }) => name),
+      bushing: bushing?.name ?? null,
+      reasons: said(reasonsOf(findings)),
+    })),
+    findings: said(kit.findings),
+  };
+}
