@@ -2,7 +2,7 @@ import { intersect } from './intersect.js';
 import { outline } from './outline.js';
 import { cross, distance, dot, minus, plus, times, turn, turnedLeft, unit } from './point.js';
 import { lengthOf, line, parameterOf, tangentAt } from './segment.js';
-import { SAME_POINT } from './tolerance.js';
+import { SAME_POINT, SMOOTH } from './tolerance.js';
 import type { Arc, Outline, Point, Segment } from './types.js';
 
 /** The radius wanted at a corner, mm; 0 leaves it sharp. */
@@ -20,7 +20,7 @@ export function roundCorners(one: Outline, radiusAt: RadiusAt): Outline {
   const corners = one.segments.map((after, i) => {
     const before = one.segments.at(i - 1) ?? after;
     const angle = turn(tangentAt(before, 1), tangentAt(after, 0));
-    const smooth = Math.abs(angle) < 1e-6 || Math.abs(angle) > Math.PI - 1e-6;
+    const smooth = Math.abs(angle) < SMOOTH || Math.abs(angle) > Math.PI - SMOOTH;
     return { before, after, angle, radius: smooth ? 0 : Math.max(0, radiusAt(after.from, angle > 0)) };
   });
   const fillets = corners.map((corner, i) => {

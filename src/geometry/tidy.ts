@@ -1,7 +1,7 @@
 import { area, circle, outline, perimeter, reversed } from './outline.js';
 import { between, cross, distance, dot, minus, norm, plus, times } from './point.js';
 import { arc, bulgeOf, lengthOf, line, segmentFromBulge, sweepOf } from './segment.js';
-import { SAME_POINT, SHORTEST } from './tolerance.js';
+import { FULL_TURN, NEARLY_PARALLEL, SAME_POINT, SHORTEST } from './tolerance.js';
 import type { Arc, Line, Outline, Point, Region, Segment } from './types.js';
 
 /**
@@ -71,9 +71,9 @@ function crossing(a: Line, b: Line, gap: number): Point | undefined {
   const u = minus(a.to, a.from);
   const v = minus(b.to, b.from);
   const denominator = cross(u, v);
-  if (Math.abs(denominator) < 1e-3 * norm(u) * norm(v)) return undefined;
+  if (Math.abs(denominator) < NEARLY_PARALLEL * norm(u) * norm(v)) return undefined;
   const at = plus(a.from, times(u, cross(minus(b.from, a.from), v) / denominator));
-  return distance(at, a.to) <= 1e3 * gap ? at : undefined;
+  return distance(at, a.to) <= gap / NEARLY_PARALLEL ? at : undefined;
 }
 
 const endingAt = (one: Segment, to: Point): Segment =>
@@ -122,7 +122,7 @@ function runOn(a: Arc, b: Arc, tolerance: number): boolean {
     a.ccw === b.ccw &&
     distance(a.center, b.center) <= tolerance &&
     Math.abs(a.radius - b.radius) <= tolerance &&
-    Math.abs(sweepOf(a) + sweepOf(b)) < 2 * Math.PI - 1e-3
+    Math.abs(sweepOf(a) + sweepOf(b)) < 2 * Math.PI - FULL_TURN
   );
 }
 
@@ -144,7 +144,7 @@ function wholeCircle(segments: readonly Segment[], shortest: number): Outline | 
   const one = (other: Arc): boolean =>
     distance(first.center, other.center) <= tolerance && Math.abs(first.radius - other.radius) <= tolerance;
   const sweep = arcs.reduce((sum, other) => sum + sweepOf(other), 0);
-  if (!arcs.every(one) || Math.abs(Math.abs(sweep) - 2 * Math.PI) > 1e-3) return undefined;
+  if (!arcs.every(one) || Math.abs(Math.abs(sweep) - 2 * Math.PI) > FULL_TURN) return undefined;
   const share = 1 / arcs.length;
   const center = arcs.reduce(
     (sum, { center: c }) => plus(sum, times(minus(c, first.center), share)),

@@ -34,11 +34,14 @@ export const SLIVER = 1e-5;
  */
 export const LOOSE_ENDS = 1e-5;
 
-/**
- * Two tangents closer than this, in radians, go on in one direction. A turn of 1e-9 moves a point at
- * 100 mm by SAME_POINT.
- */
-export const SAME_DIRECTION = 1e-9;
+/** A turn under this, in radians, is a smooth joint and no corner: its arc would be shorter than anything drawn. */
+export const SMOOTH = 1e-6;
+
+/** Two lines that differ by less than this, in radians, are not made to meet by running them on: too far to go. */
+export const NEARLY_PARALLEL = 1e-3;
+
+/** Arcs that make up a full turn to within this, in radians, are a circle; a chord of 1e-3 r is a visible gap. */
+export const FULL_TURN = 1e-3;
 
 /**
  * A turn within this of a half turn, in radians, is a cusp: its side cannot be told from the tangents,

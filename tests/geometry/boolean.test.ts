@@ -79,6 +79,22 @@ describe('any two regions', () => {
   });
 });
 
+it('copies moved by 1e-9 to 1e-4 mm have areas that add up', () => {
+  const tiny = fc
+    .tuple(fc.integer({ min: 4, max: 9 }), fc.constantFrom(-1.4, 0.7, 1))
+    .map(([k, f]) => f * 10 ** -k);
+  fc.assert(
+    fc.property(anyOutline, tiny, tiny, (one, dx, dy) => {
+      const a = offsetRegion([one], 1);
+      const b = translate(a, dx, dy);
+      const common = areaOfRegion(intersection(a, b));
+      expect(Math.abs(areaOfRegion(union(a, b)) + common - 2 * areaOfRegion(a))).toBeLessThan(1e-4);
+      expect(Math.abs(areaOfRegion(difference(a, b)) + common - areaOfRegion(a))).toBeLessThan(1e-4);
+    }),
+    { numRuns: 200 },
+  );
+});
+
 describe('regions that share edges', () => {
   it('made of board cells have the areas that counting gives', () => {
     fc.assert(

@@ -124,6 +124,21 @@ describe('the offset of any region', () => {
   });
 });
 
+it('of outlines with arcs within a hair of being used up still lies between its neighbours', () => {
+  const hair = fc
+    .tuple(fc.integer({ min: 4, max: 9 }), fc.constantFrom(-1.4, -1, 1, 2))
+    .map(([k, f]) => f * 10 ** -k);
+  fc.assert(
+    fc.property(anyOutline, anyDistance, hair, (one, d, off) => {
+      const rounded = offsetRegion([one], d + off);
+      const back = areaOfRegion(offsetRegion(rounded, -d));
+      expect(back).toBeGreaterThanOrEqual(areaOfRegion(offsetRegion(rounded, -d - 1e-5)));
+      expect(back).toBeLessThanOrEqual(areaOfRegion(offsetRegion(rounded, -d + 1e-5)));
+    }),
+    { numRuns: 200 },
+  );
+});
+
 describe('the offset where things close or vanish exactly', () => {
   const bar = [rectangle(0, 0, 20, 6)];
 
