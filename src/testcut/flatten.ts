@@ -1,6 +1,13 @@
-import { ARC_TOLERANCE, type Spot } from './polygons.js';
+import type { Spot } from './polygons.js';
 
-/** Curves of written files as chords that stray less than `ARC_TOLERANCE` from them. Spots follow the start, which is left out; the end is exact. */
+/** Curves of written files as chords. Spots follow the start, which is left out; the end is exact. */
+
+/**
+ * How far a chord may stray from its curve, mm. The hollow ends of openings are about as round as the
+ * bushing, and following them costs time by the square of their chords: a fifth of the 0.005 mm that is
+ * judged is what that is worth. Straight edges are not touched by it.
+ */
+export const FILE_ARC_TOLERANCE = 1e-3;
 
 /** A bulged step of a DXF polyline: bulge = tan(included angle ÷ 4), counter-clockwise positive, 0 a line. */
 export function flattenBulge(from: Spot, to: Spot, bulge: number): readonly Spot[] {
@@ -92,7 +99,7 @@ export function flattenCubic(from: Spot, one: Spot, two: Spot, to: Spot): readon
     Math.hypot(from.x - 2 * one.x + two.x, from.y - 2 * one.y + two.y),
     Math.hypot(one.x - 2 * two.x + to.x, one.y - 2 * two.y + to.y),
   );
-  const steps = Math.max(1, Math.ceil(Math.sqrt((6 * bend) / (8 * ARC_TOLERANCE))));
+  const steps = Math.max(1, Math.ceil(Math.sqrt((6 * bend) / (8 * FILE_ARC_TOLERANCE))));
   const spots: Spot[] = [];
   for (let i = 1; i < steps; i++) {
     const t = i / steps;
@@ -129,7 +136,7 @@ function turn(from: Spot, center: Spot, sweep: number): readonly Spot[] {
 
 /** A chord over the angle a strays r(1 − cos(a/2)) from its arc. */
 function stepsOf(radius: number, sweep: number): number {
-  const greatest = 2 * Math.acos(Math.max(0, 1 - ARC_TOLERANCE / radius));
+  const greatest = 2 * Math.acos(Math.max(0, 1 - FILE_ARC_TOLERANCE / radius));
   return Math.max(2, Math.ceil(Math.abs(sweep) / greatest));
 }
 
