@@ -13,18 +13,21 @@ export const points = (mm: number): number => Number((mm * POINTS_PER_MM).toFixe
 /** Colour of each layer, `#RRGGBB`. */
 type Colours = Readonly<Record<Layer, string>>;
 
+/** Size of a page, mm, and the printer's factors along its x and y. */
+export type Paper = Pick<Frame, 'width' | 'height' | 'factorX' | 'factorY'>;
+
 /**
  * Content streams (ISO 32000-1, 8.2 and 8.5). A page's own stream goes on where the one that every page begins
  * with ends: there one matrix turns millimetres on the paper into the file's points, with the printer's factors
  * about the page's middle, so that every number after it is in mm.
  */
-export const firstContent = (frame: Frame, marks: readonly Mark[], colours: Colours): string =>
+export const firstContent = (frame: Paper, marks: readonly Mark[], colours: Colours): string =>
   `${matrixOf(frame)} cm\n1 j\n${pageContent(marks, colours)}`;
 
 export const pageContent = (marks: readonly Mark[], colours: Colours): string =>
   [...withoutRepeats(joinedMarks(marks).flatMap((one) => drawn(one, colours))), ''].join('\n');
 
-function matrixOf({ width, height, factorX, factorY }: Frame): string {
+function matrixOf({ width, height, factorX, factorY }: Paper): string {
   const placed = (size: number, factor: number): number => ((size * (1 - factor)) / 2) * POINTS_PER_MM;
   return [
     factorX * POINTS_PER_MM,

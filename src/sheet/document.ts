@@ -1,0 +1,90 @@
+import type { Item } from '../drawing/model.js';
+
+/**
+ * What a set-up sheet says and shows, in the order in which it is read. Paper and screen are made from the
+ * same blocks: `pages.ts` sets them on sheets of paper, `html.ts` writes them for a browser.
+ */
+export interface SheetDocument {
+  readonly title: string;
+  /** One line under the title. */
+  readonly subtitle: string;
+  readonly blocks: readonly Block[];
+}
+
+export type Block = Heading | Words | Steps | Table | Figures | Form | Break;
+
+export interface Heading {
+  readonly kind: 'heading';
+  readonly text: string;
+}
+
+/** Paragraphs in the letters of tables. */
+export interface Words {
+  readonly kind: 'words';
+  readonly paragraphs: readonly string[];
+}
+
+/** Numbered, in the order of work, one line each. */
+export interface Steps {
+  readonly kind: 'steps';
+  readonly steps: readonly Step[];
+}
+
+export interface Step {
+  readonly text: string;
+  /** What can hurt, said where the step needs it. */
+  readonly caution?: string;
+}
+
+export interface Table {
+  readonly kind: 'table';
+  /** `share` of the width; shares sum to 1. */
+  readonly columns: readonly { readonly title: string; readonly share: number }[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/** Figures side by side. */
+export interface Figures {
+  readonly kind: 'figures';
+  readonly figures: readonly Figure[];
+}
+
+export interface Figure {
+  readonly title: string;
+  /** What is to be seen, for readers who do not see it. */
+  readonly words: string;
+  /** Share of the width; shares of a row sum to 1. */
+  readonly share: number;
+  /** Height that the drawing may take on paper, mm. */
+  readonly room: number;
+  /** false for a diagram that has no scale. */
+  readonly scaled: boolean;
+  /** The drawing at a scale, in mm on paper: 0.5 is half size. Letters keep their size at any scale. */
+  readonly draw: (scale: number) => readonly Item[];
+}
+
+/** Boxes to write in by hand. */
+export interface Form {
+  readonly kind: 'form';
+  readonly fields: readonly FormField[];
+}
+
+export interface FormField {
+  readonly label: string;
+}
+
+/** What follows begins on a new page. */
+export interface Break {
+  readonly kind: 'break';
+}
+
+/** Scales that a figure may have, largest first: each can be said in whole numbers. */
+const scales = [2, 1, 1 / 2, 1 / 3, 1 / 4, 1 / 5, 1 / 6, 1 / 8, 1 / 10, 1 / 15, 1 / 20, 1 / 30, 1 / 50, 1 / 100];
+
+export const scaleChoices: readonly number[] = scales;
+
+/** `full size`, `half size, 1:2`, `1:5`, `2:1`. */
+export function scaleWords(scale: number): string {
+  if (scale === 1) return 'full size, 1:1';
+  return scale > 1 ? `${Math.round(scale)}:1` : `1:${Math.round(1 / scale)}`;
+}

@@ -1,0 +1,53 @@
+import { extentsOf, text } from '../drawing/drawing.js';
+import { textWidth } from '../drawing/lettering.js';
+import type { Item, Layer, TextItem } from '../drawing/model.js';
+import { line } from '../geometry/segment.js';
+import { scale, translate } from '../geometry/transform.js';
+import type { Extents, Point } from '../geometry/types.js';
+
+/** Small helpers for building and moving what is drawn on a sheet, mm. */
+
+export const stroke = (layer: Layer, from: Point, to: Point, dashed = false): Item => ({
+  kind: 'open',
+  layer,
+  path: { closed: false, segments: [line(from, to)] },
+  ...(dashed && { dashed }),
+});
+
+export const lettering = (
+  words: string,
+  at: Point,
+  height: number,
+  align: TextItem['align'] = 'start',
+): TextItem => text('ENGRAVE', words, at, height, { align });
+
+export function movedItems(items: readonly Item[], dx: number, dy: number): readonly Item[] {
+  return items.map((item) => {
+    if (item.kind === 'closed') return { ...item, outline: translate(item.outline, dx, dy) };
+    if (item.kind === 'open') return { ...item, path: translate(item.path, dx, dy) };
+    return { ...item, at: { x: item.at.x + dx, y: item.at.y + dy } };
+  });
+}
+
+/** Lines scaled about the origin; lettering is left out, as it would not stay readable. */
+export function scaledLines(items: readonly Item[], factor: number): readonly Item[] {
+  return items.flatMap((item): readonly Item[] => {
+    if (item.kind === 'closed') return [{ ...item, outline: scale(item.outline, factor) }];
+    if (item.kind === 'open') return [{ ...item, path: scale(item.path, factor) }];
+    return [];
+  });
+}
+
+export function boxOf(items: readonly Item[]): Extents {
+  return extentsOf({ title: '', notes: [], items }) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+}
+
+/** How far letters like g, or a comma, reach below the base line, in capital heights. */
+export const DESCENT = 0.35;
+
+/** The upright box of a level line of lettering, its descenders counted, mm. */
+export function textBox({ text: words, at, height, align }: TextItem): Extents {
+  const width = textWidth(words, height);
+  const from = at.x - { start: 0, middle: width / 2, end: width }[align];
+  return { minX: from, maxX: from + width, minY: at.y - DESCENT * height, maxY: at.y + height };
+}

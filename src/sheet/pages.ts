@@ -1,0 +1,271 @@
+import type { Item } from '../drawing/model.js';
+import { wrapped } from '../drawing/tiling-marks.js';
+import { rectangle } from '../geometry/outline.js';
+import {
+  type Block,
+  type Figure,
+  type Figures,
+  type Form,
+  type SheetDocument,
+  type Steps,
+  scaleChoices,
+  scaleWords,
+  type Table,
+} from './document.js';
+import { boxOf, DESCENT, lettering, movedItems, stroke } from './items.js';
+
+/** One page of a sheet at its true size: mm from the lower left corner of the paper, x right, y up. */
+export interface SheetPage {
+  readonly width: number;
+  readonly height: number;
+  readonly items: readonly Item[];
+}
+
+export interface PaperRoom {
+  readonly width: number;
+  readonly height: number;
+  /** No ink nearer to the edge than this. */
+  readonly margin: number;
+}
+
+/** Capital heights, mm: steps are read at arm's length from a bench. */
+const LETTERS = { title: 5, subtitle: 3, heading: 3.4, step: 3, caution: 2.6, table: 2.5, foot: 2.2 } as const;
+
+/** Distance of base lines, in capital heights. */
+const LINE_STEP = 1.6;
+
+/** Room under a block, mm. */
+const AFTER = 3;
+
+/** A sheet is to be one or two pages: figures shrink by these factors until it is. */
+const SHRINK = [1, 0.85, 0.7, 0.58, 0.48];
+const WANTED_PAGES = 2;
+
+/** Sets a document on pages of one paper. What cannot be set on two pages takes more; nothing is left out. */
+export function layPages(document: SheetDocument, paper: PaperRoom): readonly SheetPage[] {
+  let best: readonly SheetPage[] | undefined;
+  for (const factor of SHRINK) {
+    const pages = layAt(document, paper, factor);
+    if (!best || pages.length < best.length) best = pages;
+    if (best.length <= WANTED_PAGES) break;
+  }
+  return best ?? [];
+}
+
+/** A part of a block that stays in one piece: its items hang down from y = 0. */
+interface Piece {
+  readonly height: number;
+  readonly items: readonly Item[];
+  /** true when the next piece must follow on the same page. */
+  readonly keep?: boolean;
+  readonly breakBefore?: boolean;
+}
+
+function layAt(document: SheetDocument, paper: PaperRoom, factor: number): readonly SheetPage[] {
+  const width = paper.width - 2 * paper.margin;
+  const foot = (1 + DESCENT) * LETTERS.foot + 2;
+  const room = paper.height - 2 * paper.margin - foot;
+  const pieces = [
+    ...titlePieces(document, width),
+    ...document.blocks.flatMap((block) => piecesOf(block, width, factor)),
+  ];
+  const pages: Item[][] = [[]];
+  let used = 0;
+  pieces.forEach((piece, i) => {
+    const next = pieces[i + 1];
+    const needed = piece.height + (piece.keep && next ? next.height : 0);
+    if (used > 0 && (piece.breakBefore || used + needed > room)) {
+      pages.push([]);
+      used = 0;
+    }
+    const top = paper.height - paper.margin - used;
+    pages.at(-1)?.push(...movedItems(piece.items, paper.margin, top));
+    used += piece.height;
+  });
+  return pages.map((items, i) => ({
+    width: paper.width,
+    height: paper.height,
+    items: [...items, ...footer(document, paper, i + 1, pages.length)],
+  }));
+}
+
+function footer(document: SheetDocument, paper: PaperRoom, page: number, of: number): readonly Item[] {
+  const y = paper.margin + DESCENT * LETTERS.foot;
+  const number = `page ${page} of ${of}`;
+  const room = paper.width - 2 * paper.margin - 40;
+  const [title = ''] = wrapped(document.title, LETTERS.foot, room, 1);
+  return [
+    lettering(title, { x: paper.margin, y }, LETTERS.foot),
+    lettering(number, { x: paper.width - paper.margin, y }, LETTERS.foot, 'end'),
+  ];
+}
+
+function titlePieces({ title, subtitle }: SheetDocument, width: number): readonly Piece[] {
+  return [
+    { ...paragraph(title, LETTERS.title, width, 0, 3), keep: true },
+    padded(paragraph(subtitle, LETTERS.subtitle, width), 2),
+  ];
+}
+
+function piecesOf(block: Block, width: number, factor: number): readonly Piece[] {
+  switch (block.kind) {
+    case 'break':
+      return [{ height: 0, items: [], breakBefore: true }];
+    case 'heading': {
+      const words = paragraph(block.text, LETTERS.heading, width);
+      return [{ ...padded(words, 1.2), keep: true }];
+    }
+    case 'words':
+      return ended(block.paragraphs.map((words) => padded(paragraph(words, LETTERS.table, width), 0.8)));
+    case 'steps':
+      return ended(stepPieces(block, width));
+    case 'table':
+      return ended(tablePieces(block, width));
+    case 'figures':
+      return ended(figurePieces(block, width, factor));
+    case 'form':
+      return ended(formPieces(block, width));
+  }
+}
+
+/** Room after the last piece of a block. */
+function ended(pieces: readonly Piece[]): readonly Piece[] {
+  return pieces.map((piece, i) => (i === pieces.length - 1 ? padded(piece, AFTER) : piece));
+}
+
+const padded = (piece: Piece, below: number): Piece => ({ ...piece, height: piece.height + below });
+
+function paragraph(words: string, height: number, width: number, indent = 0, most = Infinity): Piece {
+  const lines = wrapped(words, height, width - indent, most);
+  return {
+    height: ((lines.length - 1) * LINE_STEP + 1 + DESCENT) * height,
+    items: lines.map((one, i) => lettering(one, { x: indent, y: -height - i * LINE_STEP * height }, height)),
+  };
+}
+
+// Steps
+
+/** Column of the numbers, mm. */
+const NUMBERS = 9;
+
+function stepPieces({ steps }: Steps, width: number): readonly Piece[] {
+  return steps.map(({ text, caution }, i) => {
+    const words = paragraph(text, LETTERS.step, width, NUMBERS);
+    const number = lettering(`${i + 1}`, { x: NUMBERS - 3, y: -LETTERS.step }, LETTERS.step, 'end');
+    if (caution === undefined) return padded({ ...words, items: [number, ...words.items] }, 1);
+    const beware = paragraph(`Caution: ${caution}`, LETTERS.caution, width - 3, NUMBERS + 3);
+    const gap = 0.4;
+    const bar = NUMBERS;
+    return {
+      height: words.height + gap + beware.height + 1,
+      items: [
+        number,
+        ...words.items,
+        stroke('CUT', { x: bar, y: -words.height - gap }, { x: bar, y: -words.height - gap - beware.height }),
+        ...movedItems(beware.items, 0, -words.height - gap),
+      ],
+    };
+  });
+}
+
+// Tables
+
+const CELL_GAP = 2.5;
+
+function tablePieces({ columns, rows }: Table, width: number): readonly Piece[] {
+  const lefts = columns.map((_, i) => columns.slice(0, i).reduce((sum, one) => sum + one.share * width, 0));
+  const row = (cells: readonly string[], below: 'rule' | 'line'): Piece => {
+    const set = cells.map((words, i) =>
+      paragraph(words, LETTERS.table, (columns[i]?.share ?? 1) * width - CELL_GAP),
+    );
+    const height = Math.max(...set.map((one) => one.height));
+    const y = -height - 0.9;
+    return {
+      height: height + 2,
+      items: [
+        ...set.flatMap((one, i) => movedItems(one.items, lefts[i] ?? 0, 0)),
+        stroke(below === 'rule' ? 'STOCK' : 'REF', { x: 0, y }, { x: width, y }),
+      ],
+    };
+  };
+  const head = row(
+    columns.map(({ title }) => title),
+    'rule',
+  );
+  return [{ ...head, keep: true }, ...rows.map((cells) => row(cells, 'line'))];
+}
+
+// Figures
+
+const FIGURE_GAP = 6;
+
+function figurePieces({ figures }: Figures, width: number, factor: number): readonly Piece[] {
+  let left = 0;
+  const set = figures.map((figure) => {
+    const own = figure.share * width - (figures.length > 1 ? FIGURE_GAP / 2 : 0);
+    const { items, height, scale } = fittedFigure(figure, own, figure.room * factor);
+    const title = figure.scaled
+      ? `${figure.title} (${scaleWords(scale)})`
+      : `${figure.title} (not to scale)`;
+    const head = paragraph(title, LETTERS.table, own);
+    const placed = [
+      ...movedItems(head.items, left, 0),
+      ...movedItems(items, left + own / 2, -head.height - 2),
+    ];
+    left += figure.share * width + FIGURE_GAP / 2 / figures.length;
+    return { height: head.height + 2 + height, items: placed };
+  });
+  return [
+    { height: Math.max(...set.map((one) => one.height)), items: set.flatMap((one) => one.items) },
+  ];
+}
+
+/** A figure as large as its room lets it be, hanging from y = 0, its middle at x = 0. */
+export function fittedFigure(
+  figure: Pick<Figure, 'draw' | 'scaled'>,
+  width: number,
+  height: number,
+): { readonly items: readonly Item[]; readonly height: number; readonly width: number; readonly scale: number } {
+  const choices = figure.scaled ? scaleChoices : [1];
+  const smallest = choices.at(-1) ?? 1;
+  for (const scale of choices) {
+    const items = figure.draw(scale);
+    const box = boxOf(items);
+    const fits = box.maxX - box.minX <= width && box.maxY - box.minY <= height;
+    if (!fits && scale !== smallest) continue;
+    return {
+      items: movedItems(items, -(box.minX + box.maxX) / 2, -box.maxY),
+      height: box.maxY - box.minY,
+      width: box.maxX - box.minX,
+      scale,
+    };
+  }
+  throw new Error('there is no scale to choose from');
+}
+
+// Forms
+
+const FIELD_HEIGHT = 8;
+const FIELDS_IN_ROW = 3;
+
+function formPieces({ fields }: Form, width: number): readonly Piece[] {
+  const own = width / FIELDS_IN_ROW;
+  const rows = Array.from({ length: Math.ceil(fields.length / FIELDS_IN_ROW) }, (_, i) =>
+    fields.slice(i * FIELDS_IN_ROW, (i + 1) * FIELDS_IN_ROW),
+  );
+  return rows.map((row) => {
+    const labels = row.map(({ label }) => paragraph(label, LETTERS.table, own - CELL_GAP));
+    const top = Math.max(...labels.map((one) => one.height)) + 0.6;
+    return {
+      height: top + FIELD_HEIGHT + 2,
+      items: labels.flatMap((one, i): readonly Item[] => [
+        ...movedItems(one.items, i * own, 0),
+        {
+          kind: 'closed',
+          layer: 'STOCK',
+          outline: rectangle(i * own, -top - FIELD_HEIGHT, (i + 1) * own - CELL_GAP, -top),
+        },
+      ]),
+    };
+  });
+}
