@@ -61,7 +61,7 @@ function solveJoint(joint: Joint, job: Job): JointOutcome {
   const templates = fingerTemplates(solved.value, { jobTitle: job.title, joint, shop: job.shop, say });
   const findings = [...solved.findings, ...templates.findings];
   if (!templates.ok || isRefused(findings)) return { joint, findings };
-  const report = reportOf(solved.value, findings, job.shop, say);
+  const report = reportOf(solved.value, templates.value, findings, job.shop, say);
   return { joint, findings, made: { solved: solved.value, templates: templates.value, report } };
 }
 

@@ -5,6 +5,8 @@ import { extents } from './geometry/outline.js';
 import type { Bit, Shop } from './job/types.js';
 import type { Cut, SolvedJoint } from './joints/family.js';
 import { bitExtension } from './joints/tools.js';
+import type { FingerTemplate } from './template/finger-template.js';
+import type { HalfTurn } from './template/plate.js';
 
 /** `report.json`: the solved joint in numbers, millimetres and degrees. */
 export interface Report {
@@ -28,6 +30,19 @@ export interface ReportedCut {
   readonly bushing: number;
   readonly depth: number;
   readonly bitExtension: number;
+  /**
+   * Where this cut's template coordinates lie in the template's file, left out where they are the file's own:
+   * a point (x′, y′) of this cut, and of `boards` here, is drawn at (x − x′, y − y′), turned by 180°.
+   */
+  readonly placed?: { readonly turned: 180; readonly x: number; readonly y: number };
+  /**
+   * x of the board's reference edge at each stop, 0 first, where the board is cut more than once under a
+   * template that carries every second slot; left out where once is enough. A board at stop s is under the
+   * template at x + s.
+   */
+  readonly stops?: readonly number[];
+  /** From and to, along x in template coordinates, of an opening that is not used at the second stop. */
+  readonly leaveOut?: readonly [number, number];
   /** Rectangle of each board under the template, in template coordinates: x from the reference edge, mm. */
   readonly boards: readonly {
     readonly board: string;
@@ -43,13 +58,19 @@ export interface ReportedFinding {
   readonly text: string;
 }
 
-export function reportOf(solved: SolvedJoint, findings: readonly Finding[], shop: Shop, say: Say): Report {
+export function reportOf(
+  solved: SolvedJoint,
+  templates: readonly FingerTemplate[],
+  findings: readonly Finding[],
+  shop: Shop,
+  say: Say,
+): Report {
   return {
     joint: solved.name,
     kind: solved.kind,
     width: tidy(solved.width),
     layout: solved.layout.spans.map(({ part, from, to }) => ({ part, from: tidy(from), to: tidy(to) })),
-    cuts: solved.cuts.map((cut) => reportedCut(cut, shop)),
+    cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
     findings: reportedFindings(findings, say),
   };
 }
@@ -58,19 +79,38 @@ export function reportedFindings(findings: readonly Finding[], say: Say): readon
   return findings.map((one) => ({ code: one.code, level: one.level, at: one.at, text: sentence(one, say) }));
 }
 
-function reportedCut(cut: Cut, shop: Shop): ReportedCut {
+function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
+  const { name, turned } = placeOf(cut, templates);
+  const { secondStop } = cut;
   return {
     board: cut.board,
-    template: `finger-template-${cut.board}`,
+    template: name,
     bit: reportedBit(cut.bit),
     bushing: tidy(cut.bushing.outside),
     depth: tidy(cut.depth),
     bitExtension: tidy(bitExtension(shop, cut.depth)),
+    ...(turned && { placed: { turned: 180, x: tidy(turned.x), y: tidy(turned.y) } }),
+    ...(secondStop && { stops: [0, tidy(secondStop.x)] }),
+    ...(secondStop?.leaveOut && {
+      leaveOut: [tidy(secondStop.leaveOut[0]), tidy(secondStop.leaveOut[1])],
+    }),
     boards: cut.stock.map(({ board, outline }) => {
       const { minX, minY, maxX, maxY } = extents(outline);
       return { board, from: [tidy(minX), tidy(minY)], to: [tidy(maxX), tidy(maxY)] };
     }),
   };
+}
+
+/** The template that makes this cut and, where it has two working edges, how it is turned for it. */
+function placeOf(
+  cut: Cut,
+  templates: readonly FingerTemplate[],
+): { readonly name: string; readonly turned?: HalfTurn } {
+  for (const { plate } of templates) {
+    const side = plate.sides.find((one) => one.cut === cut);
+    if (side) return { name: plate.name, ...(side.turned && { turned: side.turned }) };
+  }
+  throw new Error(`no template for the board ${cut.board}`);
 }
 
 function reportedBit({ name, kind, diameter, angle }: Bit): ReportedCut['bit'] {

@@ -72,7 +72,8 @@ function lineItem(words: string, x: number, y: number, height: number): TextItem
   return { kind: 'text', layer: 'ENGRAVE', text: words, at: { x, y }, height, angle: 0, align: 'middle' };
 }
 
-function sayable(paragraphs: readonly string[], room: LabelRoom): number {
+/** How many of the paragraphs, from the first on, fit into the room at all. */
+export function sayable(paragraphs: readonly string[], room: LabelRoom): number {
   for (let count = paragraphs.length; count > 0; count -= 1) {
     if (fits(paragraphs.slice(0, count), SMALLEST, room)) return count;
   }

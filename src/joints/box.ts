@@ -4,11 +4,13 @@ import { layFingers } from '../layout/fingers.js';
 import { isMirrorImage } from '../layout/mirror.js';
 import type { Bound, FingerBounds, LaidOut, Layout, Span } from '../layout/types.js';
 import { type BoxJoint, boxFields } from './box-fields.js';
-import type { BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
+import type { BitSlot, BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
 import { markPanel } from './marking.js';
 import { chooseNose } from './nose.js';
-import { endStock, runsOf, wasteRegion } from './row.js';
+import { type EverySecond, endStock, everySecond, runsOf, wasteRegion } from './row.js';
+import { moveFinding, secondStopOf } from './second-stop.js';
 import { starterShop } from './starter-shop.js';
+import { templateName } from './template-name.js';
 import { bitsThat, bushingsThat, judgeTools, type ToolUse } from './tools.js';
 
 /**
@@ -25,6 +27,7 @@ export const box: JointFamily<BoxJoint> = {
   fields: boxFields,
   starter: starterJob(),
   solve,
+  bitSlots,
 };
 
 /** Wood fingers thinner than this break when the joint is driven home, mm. Common practice, no source. */
@@ -36,17 +39,21 @@ interface Tools {
 }
 
 type Side = 'one' | 'two';
+const sides: readonly Side[] = ['one', 'two'];
 
 function solve(joint: BoxJoint, shop: Shop): Result<SolvedJoint> {
   const tools = toolsOf(joint);
   const judged = tools ? toolUses(joint, tools).flatMap((use) => judgeTools(use, shop)) : [];
   const laid = layOut(joint, shop, tools);
   if (!laid.ok || isRefused(judged)) {
-    return refused([...judged, ...laid.findings, ...(laid.ok ? [] : otherTools(joint, shop, tools))]);
+    const others = laid.ok ? [] : [...otherTools(joint, shop, tools), ...secondSlots(joint, shop, tools)];
+    return refused([...judged, ...laid.findings, ...others]);
   }
   const { layout } = laid.value;
+  const moves = tools ? sides.flatMap((side) => moveFindings(side, joint, layout)) : [];
+  if (isRefused(moves)) return refused([...judged, ...laid.findings, ...moves]);
   const symmetric = isMirrorImage(layout);
-  const turned = ['one', 'two'].map((board) =>
+  const turned = sides.map((board) =>
     finding('second-end-turned', 'ok', `joints.${joint.name}.layout`, { board }),
   );
   const solved: SolvedJoint = {
@@ -55,16 +62,21 @@ function solve(joint: BoxJoint, shop: Shop): Result<SolvedJoint> {
     width: joint.width,
     layout,
     symmetric,
-    cuts: tools
-      ? [boardCut('one', joint, layout, tools, shop), boardCut('two', joint, layout, tools, shop)]
-      : [],
-    markings: [boardMarking('one', joint, layout), boardMarking('two', joint, layout)],
+    cuts: tools ? sides.map((side) => boardCut(side, joint, layout, tools, shop)) : [],
+    markings: sides.map((side) => boardMarking(side, joint, layout)),
   };
-  return given(solved, [...judged, ...laid.findings, ...(symmetric || !tools ? [] : turned)]);
+  return given(solved, [...judged, ...laid.findings, ...moves, ...(symmetric || !tools ? [] : turned)]);
 }
 
 function toolsOf({ cutter, bushing }: BoxJoint): Tools | undefined {
   return cutter && bushing ? { bit: cutter, bushing } : undefined;
+}
+
+function bitSlots({ cutter, boards }: BoxJoint): readonly BitSlot<BoxJoint>[] {
+  if (!cutter) return [];
+  const depth = () => Math.max(boards.one.thickness, boards.two.thickness);
+  const put = (other: BoxJoint, bit: Bit) => ({ ...other, cutter: bit });
+  return [{ key: 'cutter', kind: 'straight', bit: cutter, depth, put }];
 }
 
 function toolUses(joint: BoxJoint, { bit, bushing }: Tools): readonly ToolUse[] {
@@ -83,7 +95,9 @@ function layOut(joint: BoxJoint, shop: Shop, tools: Tools | undefined): Result<L
 function leastSpan(joint: BoxJoint, shop: Shop, tools: Tools | undefined): Bound {
   if (!tools) return { width: LEAST_WOOD, because: 'a finger that thin breaks' };
   const { bit, bushing } = tools;
-  const strong = shop.plate.leastFinger + bushing.outside - bit.diameter + joint.slack / 2;
+  const wholeSpan = shop.plate.leastFinger + bushing.outside - bit.diameter + joint.slack / 2;
+  // With every second slot a template finger spans a finger, a slot and a finger.
+  const strong = isEverySecond(joint) ? wholeSpan / 3 : wholeSpan;
   return bit.diameter >= strong
     ? { width: bit.diameter, because: `the bit ${bit.name} must pass through the slot` }
     : {
@@ -104,6 +118,41 @@ function otherTools(joint: BoxJoint, shop: Shop, tools: Tools | undefined): read
   return [finding('other-tools-would-do', 'ok', `joints.${joint.name}.bushing`, { bushings, bits })];
 }
 
+// Every second slot
+
+function isEverySecond(joint: BoxJoint): boolean {
+  return joint.template.slots === 'every-second';
+}
+
+/** Offered where every slot at once leaves the template's fingers too thin and half of them does not. */
+function secondSlots(joint: BoxJoint, shop: Shop, tools: Tools | undefined): readonly Finding[] {
+  if (!tools || isEverySecond(joint)) return [];
+  const asked: BoxJoint = { ...joint, template: { ...joint.template, slots: 'every-second' } };
+  const laid = layOut(asked, shop, tools);
+  if (!laid.ok || isRefused(sides.flatMap((side) => moveFindings(side, asked, laid.value.layout)))) return [];
+  const [span] = laid.value.layout.spans;
+  const size = span ? span.to - span.from : 0;
+  const finger = 3 * size - (tools.bushing.outside - tools.bit.diameter) - joint.slack / 2;
+  const data = { pitch: 2 * size, finger };
+  return [finding('every-second-would-do', 'ok', `joints.${joint.name}.template`, data)];
+}
+
+/** The half of a board's slots that its template carries; undefined where it carries all of them. */
+function halfOf(side: Side, joint: BoxJoint, layout: Layout): EverySecond | undefined {
+  if (!isEverySecond(joint)) return undefined;
+  return everySecond(runsOf(layout, wastePart(side)), joint.width, joint.slack / 4);
+}
+
+function moveFindings(side: Side, joint: BoxJoint, layout: Layout): readonly Finding[] {
+  if (!isEverySecond(joint)) return [];
+  const at = `joints.${joint.name}.template.slots`;
+  const slots = runsOf(layout, wastePart(side)).length;
+  if (slots < 2) return [finding('every-second-needless', 'ok', at, { board: side, slots })];
+  const half = halfOf(side, joint, layout);
+  if (!half) return [finding('every-second-uneven', 'refused', at, { board: side })];
+  return [moveFinding(at, templateName(joint, side), side, half)];
+}
+
 /** What a board loses is what the other one keeps. */
 function wastePart(side: Side): Span['part'] {
   return side === 'one' ? 'slot' : 'finger';
@@ -117,16 +166,18 @@ function boardsOf(side: Side, joint: BoxJoint): { readonly own: Board; readonly 
 function boardCut(side: Side, joint: BoxJoint, layout: Layout, { bit, bushing }: Tools, shop: Shop): Cut {
   const { own, mate } = boardsOf(side, joint);
   const narrowest = Math.min(...layout.spans.map((span) => span.to - span.from));
-  const finger = narrowest - joint.slack / 2 - (bushing.outside - bit.diameter);
+  const finger =
+    (isEverySecond(joint) ? 3 : 1) * narrowest - joint.slack / 2 - (bushing.outside - bit.diameter);
   const nose = joint.template.nose ?? chooseNose(() => finger, shop.plate.leastFinger);
   const nearEdge = -own.thickness - nose;
+  const half = halfOf(side, joint, layout);
   return {
     board: side,
     bit,
     bushing,
     depth: mate.thickness,
     cutterRadius: bit.diameter / 2,
-    waste: wasteRegion(runsOf(layout, wastePart(side)), joint.width, {
+    waste: wasteRegion(half?.carried ?? runsOf(layout, wastePart(side)), joint.width, {
       lean: 0,
       ease: joint.slack / 4,
       runOff: bit.diameter,
@@ -137,6 +188,7 @@ function boardCut(side: Side, joint: BoxJoint, layout: Layout, { bit, bushing }:
     nearEdge,
     narrowestAt: nearEdge,
     stock: [{ board: side, outline: endStock(joint.width, own.thickness) }],
+    ...(half && { secondStop: secondStopOf(half) }),
     mirroredForSecondEnd: false,
   };
 }

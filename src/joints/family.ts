@@ -68,8 +68,18 @@ export interface Cut {
   readonly narrowestAt: number;
   /** The board, or both boards, under the template. */
   readonly stock: readonly StockBoard[];
+  /** Set on a template that carries every second slot: the board is cut a second time, at another stop. */
+  readonly secondStop?: SecondStop;
   /** true when the board's second end needs this plate's mirror image. */
   readonly mirroredForSecondEnd: boolean;
+}
+
+/** Where a board stands for its second cut under a template that carries every second slot. */
+export interface SecondStop {
+  /** x of the board's reference edge, in template coordinates; 0 at the first stop. */
+  readonly x: number;
+  /** From and to, along x, of an opening that must not be used there: it would touch the board's edge. */
+  readonly leaveOut?: readonly [number, number];
 }
 
 /** The end of one board where it lies under the template: its closed outline in template coordinates. */

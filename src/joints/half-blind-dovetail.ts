@@ -12,6 +12,7 @@ import { type Tools, toolsOf } from './half-blind/tool-shape.js';
 import { markPanel } from './marking.js';
 import { runsOf } from './row.js';
 import { starterShop } from './starter-shop.js';
+import { templateName } from './template-name.js';
 import { bitsThat, bushingsThat, judgeTools } from './tools.js';
 
 /**
@@ -89,6 +90,16 @@ function cutsOf(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: Shop)
 // What is to be said
 
 function shapeFindings(joint: HalfBlindJoint): readonly Finding[] {
+  return [...squareFindings(joint), ...slotsFindings(joint)];
+}
+
+function slotsFindings(joint: HalfBlindJoint): readonly Finding[] {
+  if (joint.template.slots === undefined) return [];
+  const at = `joints.${joint.name}.template.slots`;
+  return [finding('every-second-not-here', 'refused', at, { kind: joint.kind })];
+}
+
+function squareFindings(joint: HalfBlindJoint): readonly Finding[] {
   if (joint.tailsInside !== 'square' || joint.method !== 'together') return [];
   return [finding('square-tails-together', 'refused', `joints.${joint.name}.tails-inside`, undefined)];
 }
@@ -113,8 +124,8 @@ function secondEnd(joint: HalfBlindJoint, solved: SolvedJoint): readonly Finding
   if (solved.symmetric) return [];
   return solved.cuts.map(({ board }) =>
     finding('second-end-mirrored', 'caution', `joints.${joint.name}.layout`, {
-      template: `finger-template-${board}`,
-      second: `finger-template-${board}-mirrored`,
+      template: templateName(joint, board),
+      second: `${templateName(joint, board)}-mirrored`,
     }),
   );
 }

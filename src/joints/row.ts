@@ -25,6 +25,54 @@ export function runsOf(layout: Layout, part: Span['part']): readonly WasteRun[] 
   );
 }
 
+/** Half of a row of waste, for a template that cuts the other half one pitch further along the board. */
+export interface EverySecond {
+  /** The runs that the template carries; none of them runs off the board. */
+  readonly carried: readonly WasteRun[];
+  /** x of the board's reference edge at the second stop, in template coordinates. */
+  readonly stop: number;
+  /** A carried run that must not be used at the second stop, since it would touch the board's edge. */
+  readonly leaveOut?: WasteRun;
+}
+
+/**
+ * Every second run of a row, from the first one on, and the move that brings them onto the others; undefined
+ * where the runs are not of one width at one pitch. A run at an edge may be narrower, as a half-pin is: the
+ * template carries it at full width, since it cuts a whole one after the move. `spread` is how far, at most,
+ * the waste on the board reaches past its run on either side, mm.
+ *
+ * With N runs, 0, 2, 4 … are carried. Moved by one pitch they fall on 1, 3, 5 …: where N is odd one of them
+ * falls outside the row, beyond the far edge or, moved the other way, beyond the reference edge.
+ */
+export function everySecond(
+  runs: readonly WasteRun[],
+  width: number,
+  spread: number,
+): EverySecond | undefined {
+  const size = Math.max(...runs.map(({ from, to }) => to - from));
+  const whole = runs.map(({ from, to, offNear }): WasteRun => {
+    const at = offNear ? { from: to - size, to } : { from, to: from + size };
+    return { ...at, offNear: false, offFar: false };
+  });
+  const [first, second] = whole;
+  if (!first || !second) return undefined;
+  const pitch = second.from - first.from;
+  const isEven = whole.every(
+    (run, i) =>
+      Math.abs(run.from - first.from - i * pitch) < SAME_WIDTH &&
+      (runs[i]?.offNear || runs[i]?.offFar || Math.abs((runs[i]?.to ?? 0) - run.to) < SAME_WIDTH),
+  );
+  if (!isEven) return undefined;
+  const carried = whole.filter((_, i) => i % 2 === 0);
+  const last = carried.at(-1) ?? first;
+  if (runs.length % 2 === 0 || last.from + pitch - spread >= width) return { carried, stop: -pitch };
+  if (first.to - pitch + spread <= 0) return { carried, stop: pitch };
+  return { carried, stop: -pitch, leaveOut: last };
+}
+
+/** Widths that differ by less than this are one: a thousandth of what a laser places to, mm. */
+const SAME_WIDTH = 1e-4;
+
 /** How an opening is drawn in the plane of the template, mm. All of it in template coordinates. */
 export interface OpeningShape {
   /** Lean of the walls: k = tan θ as the wall goes away from the operator toward the waste; 0 for straight walls. */

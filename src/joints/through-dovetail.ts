@@ -7,8 +7,11 @@ import type { BitSlot, BoardMarking, Cut, JointFamily, SolvedJoint } from './fam
 import { markPanel } from './marking.js';
 import { chooseNose, LEAST_NOSE } from './nose.js';
 import { endStock, runsOf, type WasteRun, wasteRegion } from './row.js';
+import { secondStopOf } from './second-stop.js';
 import { starterShop } from './starter-shop.js';
+import { templateName } from './template-name.js';
 import { type ThroughDovetailJoint, throughDovetailFields } from './through-dovetail-fields.js';
+import { halfOf, isEverySecond, moveFindings } from './through-dovetail-second-slots.js';
 import { bitsThat, bushingsThat, judgeTools, type ToolUse } from './tools.js';
 
 /**
@@ -56,9 +59,12 @@ function solve(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoint> {
   const judged = tools ? toolUses(joint, tools).flatMap((use) => judgeTools(use, shop)) : [];
   const laid = layOut(joint, shop, tools);
   if (!laid.ok || isRefused(judged)) {
-    return refused([...judged, ...laid.findings, ...(laid.ok ? [] : otherTools(joint, shop, tools))]);
+    const others = laid.ok ? [] : [...otherTools(joint, shop, tools), ...secondSlots(joint, shop, tools)];
+    return refused([...judged, ...laid.findings, ...others]);
   }
   const { layout } = laid.value;
+  const moves = tools ? moveFindings(joint, layout, slopeOf(joint)) : [];
+  if (isRefused(moves)) return refused([...judged, ...laid.findings, ...moves]);
   const symmetric = isMirrorImage(layout);
   const turned: readonly Finding[] =
     symmetric || !tools
@@ -66,8 +72,8 @@ function solve(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoint> {
       : [
           finding('second-end-turned', 'ok', `${at}.layout`, { board: 'tails' }),
           finding('second-end-mirrored', 'caution', `${at}.layout`, {
-            template: 'finger-template-pins',
-            second: 'finger-template-pins-mirrored',
+            template: templateName(joint, 'pins'),
+            second: `${templateName(joint, 'pins')}-mirrored`,
           }),
         ];
   const solved: SolvedJoint = {
@@ -80,7 +86,7 @@ function solve(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoint> {
     cuts: tools ? [tailCut(joint, layout, tools, shop), pinCut(joint, layout, tools, shop)] : [],
     markings: [tailMarking(joint, layout), pinMarking(joint, layout)],
   };
-  return given(solved, [...judged, ...laid.findings, ...turned]);
+  return given(solved, [...judged, ...laid.findings, ...moves, ...turned]);
 }
 
 function toolsOf({ cutters, bushing }: ThroughDovetailJoint): Tools | undefined {
@@ -145,23 +151,20 @@ function routerBounds(joint: ThroughDovetailJoint, shop: Shop, tools: Tools): Ta
   const hand = handBounds(joint);
   const least = shop.plate.leastFinger;
   const nose = joint.template.nose ?? LEAST_NOSE;
+  const because = `the template finger through ${bushing.name} would be thinner than the plate allows`;
+  // With every second slot a template finger is a pin, a tail and a pin wide, or a tail, a pin and a tail.
+  const fingerBound = (width: number) => (isEverySecond(joint) ? [] : [{ width, because }]);
   return {
     leastPin: widest([
       hand.leastPin,
       { width: dovetail.diameter, because: `the bit ${dovetail.name} must pass through the socket` },
-      {
-        width: least - fingerTip(joint, tools, 0, nose),
-        because: `the template finger through ${bushing.name} would be thinner than the plate allows`,
-      },
+      ...fingerBound(least - fingerTip(joint, tools, 0, nose)),
     ]),
     leastEndPin: hand.leastEndPin,
     leastTail: widest([
       hand.leastTail,
       { width: straight.diameter, because: `the bit ${straight.name} must pass between the pins` },
-      {
-        width: least + bushing.outside - dovetail.diameter,
-        because: `the template finger through ${bushing.name} would be thinner than the plate allows`,
-      },
+      ...fingerBound(least + bushing.outside - dovetail.diameter),
     ]),
   };
 }
@@ -191,6 +194,24 @@ function otherTools(joint: ThroughDovetailJoint, shop: Shop, tools: Tools | unde
   return [finding('other-tools-would-do', 'ok', `joints.${joint.name}.bushing`, { bushings, bits })];
 }
 
+/** Offered where every slot at once leaves the template's fingers too thin and half of them does not. */
+function secondSlots(joint: ThroughDovetailJoint, shop: Shop, tools: Tools | undefined): readonly Finding[] {
+  if (!tools || isEverySecond(joint)) return [];
+  const asked: ThroughDovetailJoint = { ...joint, template: { ...joint.template, slots: 'every-second' } };
+  const laid = layOut(asked, shop, tools);
+  if (!laid.ok || isRefused(moveFindings(asked, laid.value.layout, slopeOf(joint)))) return [];
+  const { layout } = laid.value;
+  const pin = Math.min(...widthsOf(runsOf(layout, 'pin').filter((run) => !run.offNear && !run.offFar)));
+  const tail = Math.min(...widthsOf(runsOf(layout, 'tail')));
+  const finger = Math.min(
+    fingerTip(joint, tools, 2 * pin + tail, joint.template.nose ?? LEAST_NOSE),
+    2 * tail + pin - (tools.bushing.outside - tools.dovetail.diameter),
+  );
+  if (!Number.isFinite(finger) || finger < shop.plate.leastFinger) return [];
+  const data = { pitch: pin + tail, finger };
+  return [finding('every-second-would-do', 'ok', `joints.${joint.name}.template`, data)];
+}
+
 // What each board loses
 
 function tailCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop: Shop): Cut {
@@ -199,13 +220,14 @@ function tailCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop
   const fingerWidth = narrowest - (bushing.outside - dovetail.diameter);
   const nose = joint.template.nose ?? chooseNose(() => fingerWidth, shop.plate.leastFinger);
   const nearEdge = -joint.boards.tails.thickness - nose;
+  const half = halfOf('tails', joint, layout, slopeOf(joint));
   return {
     board: 'tails',
     bit: dovetail,
     bushing,
     depth: tailDepth(joint),
     cutterRadius: dovetail.diameter / 2,
-    waste: wasteRegion(runsOf(layout, 'pin'), joint.width, {
+    waste: wasteRegion(half?.carried ?? runsOf(layout, 'pin'), joint.width, {
       lean: 0,
       ease: 0,
       runOff: dovetail.diameter,
@@ -216,6 +238,7 @@ function tailCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop
     nearEdge,
     narrowestAt: nearEdge,
     stock: [{ board: 'tails', outline: endStock(joint.width, joint.boards.tails.thickness) }],
+    ...(half && { secondStop: secondStopOf(half) }),
     mirroredForSecondEnd: false,
   };
 }
@@ -227,13 +250,14 @@ function pinCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop:
   const tip = (nose: number) => fingerTip(joint, tools, narrowest, nose);
   const nose = joint.template.nose ?? chooseNose(tip, shop.plate.leastFinger);
   const nearEdge = -joint.boards.pins.thickness - nose;
+  const half = halfOf('pins', joint, layout, slopeOf(joint));
   return {
     board: 'pins',
     bit: straight,
     bushing,
     depth: pinDepth(joint),
     cutterRadius: straight.diameter / 2,
-    waste: wasteRegion(runsOf(layout, 'tail'), joint.width, {
+    waste: wasteRegion(half?.carried ?? runsOf(layout, 'tail'), joint.width, {
       lean: Math.tan(dovetail.angle),
       ease: joint.slack / 2,
       runOff: straight.diameter,
@@ -244,6 +268,7 @@ function pinCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop:
     nearEdge,
     narrowestAt: nearEdge,
     stock: [{ board: 'pins', outline: endStock(joint.width, joint.boards.pins.thickness) }],
+    ...(half && { secondStop: secondStopOf(half) }),
     mirroredForSecondEnd: !isMirrorImage(layout),
   };
 }

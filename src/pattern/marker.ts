@@ -51,6 +51,9 @@ const CLEAR = 2;
 /** The narrowest strip of plate beside the windows that keeps the teeth together, mm. */
 const LEAST_WEB = 15;
 
+/** On a narrow board words that would need more web than this are left to the notes, mm. */
+const WIDEST_WEB = 45;
+
 export function markerOf(
   solved: SolvedJoint,
   options: MarkerOptions,
@@ -69,6 +72,8 @@ export function markerOf(
         notes: [
           how,
           `Guiding edges stand back by half of a line ${say.length(options.line ?? PENCIL)} wide: the middle of the line is the true boundary.`,
+          ...useOf(parts),
+          'For the other face of the same board turn the marker over and fold it the other way, or square the lines across.',
           'Measure the marker before its first use; paper and card move with humidity.',
         ],
         items: stacked(parts),
@@ -84,6 +89,11 @@ export function markerOf(
           : [],
     },
   ];
+}
+
+/** What each part is laid on, for the notes. */
+function useOf(parts: readonly Part[]): readonly string[] {
+  return [...new Set(parts.flatMap(({ words }) => words.filter((one) => one.includes(': this part'))))];
 }
 
 function howToMake({ form }: MarkerOptions): string {
@@ -252,6 +262,9 @@ function drawPart(part: Part): {
 function webWords({ words, width }: Part): { readonly items: readonly TextItem[]; readonly height: number } {
   const room = width - 2 * CLEAR;
   const height = wholeWordHeight(words, room, LETTERS);
-  const block = hangingBlock(words, height, { x: width / 2, top: -CLEAR, width: room });
+  const hung = (count: number) =>
+    hangingBlock(words.slice(0, count), height, { x: width / 2, top: -CLEAR, width: room });
+  const counts = words.map((_, i) => words.length - i);
+  const block = hung(counts.find((count) => hung(count).bottom > -WIDEST_WEB) ?? 1);
   return { items: block.items, height: Math.max(LEAST_WEB, CLEAR - block.bottom) };
 }

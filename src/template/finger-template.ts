@@ -6,8 +6,9 @@ import type { Outline } from '../geometry/types.js';
 import type { Bit, Joint, Shop } from '../job/types.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
-import { markItems } from './marks.js';
-import { buildPlate, mirroredCut, type Plate } from './plate.js';
+import { markItems, unsaid } from './marks.js';
+import { buildOnePlate, turnedShape } from './one-plate.js';
+import { buildPlate, type HalfTurn, mirroredCut, type Plate } from './plate.js';
 
 /** One finger template as a drawing, with the plate that it shows. */
 export interface FingerTemplate {
@@ -24,48 +25,72 @@ export interface TemplateContext {
 }
 
 /**
- * Every finger template of a joint: one for each cut, and the mirror image of a plate where the second end
- * of a board needs it and the layout is not its own mirror image.
+ * Every finger template of a joint: one for each cut, or one for both where `plate: one` is asked for, and the
+ * mirror image of a plate where the second end of a board needs it and the layout is not its own mirror image.
  */
 export function fingerTemplates(
   solved: SolvedJoint,
   context: TemplateContext,
 ): Result<readonly FingerTemplate[]> {
-  const results = solved.cuts.flatMap((cut) => [
-    fingerTemplate(cut, solved, context, false),
-    ...(cut.mirroredForSecondEnd
-      ? [fingerTemplate(mirroredCut(cut, solved.width), solved, context, true)]
-      : []),
+  const asked = platesOf(solved, context);
+  const results = asked.plates.flatMap((cuts) => [
+    fingerTemplate(cuts, solved, context, false),
+    ...(cuts.some((cut) => cut.mirroredForSecondEnd) ? [fingerTemplate(cuts, solved, context, true)] : []),
   ]);
-  const findings = results.flatMap((one) => one.findings);
+  const findings = [...asked.findings, ...results.flatMap((one) => one.findings)];
   const templates = results.flatMap((one) => (one.ok ? [one.value] : []));
   return templates.length === results.length ? given(templates, findings) : { ok: false, findings };
 }
 
+/** The cuts made under one plate. */
+type CutsOfPlate = readonly [Cut] | readonly [Cut, Cut];
+
+function platesOf(
+  { cuts }: SolvedJoint,
+  { joint }: TemplateContext,
+): { readonly plates: readonly CutsOfPlate[]; readonly findings: readonly Finding[] } {
+  const [first, second, ...more] = cuts;
+  const wanted = joint.template.plate === 'one';
+  if (wanted && first && second && more.length === 0) return { plates: [[first, second]], findings: [] };
+  const at = `joints.${joint.name}.template.plate`;
+  return {
+    plates: cuts.map((cut) => [cut] as const),
+    findings: wanted ? [finding('one-plate-no-pair', 'caution', at, { cuts: cuts.length })] : [],
+  };
+}
+
 function fingerTemplate(
-  cut: Cut,
+  cuts: CutsOfPlate,
   solved: SolvedJoint,
   context: TemplateContext,
   mirrored: boolean,
 ): Result<FingerTemplate> {
   const { joint, shop } = context;
   const at = `joints.${joint.name}`;
-  const built = buildPlate({
-    cut,
-    width: solved.width,
-    options: joint.template,
-    stock: shop.plate,
-    at,
-    mirrored,
-  });
+  const turn = (cut: Cut): Cut => (mirrored ? mirroredCut(cut, solved.width) : cut);
+  const shared = { width: solved.width, options: joint.template, stock: shop.plate, at, mirrored };
+  const [first, second] = cuts;
+  const built = second
+    ? buildOnePlate([turn(first), turn(second)], shared)
+    : buildPlate({ ...shared, cut: turn(first) });
   if (!built.ok) return built;
-  const label = labelOf(cut, context, mirrored);
+  const plate = built.value;
+  const labels = plate.sides.map((side) => ({ side, label: labelOf(side.cut, context, mirrored) }));
   const drawing: Drawing = {
-    title: `${context.jobTitle}: ${joint.name}, ${built.value.name.replaceAll('-', ' ')}`,
-    notes: notesOf(cut, context),
-    items: [...outlines(built.value), ...markItems(built.value, label)],
+    title: `${context.jobTitle}: ${joint.name}, ${plate.name.replaceAll('-', ' ')}`,
+    notes: [...new Set([...plate.sides.flatMap(({ cut }) => notesOf(cut, context)), ...CAUTIONS])],
+    items: [
+      ...outlines(plate),
+      ...labels.flatMap(({ side, label }) =>
+        markItems(side, label).map((item) => (side.turned ? turnedItem(item, side.turned) : item)),
+      ),
+    ],
   };
-  return given({ plate: built.value, drawing }, [...built.findings, ...letterFindings(label, at)]);
+  const said = labels.flatMap(({ side, label }) => [
+    ...letterFindings(label, at),
+    ...roomFindings(plate.name, unsaid(side, label), at),
+  ]);
+  return given({ plate, drawing }, [...built.findings, ...said]);
 }
 
 function outlines(plate: Plate): readonly Item[] {
@@ -73,11 +98,28 @@ function outlines(plate: Plate): readonly Item[] {
     all.map((outline) => ({ kind: 'closed', layer, outline }));
   return [
     ...on('CUT', [...plate.holes, plate.outline]),
-    ...on(
-      'STOCK',
-      plate.cut.stock.map(({ outline }) => outline),
+    ...plate.sides.flatMap(({ cut, turned }) =>
+      on(
+        'STOCK',
+        cut.stock.map(({ outline }) => (turned ? turnedShape(outline, turned) : outline)),
+      ),
     ),
   ];
+}
+
+function turnedItem(item: Item, turn: HalfTurn): Item {
+  switch (item.kind) {
+    case 'closed':
+      return { ...item, outline: turnedShape(item.outline, turn) };
+    case 'open':
+      return { ...item, path: turnedShape(item.path, turn) };
+    case 'text':
+      return {
+        ...item,
+        at: { x: turn.x - item.at.x, y: turn.y - item.at.y },
+        angle: item.angle + Math.PI,
+      };
+  }
 }
 
 function labelOf(cut: Cut, context: TemplateContext, mirrored: boolean): readonly string[] {
@@ -99,9 +141,16 @@ function notesOf(cut: Cut, { shop, say }: TemplateContext): readonly string[] {
   return [
     'Nominal outline in mm: the kerf or cutter that makes the plate is not compensated.',
     `For ${bitWords(cut.bit, say)} in a bushing of ${say.length(cut.bushing.outside)} outside; bit extension ${say.length(bitExtension(shop, cut.depth))}.`,
-    'Measure the plate before its first use, and make a test cut in scrap of the same thickness.',
-    'Set bit and bushing with the router unplugged; wear eye and ear protection; the makers’ manuals and local rules come first.',
   ];
+}
+
+const CAUTIONS = [
+  'Measure the plate before its first use, and make a test cut in scrap of the same thickness.',
+  'Set bit and bushing with the router unplugged; wear eye and ear protection; the makers’ manuals and local rules come first.',
+];
+
+function roomFindings(template: string, left: number, at: string): readonly Finding[] {
+  return left === 0 ? [] : [finding('label-no-room', 'caution', `${at}.template.spine`, { template, left })];
 }
 
 function letterFindings(label: readonly string[], at: string): readonly Finding[] {

@@ -1,16 +1,26 @@
-import { type LabelRoom, labelItems } from '../drawing/label.js';
+import { type LabelRoom, labelItems, sayable } from '../drawing/label.js';
 import type { Item, TextItem } from '../drawing/model.js';
 import { clipLine } from '../geometry/clip.js';
 import { extents } from '../geometry/outline.js';
 import type { Extents, Point } from '../geometry/types.js';
-import type { Plate } from './plate.js';
+import { boardsUnder, type PlateSide } from './plate.js';
 
 /**
  * Scored lines and engraved words on a plate: where the board's edges, faces and centre lie, where the stop
  * goes, which way the reference edge is, and what the plate is for.
  */
-export function markItems(plate: Plate, label: readonly string[]): readonly Item[] {
-  return [...scores(plate), ...referenceArrow(plate), ...labelItems(label, labelRoom(plate))];
+export function markItems(plate: PlateSide, label: readonly string[]): readonly Item[] {
+  return [
+    ...scores(plate),
+    ...leaveOutCross(plate),
+    ...referenceArrow(plate),
+    ...labelItems(label, labelRoom(plate)),
+  ];
+}
+
+/** How many of the label's paragraphs have no room on the plate. */
+export function unsaid(plate: PlateSide, label: readonly string[]): number {
+  return label.length - sayable(label, labelRoom(plate));
 }
 
 /** Length of the ticks on the spine that continue the board's edges and centre, mm. */
@@ -22,9 +32,9 @@ const INSET = 4;
 /** Capital height of the words beside a mark, mm. */
 const SMALL_LETTERS = 2.5;
 
-function scores(plate: Plate): readonly Item[] {
-  const { box, width, spineFrom, cut } = plate;
-  const boards = cut.stock.map(({ outline }) => extents(outline));
+function scores(plate: PlateSide): readonly Item[] {
+  const { box, width, spineFrom } = plate;
+  const boards = standsOf(plate).map(({ at }) => at);
   const across = (y: number) => scored(plate, { x: box.minX + INSET, y }, { x: box.maxX - INSET, y });
   const along = (x: number, from: number, to: number) => scored(plate, { x, y: from }, { x, y: to });
   const faces = distinct(boards.flatMap(({ minY, maxY }) => [minY, maxY])).filter((y) => y < spineFrom);
@@ -35,23 +45,54 @@ function scores(plate: Plate): readonly Item[] {
     // The boards' edges and the joint's centre, on the fingers and as ticks on both sides of the spine.
     ...distinct([...edges, width / 2]).flatMap((x) => [
       ...along(x, box.minY + INSET, spineFrom + TICK),
-      ...along(x, box.maxY - TICK / 2, box.maxY - 1),
+      // At the far edge, unless that is the middle of a plate with two working edges.
+      ...(isTwoSided(plate) ? [] : along(x, box.maxY - TICK / 2, box.maxY - 1)),
     ]),
-    ...cut.stock.flatMap(({ board }, i) => stops(plate, board, boards[i])),
+    ...stops(plate),
   ];
 }
 
-/** The corners that the stops of one board are set to; named where two boards lie under the plate. */
-function stops(plate: Plate, board: string, at: Extents | undefined): readonly Item[] {
-  if (!at) return [];
-  const name = plate.cut.stock.length > 1 ? `STOP ${board.toUpperCase()}` : 'STOP';
-  const y = plate.spineFrom + TICK - (plate.cut.stock[0]?.board === board ? 0 : SMALL_LETTERS * 1.6);
-  return [...stopCorner(plate, name, at.minX, y, -1), ...stopCorner(plate, name, at.maxX, y, 1)];
+function isTwoSided({ box, outline }: PlateSide): boolean {
+  return extents(outline).maxY > box.maxY + 1e-6;
+}
+
+/** The places of boards under the plate, each with the name of its stop. */
+function standsOf({ cut }: PlateSide): readonly { readonly name: string; readonly at: Extents }[] {
+  const { stock, secondStop } = cut;
+  const boards = stock.map(({ board, outline }) => ({
+    name: stock.length > 1 ? `STOP ${board.toUpperCase()}` : 'STOP',
+    at: extents(outline),
+  }));
+  if (!secondStop) return boards;
+  return [0, secondStop.x].flatMap((dx, i) =>
+    boards.map(({ name, at }) => ({
+      name: `${name} ${i + 1}`,
+      at: { ...at, minX: at.minX + dx, maxX: at.maxX + dx },
+    })),
+  );
+}
+
+/** A small cross beside an opening that is not to be used at the second stop. */
+function leaveOutCross({ cut, spineFrom }: PlateSide): readonly Item[] {
+  const leaveOut = cut.secondStop?.leaveOut;
+  if (!leaveOut) return [];
+  const x = (leaveOut[0] + leaveOut[1]) / 2;
+  const y = spineFrom + TICK / 2;
+  return [1, -1].map((side) => engraved({ x: x - 2, y: y - 2 * side }, { x: x + 2, y: y + 2 * side }));
+}
+
+/** The corners that stops are set to; named and a step apart where there are two. */
+function stops(plate: PlateSide): readonly Item[] {
+  return standsOf(plate).flatMap(({ name, at }, i) => {
+    const y = plate.spineFrom + TICK - i * SMALL_LETTERS * 1.6;
+    return [...stopCorner(plate, name, at.minX, y, -1), ...stopCorner(plate, name, at.maxX, y, 1)];
+  });
 }
 
 /** A stop's edge stands on the board's edge. `side` is −1 left of the board, 1 right. */
-function stopCorner(plate: Plate, name: string, x: number, y: number, side: -1 | 1): readonly Item[] {
-  const reach = side < 0 ? Math.min(0, x) - TICK : Math.max(plate.width, x) + TICK;
+function stopCorner(plate: PlateSide, name: string, x: number, y: number, side: -1 | 1): readonly Item[] {
+  const boards = boardsUnder(plate.cut);
+  const reach = side < 0 ? Math.min(0, boards.minX) - TICK : Math.max(plate.width, boards.maxX) + TICK;
   return [
     ...scored(plate, { x, y }, { x: reach, y }),
     words(name, { x: reach + side * 1.5, y: y - SMALL_LETTERS / 2 }, side < 0 ? 'end' : 'start'),
@@ -62,18 +103,18 @@ function distinct(values: readonly number[]): readonly number[] {
   return values.filter((value, i) => values.findIndex((other) => Math.abs(other - value) < 1e-6) === i);
 }
 
-function scored(plate: Plate, from: Point, to: Point): readonly Item[] {
+function scored(plate: PlateSide, from: Point, to: Point): readonly Item[] {
   return clipLine(from, to, [plate.outline]).map((path) => ({ kind: 'open', layer: 'SCORE', path }));
 }
 
 /** An arrow in the margin that points at the reference edge. */
-function referenceArrow(plate: Plate): readonly Item[] {
+function referenceArrow(plate: PlateSide): readonly Item[] {
   const { referenceEdge: edge, spineFrom } = plate;
   const outward = edge === 0 ? -1 : 1;
   const y = spineFrom + SMALL_LETTERS / 2 + 1;
   const tip = { x: edge + outward * 0.8, y };
   // A lipped front reaches past the reference edge: the words stand clear of it.
-  const boards = extents(...plate.cut.stock.map(({ outline }) => outline));
+  const boards = boardsUnder(plate.cut);
   const outermost = outward < 0 ? Math.min(edge, boards.minX) : Math.max(edge, boards.maxX);
   const tail = { x: outermost + outward * 8, y };
   const barb = (up: number): Item => engraved(tip, { x: tip.x + outward * 2.2, y: y + up });
@@ -98,9 +139,12 @@ function words(text: string, at: Point, align: TextItem['align']): TextItem {
 }
 
 /** Between the ticks and the screws, over the whole length of the plate. */
-function labelRoom(plate: Plate): LabelRoom {
+function labelRoom(plate: PlateSide): LabelRoom {
   const { box, spineFrom, screws } = plate;
-  const screwsFrom = Math.min(box.maxY - TICK / 2, ...screws.map(({ y, radius }) => y - radius));
+  const screwsFrom = Math.min(
+    isTwoSided(plate) ? box.maxY : box.maxY - TICK / 2,
+    ...screws.map(({ y, radius }) => y - radius),
+  );
   return {
     x: (box.minX + box.maxX) / 2,
     from: spineFrom + TICK + SMALL_LETTERS + 2,

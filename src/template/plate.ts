@@ -8,7 +8,7 @@ import { area, areaOfRegion, circle, extents, rectangle } from '../geometry/outl
 import { mirrorX } from '../geometry/transform.js';
 import type { Extents, Outline, Region } from '../geometry/types.js';
 import type { PlateStock, TemplateOptions } from '../job/types.js';
-import type { Cut } from '../joints/family.js';
+import type { Cut, SecondStop } from '../joints/family.js';
 import { EASY_FINGER } from '../joints/nose.js';
 
 /**
@@ -18,19 +18,42 @@ import { EASY_FINGER } from '../joints/nose.js';
 export interface Plate {
   /** `finger-template-tails`. */
   readonly name: string;
-  readonly cut: Cut;
-  readonly width: number;
   /** The outer contour with its fingers. */
   readonly outline: Outline;
   /** Openings inside the plate, and screw holes: clockwise or not, each is cut out. */
   readonly holes: readonly Outline[];
+  /** One for each board that is cut at an edge of its own, in the cut's own template coordinates. */
+  readonly sides: readonly PlateSide[];
+}
+
+/** One working edge of a plate with its cut, in that cut's template coordinates. */
+export interface PlateSide {
+  readonly cut: Cut;
+  readonly width: number;
+  /** The plate's outer contour. */
+  readonly outline: Outline;
   /** Screw holes alone, for the marks to keep clear of. */
-  readonly screws: readonly { readonly x: number; readonly y: number; readonly radius: number }[];
+  readonly screws: readonly Screw[];
+  /** The part of the plate that belongs to this edge: all of it, or up to the middle of the spine. */
   readonly box: Extents;
   /** y where the spine begins: every opening ends before it. */
   readonly spineFrom: number;
   /** x of the reference edge: 0, or the width on the mirror image for a board's second end. */
   readonly referenceEdge: number;
+  /** Set where the plate is turned by half a turn to use this edge. */
+  readonly turned?: HalfTurn;
+}
+
+export interface Screw {
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+}
+
+/** A point (x′, y′) of the side stands on the plate at (x − x′, y − y′), and the other way about, mm. */
+export interface HalfTurn {
+  readonly x: number;
+  readonly y: number;
 }
 
 /** Radius of the plate's four outer corners, mm. */
@@ -40,7 +63,7 @@ const OUTER_CORNER = 6;
 const TIP_CORNER = 1.5;
 
 /** Depth of the plate behind its openings: room for the fence's screws and the label, mm. */
-const SPINE = 55;
+export const SPINE = 55;
 
 /** Plate left and right of the board, so that the router never tips at the ends, mm. */
 const MARGIN = 45;
@@ -72,33 +95,35 @@ export function buildPlate(request: PlateRequest): Result<Plate> {
   const name = `finger-template-${cut.board}${mirrored ? '-mirrored' : ''}`;
   const openings = bushingOpening(cut.waste, cut.cutterRadius, cut.bushing.outside / 2);
   const frame = frameOf(openings, cut, options);
-  const screws = screwsOf(frame, options);
+  const screws = screwsOf(frame, frame.maxY - SCREW_INSET, options);
   const parts = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
-  const outer = parts.filter((one) => isOuter(one));
-  const [blank] = outer;
+  const blanks = parts.filter((one) => isOuter(one));
+  const [blank] = blanks;
   const findings = [
     ...reachFindings(name, request),
     ...fingerFindings(name, parts, frame, request),
     ...sheetFindings(name, frame, request),
-    ...(outer.length === 1
+    ...(blanks.length === 1
       ? []
-      : [finding('plate-in-parts', 'refused', request.at, { template: name, parts: outer.length })]),
+      : [finding('plate-in-parts', 'refused', request.at, { template: name, parts: blanks.length })]),
   ];
   if (!blank || isRefused(findings)) return refused(findings);
-  return given(
-    {
-      name,
-      cut,
-      width,
-      outline: eased(blank, frame),
-      holes: [...parts.filter((one) => !isOuter(one)), ...screws.map((at) => circle(at, at.radius))],
-      screws,
-      box: frame,
-      spineFrom: extents(...openings).maxY,
-      referenceEdge: mirrored ? width : 0,
-    },
-    findings,
-  );
+  const outer = eased(blank, frame);
+  const side: PlateSide = {
+    cut,
+    width,
+    outline: outer,
+    screws,
+    box: frame,
+    spineFrom: extents(...openings).maxY,
+    referenceEdge: mirrored ? width : 0,
+  };
+  return given({ name, outline: outer, holes: holesOf(parts, screws), sides: [side] }, findings);
+}
+
+/** Everything inside the plate that is cut out. */
+export function holesOf(parts: Region, screws: readonly Screw[]): readonly Outline[] {
+  return [...parts.filter((one) => !isOuter(one)), ...screws.map((at) => circle(at, at.radius))];
 }
 
 /** The cut for a board's second end: the same waste seen from the other side. */
@@ -107,14 +132,26 @@ export function mirroredCut(cut: Cut, width: number): Cut {
     ...cut,
     waste: cut.waste.map((one) => mirrorX(one, width)),
     stock: cut.stock.map(({ board, outline }) => ({ board, outline: mirrorX(outline, width) })),
+    ...(cut.secondStop && { secondStop: mirroredStop(cut.secondStop, width) }),
   };
+}
+
+function mirroredStop({ x, leaveOut }: SecondStop, width: number): SecondStop {
+  return { x: -x, ...(leaveOut && { leaveOut: [width - leaveOut[1], width - leaveOut[0]] as const }) };
+}
+
+/** The boards where they lie under the plate, at the second stop, too. */
+export function boardsUnder({ stock, secondStop }: Cut): Extents {
+  const at = extents(...stock.map(({ outline }) => outline));
+  const dx = secondStop?.x ?? 0;
+  return { ...at, minX: Math.min(at.minX, at.minX + dx), maxX: Math.max(at.maxX, at.maxX + dx) };
 }
 
 // The plate's outline
 
-function frameOf(openings: Region, cut: Cut, options: TemplateOptions): Extents {
+export function frameOf(openings: Region, cut: Cut, options: TemplateOptions): Extents {
   const reach = extents(...openings);
-  const boards = extents(...cut.stock.map(({ outline }) => outline));
+  const boards = boardsUnder(cut);
   const past = Math.max(boards.minX - reach.minX, reach.maxX - boards.maxX, 0);
   const margin = options.margin ?? Math.max(MARGIN, past + LEAST_ARM);
   return {
@@ -125,34 +162,34 @@ function frameOf(openings: Region, cut: Cut, options: TemplateOptions): Extents 
   };
 }
 
-function isOuter(one: Outline): boolean {
+export function isOuter(one: Outline): boolean {
   return area(one) > 0;
 }
 
 /** Takes the edge off the plate's corners and the finger tips; guiding edges are left alone. */
-function eased(outline: Outline, frame: Extents): Outline {
+export function eased(outline: Outline, frame: Extents): Outline {
   return roundCorners(outline, (corner, turnsLeft) => {
     if (!turnsLeft) return 0;
     const atSide = corner.x < frame.minX + 1e-6 || corner.x > frame.maxX - 1e-6;
     if (atSide) return OUTER_CORNER;
-    return corner.y < frame.minY + 1e-6 ? TIP_CORNER : 0;
+    const atTip = corner.y < frame.minY + 1e-6 || corner.y > frame.maxY - 1e-6;
+    return atTip ? TIP_CORNER : 0;
   });
 }
 
-/** A row of screw holes along the spine's far edge, none where the diameter asked for is 0. */
-function screwsOf(frame: Extents, options: TemplateOptions): Plate['screws'] {
+/** A row of screw holes along the spine at height y, none where the diameter asked for is 0. */
+export function screwsOf(frame: Extents, y: number, options: TemplateOptions): readonly Screw[] {
   const radius = (options.hole ?? SCREW_HOLE) / 2;
   if (radius === 0) return [];
   const from = frame.minX + SCREW_INSET;
   const to = frame.maxX - SCREW_INSET;
   const gaps = Math.max(1, Math.ceil((to - from) / SCREW_SPACING));
-  const y = frame.maxY - SCREW_INSET;
   return Array.from({ length: gaps + 1 }, (_, i) => ({ x: from + ((to - from) * i) / gaps, y, radius }));
 }
 
 // What speaks against the plate
 
-function reachFindings(template: string, { cut, at }: PlateRequest): readonly Finding[] {
+export function reachFindings(template: string, { cut, at }: PlateRequest): readonly Finding[] {
   const missed = intersection(
     unreachable(cut.waste, cut.cutterRadius),
     cut.stock.map(({ outline }) => outline),
@@ -165,7 +202,7 @@ function reachFindings(template: string, { cut, at }: PlateRequest): readonly Fi
   ];
 }
 
-function fingerFindings(
+export function fingerFindings(
   template: string,
   plate: Region,
   frame: Extents,
@@ -199,7 +236,13 @@ function sheetFindings(template: string, frame: Extents, { stock, at }: PlateReq
   const [sheetWidth, sheetHeight] = stock.sheet;
   const width = frame.maxX - frame.minX;
   const height = frame.maxY - frame.minY;
-  const fits = (w: number, h: number) => width <= w && height <= h;
-  if (fits(sheetWidth, sheetHeight) || fits(sheetHeight, sheetWidth)) return [];
+  if (fitsSheet(width, height, stock)) return [];
   return [finding('plate-over-sheet', 'caution', at, { template, width, height, sheetWidth, sheetHeight })];
+}
+
+/** Whether a plate fits the sheet, either way round; true where the sheet's size is not known. */
+export function fitsSheet(width: number, height: number, { sheet }: PlateStock): boolean {
+  if (!sheet) return true;
+  const [w, h] = sheet;
+  return (width <= w && height <= h) || (width <= h && height <= w);
 }

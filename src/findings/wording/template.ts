@@ -38,10 +38,16 @@ export const templateWording = {
   'every-second-not-here': (d: { kind: string }) =>
     `slots: every-second is for box joints and through dovetails; a ${d.kind} template carries every slot`,
   'every-second-moves': (
-    d: { template: string; shift: number; towards: 'far' | 'near'; skip: boolean },
+    d: { template: string; board: string; shift: number; towards: 'far' | 'near'; skip: boolean },
     say: Say,
   ) =>
-    `${d.template} carries every second slot: cut with the board at stop 1, then move the board ${say.length(d.shift)} along the fence to stop 2 and cut again (a spacer exactly ${say.length(d.shift)} thick against stop ${d.towards === 'near' ? '1' : '2'} does the same)${d.skip ? '; at stop 2 leave out the slot at the end, marked with a cross, which would only brush the edge of the board' : ''}`,
+    `${d.template} carries every second slot of board ${d.board}: cut with the board at stop 1, then move the board ${say.length(d.shift)} along the fence to stop 2 and cut again; ` +
+    (d.towards === 'near'
+      ? `a stop fixed at stop 2 and a spacer exactly ${say.length(d.shift)} thick, in place for the first cut only, do the same`
+      : `a stop fixed at stop 1 and a spacer exactly ${say.length(d.shift)} thick, in place for the second cut only, do the same`) +
+    (d.skip
+      ? '; at stop 2 leave out the slot with the cross beside it, which would only brush the edge of the board'
+      : ''),
   'label-no-room': (d: { template: string; left: number }) =>
     `${d.template}: ${d.left === 1 ? 'one line of the label has' : `${d.left} lines of the label have`} no room and ${d.left === 1 ? 'was' : 'were'} left out; a longer template.spine gives room`,
   'letters-missing': (d: { text: string; letters: string }) =>

@@ -1,0 +1,6 @@
+import type { Joint } from '../job/types.js';
+
+/** The name of the template of one board; both boards' where they share a plate. */
+export function templateName(joint: Joint, board: string): string {
+  return `finger-template-${joint.template.plate === 'one' ? 'both' : board}`;
+}

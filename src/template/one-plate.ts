@@ -1,0 +1,145 @@
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import { difference, union } from '../geometry/boolean.js';
+import { bushingOpening } from '../geometry/compensate.js';
+import { extents, rectangle } from '../geometry/outline.js';
+import { mirrorX, mirrorY } from '../geometry/transform.js';
+import type { Extents, Outline, Path, Region } from '../geometry/types.js';
+import type { Cut } from '../joints/family.js';
+import {
+  eased,
+  fingerFindings,
+  fitsSheet,
+  frameOf,
+  type HalfTurn,
+  holesOf,
+  isOuter,
+  type Plate,
+  type PlateRequest,
+  type PlateSide,
+  reachFindings,
+  type Screw,
+  SPINE,
+  screwsOf,
+} from './plate.js';
+
+/**
+ * One plate for two cuts: the first at its near edge, the second at its far edge, to be used after the plate
+ * is turned by half a turn in its plane. Both share the centre line x = W/2. The fence is as wide as the
+ * distance of the two lines y = 0, so each of its sides is the place of one board's back face; a row of
+ * screws along its middle holds it.
+ *
+ * The half turn takes (x, y) to (X − x, Y − y) with X = W, and Y the width of the fence.
+ */
+export function buildOnePlate(cuts: readonly [Cut, Cut], shared: Omit<PlateRequest, 'cut'>): Result<Plate> {
+  const { width, options, at, mirrored } = shared;
+  const name = `finger-template-both${mirrored ? '-mirrored' : ''}`;
+  const near = edgeOf(cuts[0], shared);
+  const far = edgeOf(cuts[1], shared);
+  const spine = options.spine ?? SHARED_SPINE;
+  const halfTurn: HalfTurn = { x: width, y: near.spineFrom + spine + far.spineFrom };
+  const frame = sharedFrame(near.frame, far.frame, halfTurn);
+  const openings = union(
+    near.openings,
+    far.openings.map((one) => turnedShape(one, halfTurn)),
+  );
+  const middle = near.spineFrom + spine / 2;
+  const screws = screwsOf(frame, middle, options);
+  const parts = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
+  const blanks = parts.filter((one) => isOuter(one));
+  const [blank] = blanks;
+  const findings = [
+    ...near.findings(name, frame),
+    ...far.findings(name, turnedExtents(frame, halfTurn)),
+    ...sheetFindings(frame, spine, shared),
+    ...(blanks.length === 1
+      ? []
+      : [finding('plate-in-parts', 'refused', at, { template: name, parts: blanks.length })]),
+  ];
+  if (!blank || isRefused(findings)) return refused(findings);
+  const outline = eased(blank, frame);
+  const referenceEdge = mirrored ? width : 0;
+  const sides: readonly PlateSide[] = [
+    {
+      cut: cuts[0],
+      width,
+      outline,
+      screws,
+      box: { ...frame, maxY: middle },
+      spineFrom: near.spineFrom,
+      referenceEdge,
+    },
+    {
+      cut: cuts[1],
+      width,
+      outline: turnedShape(outline, halfTurn),
+      screws: screws.map((one): Screw => ({ ...one, x: halfTurn.x - one.x, y: halfTurn.y - one.y })),
+      box: { ...turnedExtents(frame, halfTurn), maxY: halfTurn.y - middle },
+      spineFrom: far.spineFrom,
+      referenceEdge,
+      turned: halfTurn,
+    },
+  ];
+  const placed = finding('one-plate-placed', 'ok', at, {
+    near: cuts[0].board,
+    far: cuts[1].board,
+    fence: halfTurn.y,
+  });
+  return given({ name, outline, holes: holesOf(parts, screws), sides }, [...findings, placed]);
+}
+
+/** The spine between both edges: the marks and the label of each, and one row of screws, mm. */
+const SHARED_SPINE = 2 * SPINE - 12;
+
+/** A line, outline or path of a side as it lies on the plate, or the other way about. */
+export function turnedShape<T extends Outline | Path>(shape: T, { x, y }: HalfTurn): T {
+  return mirrorY(mirrorX(shape, x), y);
+}
+
+function turnedExtents({ minX, minY, maxX, maxY }: Extents, { x, y }: HalfTurn): Extents {
+  return { minX: x - maxX, minY: y - maxY, maxX: x - minX, maxY: y - minY };
+}
+
+/** One working edge before the two are put together, in its own template coordinates. */
+interface Edge {
+  readonly openings: Region;
+  readonly frame: Extents;
+  readonly spineFrom: number;
+  readonly findings: (name: string, frame: Extents) => readonly Finding[];
+}
+
+function edgeOf(cut: Cut, shared: Omit<PlateRequest, 'cut'>): Edge {
+  const request: PlateRequest = { ...shared, cut };
+  const openings = bushingOpening(cut.waste, cut.cutterRadius, cut.bushing.outside / 2);
+  return {
+    openings,
+    frame: frameOf(openings, cut, shared.options),
+    spineFrom: extents(...openings).maxY,
+    findings: (name, frame) => {
+      const plate = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
+      return [...reachFindings(name, request), ...fingerFindings(name, plate, frame, request)];
+    },
+  };
+}
+
+function sharedFrame(near: Extents, far: Extents, halfTurn: HalfTurn): Extents {
+  const turned = turnedExtents(far, halfTurn);
+  return {
+    minX: Math.min(near.minX, turned.minX),
+    maxX: Math.max(near.maxX, turned.maxX),
+    minY: near.minY,
+    maxY: turned.maxY,
+  };
+}
+
+function sheetFindings(
+  frame: Extents,
+  spine: number,
+  { stock, at }: Omit<PlateRequest, 'cut'>,
+): readonly Finding[] {
+  const width = frame.maxX - frame.minX;
+  const height = frame.maxY - frame.minY;
+  if (!stock.sheet || fitsSheet(width, height, stock)) return [];
+  const [sheetWidth, sheetHeight] = stock.sheet;
+  const data = { width, height, sheetWidth, sheetHeight, spine };
+  return [finding('one-plate-over-sheet', 'refused', `${at}.template.plate`, data)];
+}
