@@ -52,7 +52,7 @@ const MOST_HALVINGS = 20;
 const GREATEST_TURN = Math.PI / 2;
 
 /** An arc of a larger radius is drawn as a line, mm: its center is too far off for exact work. */
-const FLATTEST = 1e6;
+const FLATTEST = 1e7;
 
 /** Places at which a piece is held against its arcs. */
 const SAMPLES = 24;
@@ -105,28 +105,45 @@ function pointOf(curve: Curve, t: number): Point {
   return t === 1 ? curve.to : jetOf(curve, t).at;
 }
 
-/** Where the curvature or its growth changes sign inside the curve, in order. */
+/** Where the curvature or its growth changes sign inside the curve, or where it turns back, in order. */
 function spiralEnds(curve: Curve): readonly number[] {
   const turning = (t: number): number => {
     const { velocity, acceleration } = jetOf(curve, t);
     return cross(velocity, acceleration);
   };
   const growing = (t: number): number => bendGrowth(jetOf(curve, t));
-  const ends = [...signChanges(turning), ...signChanges(growing)].sort((a, b) => a - b);
+  const ends = [...signChanges(turning), ...signChanges(growing), ...turnBacks(curve)].sort((a, b) => a - b);
   return ends.filter((t, i) => t > 1e-6 && t < 1 - 1e-6 && t - (ends[i - 1] ?? 0) > 1e-6);
 }
 
+/** Where the curve all but stands still and goes back the way it came, which its curvature may not show. */
+function turnBacks(curve: Curve): readonly number[] {
+  const speeding = (t: number): number => {
+    const { velocity, acceleration } = jetOf(curve, t);
+    return dot(velocity, acceleration);
+  };
+  return signChanges(speeding).filter((t) => {
+    const { velocity, acceleration } = jetOf(curve, t);
+    return norm(velocity) < 1e-3 * norm(acceleration);
+  });
+}
+
+/** Roots between places where f differs in sign; where f is zero all along there is none. */
 function signChanges(f: (t: number) => number): readonly number[] {
   const found: number[] = [];
-  let before = f(0);
+  let before = { t: 0, value: f(0) };
   for (let i = 1; i <= STEPS; i++) {
-    const now = f(i / STEPS);
-    if (before * now < 0) found.push(rootBetween(f, (i - 1) / STEPS, i / STEPS, before));
-    if (now === 0 && i < STEPS) found.push(i / STEPS);
-    before = now;
+    const t = closerAtEnds(i / STEPS);
+    const value = f(t);
+    if (value === 0) continue;
+    if (before.value * value < 0) found.push(rootBetween(f, before.t, t, before.value));
+    before = { t, value };
   }
   return found;
 }
+
+/** Even steps made short near 0 and 1, where a control point close to its end hides a sharp turn. */
+const closerAtEnds = (share: number): number => (1 - Math.cos(Math.PI * share)) / 2;
 
 /** By halving: always ends, and 60 halvings use up the digits. `atLow` is f(low). */
 function rootBetween(f: (t: number) => number, low: number, high: number, atLow: number): number {
@@ -156,10 +173,8 @@ function fitPiece(
   const from = pointOf(curve, start);
   const to = pointOf(curve, end);
   const pair = biarc(curve, start, end);
-  if (depth >= MOST_HALVINGS || distance(from, to) <= 10 * SAME_POINT) {
-    return pair ?? (distance(from, to) <= SAME_POINT ? [] : [line(from, to)]);
-  }
   if (pair !== undefined && deviation(curve, start, end, pair) <= tolerance) return pair;
+  if (depth >= MOST_HALVINGS) return distance(from, to) <= SAME_POINT ? [] : [line(from, to)];
   const middle = (start + end) / 2;
   return [
     ...fitPiece(curve, start, middle, tolerance, depth + 1),
@@ -181,13 +196,14 @@ function biarc(curve: Curve, start: number, end: number): readonly Segment[] | u
   if (norm(chord) <= SAME_POINT) return undefined;
   const first = turn(departing, chord);
   const second = turn(chord, arriving);
-  if (Math.abs(first + second) > GREATEST_TURN || first * second < 0) return undefined;
+  if (Math.abs(first) + Math.abs(second) > GREATEST_TURN) return undefined;
   const offLocus = (t: number): number => {
     const joint = jetOf(curve, t).at;
     return turn(minus(joint, from), minus(to, joint)) - (first + second) / 2;
   };
   const atStart = (first - second) / 2;
-  const t = rootBetween(offLocus, start, end, atStart === 0 ? -1 : atStart);
+  // A piece as symmetrical as rounding lets one see has its joint anywhere; the middle is best.
+  const t = Math.abs(atStart) < 1e-13 ? (start + end) / 2 : rootBetween(offLocus, start, end, atStart);
   const joint = jetOf(curve, t).at;
   if (distance(joint, from) <= SAME_POINT || distance(joint, to) <= SAME_POINT) return undefined;
   return [
@@ -206,7 +222,7 @@ function arcOrLine(from: Point, to: Point, halfSweep: number): Segment {
 function deviation(curve: Curve, start: number, end: number, pair: readonly Segment[]): number {
   let greatest = 0;
   for (let i = 1; i < SAMPLES; i++) {
-    const { at } = jetOf(curve, start + ((end - start) * i) / SAMPLES);
+    const { at } = jetOf(curve, start + (end - start) * closerAtEnds(i / SAMPLES));
     greatest = Math.max(greatest, Math.min(...pair.map((one) => distanceToSegment(at, one))));
   }
   return greatest;
