@@ -2,7 +2,7 @@ import { type Finding, finding, given, isRefused, type Result, refused } from '.
 import { assembleCrossed, type CrossedBoard, type CrossedJoint, type CrossedLevel } from './crossed.js';
 import { area, type Box, difference, evenOdd, extents, type Polygons, union } from './polygons.js';
 import type { WrittenDrawing } from './read.js';
-import type { Cutter } from './route.js';
+import type { Cutter, Stops } from './route.js';
 
 /** One board's cut: what the report says of it and the written template it is routed under. Lengths in mm, angles in radians. */
 export interface TestCutBoard {
@@ -15,6 +15,8 @@ export interface TestCutBoard {
   readonly depth: number;
   readonly thickness: number;
   readonly drawing: WrittenDrawing;
+  /** Where the board is held in turn, if not only with its reference edge at 0. */
+  readonly stops?: Stops;
 }
 
 export interface TestCutRequest {
@@ -110,7 +112,7 @@ function boardNamed(request: TestCutRequest, name: string): TestCutBoard {
   return board;
 }
 
-function crossedBoard({ drawing, cutter, bushing, depth, thickness }: TestCutBoard): CrossedBoard {
+function crossedBoard({ drawing, cutter, bushing, depth, thickness, stops }: TestCutBoard): CrossedBoard {
   return {
     plate: evenOdd(drawing.layers.CUT ?? []),
     stock: stockOf(drawing),
@@ -118,6 +120,7 @@ function crossedBoard({ drawing, cutter, bushing, depth, thickness }: TestCutBoa
     bushing,
     depth,
     thickness,
+    stops: stops ?? { at: [0] },
   };
 }
 

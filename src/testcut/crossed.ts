@@ -13,7 +13,7 @@ import {
   type Width,
   widest,
 } from './polygons.js';
-import { boardLeft, bushingCentres, type Cutter, radiusAt } from './route.js';
+import { boardLeft, type Cutter, centresAtStops, radiusAt, type Stops } from './route.js';
 
 /**
  * Joints whose two boards both stand on end and cross at the corner: through dovetail and box.
@@ -36,6 +36,7 @@ export interface CrossedBoard {
   readonly stock: Polygons;
   readonly cutter: Cutter;
   readonly bushing: number;
+  readonly stops: Stops;
   /** Depth of cut below the board's end. */
   readonly depth: number;
   readonly thickness: number;
@@ -105,7 +106,8 @@ export function assembleCrossed(
 }
 
 function centresOf(board: CrossedBoard) {
-  return bushingCentres(board.plate, board.stock, board.bushing, board.cutter.diameter / 2);
+  const { plate, stock, bushing, cutter, stops } = board;
+  return centresAtStops(plate, stock, bushing, cutter.diameter / 2, stops);
 }
 
 interface Band {

@@ -122,6 +122,11 @@ export function grow(box: Box, by: number): Box {
   return { minX: box.minX - by, minY: box.minY - by, maxX: box.maxX + by, maxY: box.maxY + by };
 }
 
+export function shifted(polygons: Polygons, x: number, y: number): Polygons {
+  if (x === 0 && y === 0) return polygons;
+  return polygons.map((ring) => ring.map((spot) => ({ x: spot.x + x, y: spot.y + y })));
+}
+
 export interface Width {
   /** Diameter of the largest disc that fits in, mm; 0 when none of `WIDTH_RESOLUTION` does. */
   readonly width: number;

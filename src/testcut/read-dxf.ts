@@ -33,7 +33,11 @@ export function chainsOfDxf(name: string, text: string): Result<readonly Chain[]
   return given(chains);
 }
 
+/** Every ASCII DXF has a section; other text only makes the parser complain on the console. */
+const SECTION = /^\s*0\s*\r?\n\s*SECTION\s*$/m;
+
 function parsed(text: string) {
+  if (!SECTION.test(text)) return 'it is no ASCII DXF';
   try {
     return new DxfParser().parseSync(text) ?? 'it is empty';
   } catch (error) {

@@ -7,6 +7,7 @@ import {
   intersection,
   type Polygons,
   rectangle,
+  shifted,
   signedArea,
   union,
 } from './polygons.js';
@@ -63,6 +64,34 @@ export function bushingCentres(
   const forbidden = dilate(inWindow(plate, grow(window, bushing / 2)), radius);
   const places = difference([rectangle(window)], forbidden);
   return { polygons: inWindow(reachable(places, window), near), stock };
+}
+
+/** How a board is held under a template that carries only some of its slots: at several places in turn. */
+export interface Stops {
+  /** x of the board's reference edge at each stop, in template coordinates. */
+  readonly at: readonly number[];
+  /** From and to, along x, of an opening that is used at the first stop only. */
+  readonly leaveOut?: readonly [number, number];
+}
+
+/** As `bushingCentres`, for a board cut at each stop in turn; the centres as seen from the board. */
+export function centresAtStops(
+  plate: Polygons,
+  stock: Polygons,
+  bushing: number,
+  greatestRadius: number,
+  { at, leaveOut }: Stops,
+): Centres {
+  const all = at.flatMap((stop, i) => {
+    const centres = bushingCentres(plate, shifted(stock, stop, 0), bushing, greatestRadius).polygons;
+    const box = extents(centres);
+    const used =
+      leaveOut && i > 0
+        ? difference(centres, [rectangle({ ...box, minX: leaveOut[0], maxX: leaveOut[1] })])
+        : centres;
+    return shifted(used, -stop, 0);
+  });
+  return { polygons: at.length > 1 ? union(all) : all, stock };
 }
 
 /** What is left of the stock at a level where the bit's radius is `radius`. */

@@ -19,37 +19,44 @@ import { boxJobs, JOINT, throughDovetailJobs } from '../support/random-jobs.js';
 const WANTED = 300;
 const DRAWN = 340;
 
+/** Ample for a busy machine, ms: some 50 ms a job when it is idle. */
+const TIME = 900_000;
+
 /** The same jobs each time, so that a failure comes back; change it to look elsewhere. */
 const SEED = 20261125;
 
 test.each([
   ['through-dovetail', throughDovetailJobs],
   ['box', boxJobs],
-])('the closed joint has no gap or overlap of 0.005 mm beyond its slack: %s', async (_, jobs) => {
-  const refusals: string[] = [];
-  let cut = 0;
-  await fc.assert(
-    fc.asyncProperty(jobs, async (text) => {
-      const closed = await closedJoint(text);
-      if (typeof closed === 'string') {
-        refusals.push(closed);
-        return;
-      }
-      cut += 1;
-      expect(closed.levels).toHaveLength(9);
-      expect(closed.worstOverlap).toBeLessThan(CLOSED_WITHIN);
-      expect(closed.worstGap - closed.slack / 2).toBeLessThan(CLOSED_WITHIN);
-      // Nor is it tighter anywhere than asked: every glue line has its half of the slack.
-      for (const { glueLines } of closed.sections) {
-        expect(glueLines.length).toBeGreaterThan(0);
-        for (const { gap } of glueLines) expect(gap).toBeGreaterThan(closed.slack / 2 - CLOSED_WITHIN);
-      }
-    }),
-    { numRuns: DRAWN, seed: SEED },
-  );
-  // Not vacuous: most jobs can be cut, and those that cannot are refused for a reason.
-  expect(cut, refusals.join('\n')).toBeGreaterThanOrEqual(WANTED);
-});
+])(
+  'the closed joint has no gap or overlap of 0.005 mm beyond its slack: %s',
+  async (_, jobs) => {
+    const refusals: string[] = [];
+    let cut = 0;
+    await fc.assert(
+      fc.asyncProperty(jobs, async (text) => {
+        const closed = await closedJoint(text);
+        if (typeof closed === 'string') {
+          refusals.push(closed);
+          return;
+        }
+        cut += 1;
+        expect(closed.levels).toHaveLength(9);
+        expect(closed.worstOverlap).toBeLessThan(CLOSED_WITHIN);
+        expect(closed.worstGap - closed.slack / 2).toBeLessThan(CLOSED_WITHIN);
+        // Nor is it tighter anywhere than asked: every glue line has its half of the slack.
+        for (const { glueLines } of closed.sections) {
+          expect(glueLines.length).toBeGreaterThan(0);
+          for (const { gap } of glueLines) expect(gap).toBeGreaterThan(closed.slack / 2 - CLOSED_WITHIN);
+        }
+      }),
+      { numRuns: DRAWN, seed: SEED },
+    );
+    // Not vacuous: most jobs can be cut, and those that cannot are refused for a reason.
+    expect(cut, refusals.join('\n')).toBeGreaterThanOrEqual(WANTED);
+  },
+  TIME,
+);
 
 /** The joint of a job, cut and closed on paper; of a job that is refused, the codes of its reasons. */
 async function closedJoint(text: string) {

@@ -122,14 +122,13 @@ function fingerRow(least: number): fc.Arbitrary<Row> {
       spacing: oneOf('even', 'even', 'list', 'list', 'varied', 'graduated', 'mirrored'),
       seed: fc.nat(999),
       ratio: length(0.9, 1.15),
-      start: oneOf('one', 'two'),
     })
-    .map(({ fingers, spare, spacing, seed, ratio, start }) => {
+    .map(({ fingers, spare, spacing, seed, ratio }) => {
       const at = (i: number): number => spare[i] ?? 0;
       if (spacing === 'list') {
         const spans = Array.from({ length: fingers }, (_, i) => round(least + 0.01 + at(i) * 15));
         return {
-          layout: { spacing, spans, start },
+          layout: { spacing, spans },
           width: round(spans.reduce((sum, span) => sum + span, 0)),
         };
       }
@@ -140,7 +139,7 @@ function fingerRow(least: number): fc.Arbitrary<Row> {
           : spacing === 'varied'
             ? { seed, spread: 0.2 }
             : {};
-      return { layout: { spacing, fingers, start, ...own }, width: round(fingers * each) };
+      return { layout: { spacing, fingers, ...own }, width: round(fingers * each) };
     });
 }
 
@@ -151,10 +150,11 @@ export const boxJobs: fc.Arbitrary<string> = fc
     wider: oneOf(-1, 0, 0.5, 2, 4, 6),
     one: length(5, 22),
     two: length(5, 22),
+    start: oneOf<string | undefined>(undefined, 'one', 'two'),
     slack,
     nose: oneOf<number | undefined>(undefined, undefined, 4, 7, 12),
   })
-  .chain(({ cutter, wider, one, two, slack: asked, nose }) => {
+  .chain(({ cutter, wider, one, two, start, slack: asked, nose }) => {
     const bushing = round(cutter + wider);
     const least = Math.max(cutter, 3, bushing - cutter + asked / 2 + 3);
     return fingerRow(least).map(({ layout, width }) =>
@@ -167,6 +167,7 @@ export const boxJobs: fc.Arbitrary<string> = fc
           boards: { one: { thickness: one }, two: { thickness: two } },
           layout,
           cutter: 'plain',
+          ...(start === undefined ? {} : { start }),
           fit: { slack: asked },
           ...(nose === undefined ? {} : { template: { nose } }),
         },

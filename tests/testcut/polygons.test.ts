@@ -11,7 +11,7 @@ import {
   runsAt,
   widest,
 } from '../../src/testcut/polygons.js';
-import { boardLeft, bushingCentres, cutAt, radiusAt } from '../../src/testcut/route.js';
+import { boardLeft, bushingCentres, centresAtStops, cutAt, radiusAt } from '../../src/testcut/route.js';
 
 const box = (minX: number, minY: number, maxX: number, maxY: number): Polygon =>
   rectangle({ minX, minY, maxX, maxY });
@@ -120,4 +120,19 @@ test('what is cut is the opening of the waste by the bit: cutting again changes 
   const cut = cutAt(centres, 4);
   const again = dilate(erode(cut, 3.9), 3.9);
   expect(area(cut) - area(again)).toBeLessThan(0.01);
+});
+
+test('a board moved along to a second stop gets the same slot again, one move nearer to its edge', () => {
+  const centres = centresAtStops(plateWith(36), stock, 12, 4, { at: [0, -18] });
+  // At the stop −18 the board's 40 lies under the template's 22.
+  expect(runsAt(boardLeft(centres, 4), -10).map((run) => run.map((x) => Math.round(x * 1e4) / 1e4))).toEqual([
+    [0, 22],
+    [34, 40],
+    [52, 60],
+  ]);
+});
+
+test('an opening left out is not used at the second stop', () => {
+  const centres = centresAtStops(plateWith(36), stock, 12, 4, { at: [0, -18], leaveOut: [20, 36] });
+  expect(runsAt(boardLeft(centres, 4), -10)).toHaveLength(2);
 });
