@@ -5,6 +5,7 @@ import { jointWording } from './wording/joints.js';
 import { kitWording } from './wording/kit.js';
 import { layoutWording } from './wording/layout.js';
 import { paperWording } from './wording/paper.js';
+import { plateCutWording } from './wording/plate-cut.js';
 import { templateWording } from './wording/template.js';
 import { testCutWording } from './wording/testcut.js';
 
@@ -20,6 +21,7 @@ export const wordings = {
   ...templateWording,
   ...testCutWording,
   ...paperWording,
+  ...plateCutWording,
 };
 
 export type Wordings = typeof wordings;

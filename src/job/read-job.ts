@@ -172,7 +172,7 @@ function plateFindings(shop: ShopReading, joints: readonly Joint[]): readonly Fi
 }
 
 function shopOf(reading: ShopReading, units: LengthUnit): Shop {
-  const { tools, plate, printer, laser, cnc, colours } = reading;
+  const { tools, plate, printer, laser, cnc, print, colours } = reading;
   return {
     bits: present(tools.bits),
     bushings: present(tools.bushings),
@@ -180,6 +180,7 @@ function shopOf(reading: ShopReading, units: LengthUnit): Shop {
     printer,
     ...(laser === undefined ? {} : { laser }),
     ...(cnc === undefined ? {} : { cnc }),
+    ...(print === undefined ? {} : { print }),
     colours,
   };
 }

@@ -4,12 +4,12 @@ import { type Finding, finding, given, isRefused } from '../findings/finding.js'
 import { defaultColours, defaultLeastFinger, defaultPrinter } from './defaults.js';
 import type { FieldKit } from './field-kit.js';
 import { makeKit, NO_TOOLS, type Tools } from './kit.js';
-import { GREATEST_KERF, MOST_TOOLS, PRINTER_SCALES } from './limits.js';
+import { MOST_TOOLS, PRINTER_SCALES } from './limits.js';
+import { machineSettings } from './machine-schemas.js';
 import {
   colourReader,
   type FileUnits,
   isRecord,
-  type LengthRange,
   lengthReader,
   numberReader,
   optionReader,
@@ -21,7 +21,7 @@ import {
 } from './read-value.js';
 import { field, findingsOf, object } from './schema.js';
 import { bitSchema, bushingSchema } from './tool-schemas.js';
-import type { Cnc, Laser, Paper, PlateStock, Printer } from './types.js';
+import type { Cnc, Laser, Paper, PlateStock, Print, Printer } from './types.js';
 
 /** A workshop as far as its file could be read. */
 export interface ShopReading {
@@ -30,6 +30,7 @@ export interface ShopReading {
   readonly printer: Printer;
   readonly laser: Laser | undefined;
   readonly cnc: Cnc | undefined;
+  readonly print: Print | undefined;
   readonly colours: Readonly<Record<string, string>>;
   readonly findings: readonly Finding[];
 }
@@ -48,6 +49,7 @@ export function readShop(value: unknown, units: FileUnits): ShopReading {
     printer: shop?.printer ?? defaultPrinter(units.units),
     laser: shop?.laser,
     cnc: shop?.cnc,
+    print: shop?.print,
     colours: { ...defaultColours, ...shop?.colours },
     findings: [
       ...(read.success ? [] : findingsOf(read.error, 'shop')),
@@ -70,6 +72,7 @@ export const shopKeys: readonly string[] = [
   'printer',
   'laser',
   'cnc',
+  'print',
   'colours',
 ];
 
@@ -92,8 +95,6 @@ function shopSchema(units: FileUnits, kit: FieldKit) {
 
 function settings(units: FileUnits, kit: FieldKit) {
   const length = kit.length();
-  const kerf = field(lengthReader(units, KERF));
-  const feed = field(lengthReader(units, FEED));
   const pair = field(pairReader(lengthReader(units)));
   const colour = field(colourReader).exactOptional();
   return {
@@ -103,40 +104,23 @@ function settings(units: FileUnits, kit: FieldKit) {
       thickness: length,
       'least-finger': length.prefault(`${defaultLeastFinger(units.units)} mm`),
       sheet: pair.exactOptional(),
-    })
-      .transform(({ 'least-finger': leastFinger, ...rest }): PlateStock => ({ ...rest, leastFinger }))
-      .exactOptional(),
-    printer: printerSchema(units, kit).exactOptional(),
-    laser: object({ kerf: kerf.exactOptional(), bed: pair.exactOptional() }).exactOptional(),
-    cnc: object({
-      cutter: length.exactOptional(),
-      bed: pair.exactOptional(),
-      rpm: field(numberReader({ least: 1, most: 200_000 })).exactOptional(),
-      feed: feed.exactOptional(),
-      plunge: feed.exactOptional(),
-      pass: length.exactOptional(),
-      'safe-height': length.exactOptional(),
+      'cut-for': field(optionReader(['nominal', 'laser', 'cnc'])).exactOptional(),
     })
       .transform(
-        ({ 'safe-height': safeHeight, ...rest }): Cnc => ({
+        ({ 'least-finger': leastFinger, 'cut-for': cutFor, ...rest }): PlateStock => ({
           ...rest,
-          ...(safeHeight === undefined ? {} : { safeHeight }),
+          leastFinger,
+          ...(cutFor === undefined || cutFor === 'nominal' ? {} : { cutFor }),
         }),
       )
       .exactOptional(),
+    printer: printerSchema(units, kit).exactOptional(),
+    ...machineSettings(units, kit),
     colours: object({ CUT: colour, SCORE: colour, ENGRAVE: colour, REF: colour, STOCK: colour })
       .transform((colours): Readonly<Record<string, string>> => colours)
       .exactOptional(),
   };
 }
-
-const KERF: LengthRange = { zero: true, most: GREATEST_KERF, because: 'no laser cuts so wide' };
-
-/** 100 m a minute. */
-const FEED: LengthRange = {
-  most: 100_000,
-  because: 'feeds are lengths per minute, and no router moves so fast',
-};
 
 function printerSchema(units: FileUnits, kit: FieldKit): z.ZodType<Printer> {
   const usual = defaultPrinter(units.units);

@@ -31,6 +31,8 @@ export interface PlateStock {
   /** The narrowest finger that this material still holds safely. */
   readonly leastFinger: number;
   readonly sheet?: readonly [number, number];
+  /** What cuts plates, if their files are to hold its path; nominal outlines when left out. */
+  readonly cutFor?: 'laser' | 'cnc';
 }
 
 /** A paper size by name (see shared/paper) or of one's own, in mm. */
@@ -48,6 +50,14 @@ export interface Printer {
 export interface Laser {
   readonly kerf?: number;
   readonly bed?: readonly [number, number];
+  /** mm per minute, cutting through. */
+  readonly speed?: number;
+  /** What the machine's S word takes, cutting through. */
+  readonly power?: number;
+  readonly scoreSpeed?: number;
+  readonly scorePower?: number;
+  /** How far beside the line the beam starts; 0 or left out, it starts on the line. */
+  readonly leadIn?: number;
 }
 
 export interface Cnc {
@@ -59,6 +69,25 @@ export interface Cnc {
   readonly plunge?: number;
   readonly pass?: number;
   readonly safeHeight?: number;
+  /** How far below the sheet the last pass goes. */
+  readonly through?: number;
+  /** Steepness of ramps and helices, radians. */
+  readonly ramp?: number;
+  readonly direction?: 'climb' | 'conventional';
+  /** What is done at inside corners that the cutter is too wide for. */
+  readonly relief?: 'corner' | 'edge' | 'none';
+  /** Bridges left in each contour that hold what it cuts out. */
+  readonly tabs?: { readonly count?: number; readonly width?: number; readonly height?: number };
+  /** What cuts scores and lettering, by the width of its tip. */
+  readonly engraver?: { readonly tip: number; readonly depth?: number };
+}
+
+/** How plates are 3D printed. */
+export interface Print {
+  /** How much wider, in diameter, holes are drawn than they should come out. */
+  readonly holeGrowth?: number;
+  /** How far the arris at the bed is taken off. */
+  readonly ease?: number;
 }
 
 export interface Shop {
@@ -68,6 +97,7 @@ export interface Shop {
   readonly printer: Printer;
   readonly laser?: Laser;
   readonly cnc?: Cnc;
+  readonly print?: Print;
   /** Colour of each drawing layer, `#RRGGBB`. */
   readonly colours: Readonly<Record<string, string>>;
 }

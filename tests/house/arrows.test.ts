@@ -20,6 +20,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   template: ['joints', 'layout', 'job', 'drawing', 'geometry'],
   pattern: ['joints', 'layout', 'job', 'drawing', 'geometry'],
   sheet: ['joints', 'layout', 'job', 'template', 'pattern', 'drawing', 'geometry'],
+  'plate-cut': ['job', 'drawing', 'geometry'],
   writers: ['drawing', 'geometry'],
   testcut: ['geometry', 'drawing'],
   shared: [],

@@ -1,0 +1,63 @@
+import type { Say } from '../say.js';
+
+/** Sentences about cutting the plate: kerf, cutters, programs, printing. Lengths in mm. */
+export const plateCutWording = {
+  'kerf-missing': () =>
+    'plate.cut-for is laser and laser.kerf is not given: cut ten slips side by side from a strip of this sheet, measure what the strip lost, and a tenth of it is the kerf (a strip lost 1.6 mm: kerf: 0.16 mm)',
+  'cutter-missing': () =>
+    'plate.cut-for is cnc and cnc.cutter is not given: mill a slot in one pass, measure it, and write its width (cutter: 1/8 in)',
+  'kerf-fills-gap': (d: { name: string; x: number; y: number; kerf: number }, say: Say) =>
+    `${d.name}: a gap near ${placeWords(d, say)} is narrower than the kerf of ${say.length(d.kerf)}; a narrower kerf or nominal outlines would do`,
+  'corner-under-mill': (
+    d: {
+      name: string;
+      x: number;
+      y: number;
+      radius: number;
+      cutter: number;
+      largest: number;
+      more: number;
+    },
+    say: Say,
+  ) =>
+    `${d.name}: the inside corner at ${placeWords(d, say)} ${d.radius < 0.01 ? 'is sharp' : `has a radius of ${say.length(d.radius)}`} and the end mill has one of ${say.length(d.cutter / 2)}${d.more > 0 ? ` (${d.more} more corners are alike)` : ''}; relief: corner or relief: edge under cnc lets it cut past the corner${d.largest >= LEAST_MILL ? `, and an end mill of up to ${say.length(d.largest)} needs none` : '; no end mill makes it as drawn'}`,
+  'gap-under-mill': (d: { name: string; x: number; y: number; cutter: number; largest: number }, say: Say) =>
+    `${d.name}: a gap near ${placeWords(d, say)} is narrower than the end mill of ${say.length(d.cutter)}; ${d.largest >= LEAST_MILL ? `an end mill of up to ${say.length(d.largest)} would do` : 'no end mill would do'}`,
+  'corners-relieved': (d: { name: string; count: number; relief: string; cutter: number }, say: Say) =>
+    `${d.name}: ${d.count === 1 ? 'one inside corner is' : `${d.count} inside corners are`} relieved ${d.relief === 'corner' ? 'along the bisector' : 'along one edge'}, for an end mill of ${say.length(d.cutter)}`,
+  'mill-settings-missing': (d: { missing: readonly string[] }) =>
+    `no program is written without ${listed(d.missing.map((key) => `cnc.${key}`))}: they hang on the wood, the cutter and the machine, and are not guessed. Measure the cutter; take spindle speed, number of flutes, chip load and depth of a pass from the cutter's maker for this material, within what the machine's maker allows; then feed = rpm × flutes × chip load. Plunge slower than that, and try it in scrap`,
+  'beam-settings-missing': (d: { missing: readonly string[] }) =>
+    `no laser program is written without ${listed(d.missing.map((key) => `laser.${key}`))}: they hang on the sheet and the machine, and are not guessed. Cut a row of small squares in this sheet at different speeds, as the machine's manual says, and take the fastest that falls out clean; or write SVG or DXF and set them in the laser's own program`,
+  'beam-marks-missing': (d: { name: string }) =>
+    `${d.name}: the program leaves out scores and lettering, because laser.score-speed and laser.score-power are not given`,
+  'tab-over-sheet': (d: { height: number; thickness: number }, say: Say) =>
+    `a holding tab ${say.length(d.height)} high is no lower than the sheet of ${say.length(d.thickness)}; a third of the sheet or less would do, or tabs: { count: 0 } where tape or a vacuum holds the plate`,
+  'tabs-few': (d: { name: string; wanted: number; placed: number; gap: number }, say: Say) =>
+    `${d.name}: ${d.placed === 0 ? 'no holding tab fits' : `only ${d.placed} of ${d.wanted} holding tabs fit`} on a straight side of one contour (each takes ${say.length(d.gap)} of the tool's path, its width and the cutter's); hold that part by tape or screws`,
+  'part-small': (d: { name: string; width: number; height: number }, say: Say) =>
+    `${d.name}: a part of ${say.length(d.width)} by ${say.length(d.height)} comes out of the sheet; small parts tear loose from their tabs: hold it by tape or a screw as well`,
+  'tabs-none': (d: { name: string }) =>
+    `${d.name}: with no holding tabs the plate and what falls out of it come loose in the last pass; tape or a vacuum must hold them`,
+  'letters-under-mill': (d: { name: string; height: number; cutter: number }, say: Say) =>
+    `${d.name}: the program leaves out lettering, for an end mill of ${say.length(d.cutter)} would fill letters ${say.length(d.height)} high; with an engraving bit under cnc (engraver: { tip: 0.3 mm }) they get a program of their own`,
+  'program-over-bed': (
+    d: { name: string; width: number; height: number; bedWidth: number; bedHeight: number },
+    say: Say,
+  ) =>
+    `${d.name}: the program needs ${say.length(d.width)} by ${say.length(d.height)} and the bed is ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}; a smaller template.margin or template.spine makes the plate smaller`,
+  'ease-too-large': (d: { name: string; ease: number }, say: Say) =>
+    `${d.name}: print.ease of ${say.length(d.ease)} uses up a part or an edge of the plate; a smaller one would do`,
+};
+
+/** Smaller end mills are not sold for wood, mm; common practice, no source. */
+const LEAST_MILL = 0.5;
+
+function placeWords({ x, y }: { x: number; y: number }, say: Say): string {
+  return `x ${say.length(x)}, y ${say.length(y)}`;
+}
+
+function listed(words: readonly string[]): string {
+  const last = words.at(-1) ?? '';
+  return words.length > 1 ? `${words.slice(0, -1).join(', ')} and ${last}` : last;
+}

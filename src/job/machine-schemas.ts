@@ -1,0 +1,87 @@
+import type { FieldKit } from './field-kit.js';
+import { GREATEST_KERF } from './limits.js';
+import {
+  angleReader,
+  type FileUnits,
+  type LengthRange,
+  lengthReader,
+  numberReader,
+  optionReader,
+  pairReader,
+} from './read-value.js';
+import { field, object } from './schema.js';
+import type { Cnc, Laser, Print } from './types.js';
+
+/** The machines of a shop file that cut or print plates. Lengths come out in mm, feeds in mm per minute. */
+export function machineSettings(units: FileUnits, kit: FieldKit) {
+  const length = kit.length().exactOptional();
+  const lengthOrZero = kit.lengthOrZero().exactOptional();
+  const feed = field(lengthReader(units, FEED)).exactOptional();
+  const bed = field(pairReader(lengthReader(units))).exactOptional();
+  const power = field(numberReader({ least: 0, most: 100_000 })).exactOptional();
+  return {
+    laser: object({
+      kerf: field(lengthReader(units, KERF)).exactOptional(),
+      bed,
+      speed: feed,
+      power,
+      'score-speed': feed,
+      'score-power': power,
+      'lead-in': lengthOrZero,
+    })
+      .transform(
+        ({ 'score-speed': scoreSpeed, 'score-power': scorePower, 'lead-in': leadIn, ...rest }): Laser => ({
+          ...rest,
+          ...(scoreSpeed !== undefined && { scoreSpeed }),
+          ...(scorePower !== undefined && { scorePower }),
+          ...(leadIn !== undefined && { leadIn }),
+        }),
+      )
+      .exactOptional(),
+    cnc: object({
+      cutter: length,
+      bed,
+      rpm: field(numberReader({ least: 1, most: 200_000 })).exactOptional(),
+      feed,
+      plunge: feed,
+      pass: length,
+      'safe-height': length,
+      through: lengthOrZero,
+      ramp: field(angleReader(false)).exactOptional(),
+      direction: field(optionReader(['climb', 'conventional'])).exactOptional(),
+      relief: field(optionReader(['corner', 'edge', 'none'])).exactOptional(),
+      tabs: object({
+        count: kit.count(0, MOST_TABS).exactOptional(),
+        width: length,
+        height: length,
+      }).exactOptional(),
+      engraver: object({ tip: kit.length(), depth: length }).exactOptional(),
+    })
+      .transform(
+        ({ 'safe-height': safeHeight, ...rest }): Cnc => ({
+          ...rest,
+          ...(safeHeight !== undefined && { safeHeight }),
+        }),
+      )
+      .exactOptional(),
+    print: object({ 'hole-growth': lengthOrZero, ease: lengthOrZero })
+      .transform(
+        ({ 'hole-growth': holeGrowth, ...rest }): Print => ({
+          ...rest,
+          ...(holeGrowth !== undefined && { holeGrowth }),
+        }),
+      )
+      .exactOptional(),
+  };
+}
+
+const KERF: LengthRange = { zero: true, most: GREATEST_KERF, because: 'no laser cuts so wide' };
+
+/** 100 m a minute. */
+const FEED: LengthRange = {
+  most: 100_000,
+  because: 'feeds are lengths per minute, and no router moves so fast',
+};
+
+/** In one contour; more would hold no better. */
+const MOST_TABS = 40;

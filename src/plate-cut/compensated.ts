@@ -1,0 +1,106 @@
+import { closed } from '../drawing/drawing.js';
+import type { Drawing, Item } from '../drawing/model.js';
+import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
+import { regionOf } from '../geometry/nesting.js';
+import { offsetRegion } from '../geometry/offset.js';
+import { tidyRegion } from '../geometry/tidy.js';
+import { EXACT_FIT, SLIVER } from '../geometry/tolerance.js';
+import type { Region } from '../geometry/types.js';
+import { inCutOrder } from './order.js';
+import { type Relief, relieved, widestMill } from './relief.js';
+
+/**
+ * What cuts the plate, and so where the lines of its file lie: on the plate's own outline (nominal), or on the
+ * path of the middle of a laser's beam or of an end mill. That path lies half the kerf or half the cutter
+ * outside of outlines and inside of holes. All in mm.
+ */
+export type Cutting =
+  | { readonly for: 'nominal' }
+  | { readonly for: 'laser'; readonly kerf: number }
+  | { readonly for: 'cnc'; readonly cutter: number; readonly relief: Relief };
+
+/** Where a drawing comes from, for findings: its name, and the key of the job file that they concern. */
+export interface Source {
+  readonly name: string;
+  readonly at: string;
+}
+
+/** The drawing with its CUT outlines compensated, its items in the order in which a machine should take them. */
+export function compensated(drawing: Drawing, cutting: Cutting, source: Source): Result<Drawing> {
+  if (cutting.for === 'nominal') return given({ ...drawing, items: inCutOrder(drawing.items) });
+  const path = pathOf(plateOf(drawing), cutting, source);
+  if (!path.ok) return path;
+  const others = drawing.items.filter((item) => !isCut(item));
+  const items = inCutOrder([...others, ...path.value.path.map((one) => closed('CUT', one))]);
+  return given({ ...drawing, items }, path.findings);
+}
+
+/** What is left of the sheet when the drawing's CUT outlines are cut. */
+export const plateOf = (drawing: Drawing): Region =>
+  regionOf(drawing.items.flatMap((item) => (isCut(item) ? [item.outline] : [])));
+
+const isCut = (item: Item): item is Extract<Item, { kind: 'closed' }> =>
+  item.kind === 'closed' && item.layer === 'CUT';
+
+export interface CutPath {
+  /** What the tool makes: the plate, with its relieved corners. */
+  readonly plate: Region;
+  /** Where the tool's middle runs: outlines counter-clockwise, holes clockwise. */
+  readonly path: Region;
+}
+
+/** The path of a tool around a plate, or the places where the tool is too wide. */
+export function pathOf(
+  plate: Region,
+  cutting: Exclude<Cutting, { for: 'nominal' }>,
+  source: Source,
+): Result<CutPath> {
+  const width = cutting.for === 'laser' ? cutting.kerf : cutting.cutter;
+  if (width === 0) return given({ plate, path: plate });
+  const relief = cutting.for === 'laser' ? 'none' : cutting.relief;
+  const made = relieved(plate, width, relief);
+  // A beam rounds an inside corner by half its kerf, which no one sees; a gap that it fills is another matter.
+  const missed =
+    cutting.for === 'laser' ? made.missed.filter((one) => one.radius === undefined) : made.missed;
+  const findings = missedFindings(missed, plate, cutting, source);
+  if (findings.length > 0) return refused(findings);
+  const path = tidyRegion(offsetRegion(made.plate, width / 2 - EXACT_FIT), SLIVER / 10);
+  const { name, at } = source;
+  const count = made.corners.length;
+  return given(
+    { plate: made.plate, path },
+    count > 0 ? [finding('corners-relieved', 'ok', at, { name, count, relief, cutter: width })] : [],
+  );
+}
+
+/** At most this many places are named; the rest are alike. */
+const NAMED = 3;
+
+function missedFindings(
+  missed: ReturnType<typeof relieved>['missed'],
+  plate: Region,
+  cutting: Exclude<Cutting, { for: 'nominal' }>,
+  { name, at }: Source,
+): readonly Finding[] {
+  if (missed.length === 0) return [];
+  if (cutting.for === 'laser') {
+    const { kerf } = cutting;
+    return missed
+      .slice(0, NAMED)
+      .map((one) => finding('kerf-fills-gap', 'refused', at, { name, ...one.at, kerf }));
+  }
+  const { cutter, relief } = cutting;
+  const largest = widestMill(plate, relief, cutter);
+  return missed.slice(0, NAMED).map((one) =>
+    one.radius === undefined
+      ? finding('gap-under-mill', 'refused', at, { name, ...one.at, cutter, largest })
+      : finding('corner-under-mill', 'refused', at, {
+          name,
+          ...one.at,
+          radius: one.radius,
+          cutter,
+          largest,
+          more: Math.max(0, missed.length - NAMED),
+        }),
+  );
+}
