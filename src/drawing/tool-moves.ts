@@ -25,5 +25,7 @@ export interface ToolProgram {
   readonly tool:
     | { readonly kind: 'spindle'; readonly rpm: number; readonly safeHeight: number }
     | { readonly kind: 'beam' };
+  /** Size of the smallest sheet that it can be cut from, mm, from the program's zero. */
+  readonly blank: { readonly width: number; readonly height: number };
   readonly moves: readonly Move[];
 }

@@ -1,0 +1,73 @@
+import type { Drawing } from '../drawing/model.js';
+import type { Move, ToolProgram } from '../drawing/tool-moves.js';
+import { type Finding, finding, given, type Result } from '../findings/finding.js';
+import { nested } from '../geometry/nesting.js';
+import { containsPoint, extents } from '../geometry/outline.js';
+import { plus, times, turnedRight } from '../geometry/point.js';
+import { tangentAt } from '../geometry/segment.js';
+import type { Outline, Path, Point, Region } from '../geometry/types.js';
+import { bedFindings, mm, movedBy } from './blank.js';
+import { LASER_CAUTIONS, MACHINE_FIRST } from './cautions.js';
+import { pathOf, plateOf, type Source } from './compensated.js';
+import { markLines, startOf } from './marks.js';
+import type { BeamSettings } from './settings.js';
+
+/**
+ * The program of a laser: lettering, scored lines, then what is cut through from the inside outward, with the
+ * beam off on every way between. The beam starts on the line unless a lead-in is asked for. x and y are from
+ * the lower left corner of the smallest sheet that holds the plate and its kerf.
+ */
+export function beamProgram(drawing: Drawing, settings: BeamSettings, source: Source): Result<ToolProgram> {
+  const { kerf, speed, power, leadIn, marks } = settings;
+  const made = pathOf(plateOf(drawing), { for: 'laser', kerf }, source);
+  if (!made.ok) return made;
+  const { path } = made.value;
+  const lines = markLines(drawing.items, ['ENGRAVE', 'SCORE']);
+  const cuts = [...nested(path)].sort((a, b) => b.depth - a.depth).map(({ outline }) => outline);
+  const moves = [
+    ...(marks ? lines.flatMap((one) => burnt(one, marks.speed, marks.power)) : []),
+    ...cuts.flatMap((one) => burnt(one, speed, power, leadStart(one, leadIn, path))),
+  ];
+  const box = extents(...path);
+  const [width, height] = [box.maxX - box.minX + kerf, box.maxY - box.minY + kerf];
+  const unmarked: readonly Finding[] =
+    marks || lines.length === 0
+      ? []
+      : [finding('beam-marks-missing', 'caution', source.at, { name: source.name })];
+  return given(
+    {
+      remarks: [
+        drawing.title,
+        `Tool: laser, kerf ${mm(kerf)}. The program holds the path of the middle of its beam: do not compensate it again.`,
+        `Zero: the lower left corner of a sheet ${mm(width)} by ${mm(height)}. The beam is off on every way between.`,
+        ...LASER_CAUTIONS,
+        MACHINE_FIRST,
+      ],
+      tool: { kind: 'beam' },
+      blank: { width, height },
+      moves: moves.map((move) => movedBy(move, kerf / 2 - box.minX, kerf / 2 - box.minY)),
+    },
+    [...made.findings, ...unmarked, ...bedFindings({ width, height }, settings, source)],
+  );
+}
+
+function burnt(line: Outline | Path, speed: number, power: number, lead?: Point): readonly Move[] {
+  const start = startOf(line);
+  const cut = (along: Outline['segments'][number]): Move => ({ kind: 'cut', along, z: 0, feed: speed });
+  return [
+    { kind: 'travel', to: lead ?? start },
+    { kind: 'beam', power },
+    ...(lead ? [cut({ kind: 'line', from: lead, to: start })] : []),
+    ...line.segments.map(cut),
+    { kind: 'beam', power: 0 },
+  ];
+}
+
+/** Beside the start, in the waste, which lies to the right; the start itself where the waste is too narrow. */
+function leadStart(one: Outline, leadIn: number, path: Region): Point | undefined {
+  const [first] = one.segments;
+  if (leadIn === 0 || !first) return undefined;
+  const outward = turnedRight(tangentAt(first, 0));
+  const tried = [0.25, 0.5, 0.75, 1].map((share) => plus(first.from, times(outward, leadIn * share)));
+  return tried.some((at) => containsPoint(path, at)) ? undefined : tried.at(-1);
+}

@@ -1,0 +1,77 @@
+import { cross, minus, unit } from '../geometry/point.js';
+import { lengthOf, pointAt } from '../geometry/segment.js';
+import type { Outline, Segment } from '../geometry/types.js';
+import type { Contour } from './contour.js';
+
+/** A piece of a tool's path over a holding tab, by lengths along the path, mm. */
+export interface Gap {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Straight path that must be left beside a gap, mm, so that the tab does not touch a corner. */
+const CLEAR = 1;
+
+/**
+ * Where a path leaves tabs standing: on straight sides, evenly along them. The tool is round, so over a tab of
+ * width w it must stay up for w and its own diameter. Long sides on the rim of the path are taken before short ones,
+ * and these before sides within, where fingers and openings are. Fewer come back where no more fit.
+ */
+export function gapsFor(path: Contour, count: number, width: number, cutter: number): readonly Gap[] {
+  const gap = width + cutter;
+  const sides = sidesOf(path).filter(({ length }) => length >= gap + 2 * CLEAR);
+  const onRim = sides.filter(({ segment }) => isOnRim(segment, path.outline));
+  const choices = [onRim.filter(({ length }) => length >= 4 * gap), onRim, sides];
+  const placed = choices.map((some) => spread(some, count, gap));
+  const enough = placed.find((gaps) => gaps.length === count);
+  return enough ?? placed.reduce((most, one) => (one.length > most.length ? one : most), []);
+}
+
+interface Side {
+  readonly segment: Segment;
+  readonly from: number;
+  readonly length: number;
+}
+
+function sidesOf({ outline }: Contour): readonly Side[] {
+  let from = 0;
+  return outline.segments.flatMap((segment) => {
+    const length = lengthOf(segment);
+    const side = { segment, from, length };
+    from += length;
+    return segment.kind === 'line' ? [side] : [];
+  });
+}
+
+/** On the hull of the path: all of it lies on one side of the line, so no finger or opening is near. */
+function isOnRim({ from, to }: Segment, { segments }: Outline): boolean {
+  const along = unit(minus(to, from));
+  const aside = segments
+    .flatMap((one) => [one.from, pointAt(one, 0.25), pointAt(one, 0.5), pointAt(one, 0.75)])
+    .map((at) => cross(along, minus(at, from)));
+  return Math.max(...aside) < 1e-6 || Math.min(...aside) > -1e-6;
+}
+
+/** The middles of gaps may lie anywhere on a side but its ends; these stretches, put together, are shared evenly. */
+function spread(sides: readonly Side[], count: number, gap: number): readonly Gap[] {
+  const usable = sides.map(({ from, length }) => ({
+    from: from + gap / 2 + CLEAR,
+    length: length - gap - 2 * CLEAR,
+  }));
+  const total = usable.reduce((sum, { length }) => sum + length, 0);
+  const gaps: Gap[] = [];
+  for (let i = 0; i < count && usable.length > 0; i++) {
+    let left = (total * (i + 0.5)) / count;
+    const side = usable.find(({ length }) => {
+      if (left <= length) return true;
+      left -= length;
+      return false;
+    });
+    const middle = side ? side.from + left : 0;
+    const last = gaps.at(-1);
+    if (side && (!last || middle - gap / 2 > last.to + CLEAR)) {
+      gaps.push({ from: middle - gap / 2, to: middle + gap / 2 });
+    }
+  }
+  return gaps;
+}
