@@ -1,0 +1,242 @@
+import { useEffect, useMemo, useReducer, useRef } from 'preact/hooks';
+import { families } from '../joints/list.js';
+import { download, textsOf } from './browser.js';
+import { cards } from './card.js';
+import { keysOf } from './model.js';
+import { saveServed, servedBeside } from './served.js';
+import { type State, update } from './state.js';
+import { type Bench, BenchContext, isPressing, saidOf, useBench } from './store.js';
+import { Files } from './views/files.js';
+import { JobCard, nameOf } from './views/job-card.js';
+import { JointView } from './views/joint.js';
+import { Plates } from './views/plate.js';
+import { SaidList } from './views/said.js';
+import { SolidView } from './views/solid.js';
+import { TestCutView } from './views/test-cut.js';
+import { openWorkshop, type Workshop } from './workshop.js';
+
+/** The whole page: the bench on one side, the job card on the other. */
+export function App({
+  first,
+  source,
+  served,
+}: {
+  readonly first: State;
+  readonly source: string | undefined;
+  readonly served: boolean;
+}) {
+  const [state, dispatch] = useReducer(update, first);
+  const workshop = useRef<Workshop | undefined>(undefined);
+  workshop.current ??= openWorkshop(source, (worked) => dispatch({ do: 'worked', worked }));
+  const joint = state.model.joint?.name;
+  const { name, text, others } = state;
+  const texts = { name, text, others };
+
+  useEffect(() => {
+    if (joint === undefined || state.model.job === undefined) return;
+    workshop.current?.work(texts, joint);
+  }, [text, joint, others]);
+
+  useEffect(() => {
+    const { wanted } = state.model;
+    if (!served || wanted === undefined) return;
+    void servedBeside(wanted).then((found) => {
+      if (found !== undefined) dispatch({ do: 'beside', path: wanted, text: found });
+    });
+  }, [served, state.model.wanted]);
+
+  useEffect(() => {
+    document.title = `${text === state.saved ? '' : '• '}${name} — halfpin`;
+    const ask = (event: BeforeUnloadEvent) => {
+      if (text !== state.saved) event.preventDefault();
+    };
+    addEventListener('beforeunload', ask);
+    return () => removeEventListener('beforeunload', ask);
+  }, [text, state.saved, name]);
+
+  useEffect(() => {
+    const keys = (event: KeyboardEvent) => {
+      if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+      const key = event.key.toLowerCase();
+      if (key !== 'z' && key !== 'y') return;
+      event.preventDefault();
+      dispatch({ do: key === 'y' || event.shiftKey ? 'redo' : 'undo' });
+    };
+    addEventListener('keydown', keys);
+    return () => removeEventListener('keydown', keys);
+  }, []);
+
+  const bench: Bench = {
+    state,
+    dispatch,
+    files: async () => {
+      const given = await workshop.current?.ask({ ask: 'files', texts, joint: joint ?? '' });
+      return given && 'files' in given ? given.files : [];
+    },
+    solids: async () => {
+      const given = await workshop.current?.ask({ ask: 'solids', texts, joint: joint ?? '' });
+      return given && 'solids' in given ? given.solids : [];
+    },
+    save: async () => {
+      if (!served) {
+        download(name, text);
+        dispatch({ do: 'saved', text });
+        return;
+      }
+      const { ok, problem } = await saveServed(text, state.saved);
+      dispatch(ok ? { do: 'saved', text } : { do: 'say', notice: problem });
+    },
+  };
+  return (
+    <BenchContext.Provider value={bench}>
+      <Head />
+      <Body />
+      <p class={state.notice ? 'notice' : 'notice quiet'} role="status" aria-live="polite">
+        {state.notice ?? ''}
+      </p>
+    </BenchContext.Provider>
+  );
+}
+
+function Head() {
+  const { state, dispatch, save } = useBench();
+  const picker = useRef<HTMLInputElement>(null);
+  const open = async (files: FileList | null) => {
+    const picked = await textsOf([...(files ?? [])]);
+    if (!picked) return;
+    const isShop = !/joints/.test(picked.text) && state.model.wanted !== undefined;
+    dispatch(isShop ? { do: 'beside', path: picked.name, text: picked.text } : { do: 'load', texts: picked });
+  };
+  return (
+    <header class="head">
+      <p class="brand">halfpin</p>
+      <h1>{state.model.job?.title ?? state.name}</h1>
+      <nav aria-label="Job">
+        <button type="button" onClick={() => dispatch({ do: 'undo' })} disabled={state.past.length === 0}>
+          undo
+        </button>
+        <button type="button" onClick={() => dispatch({ do: 'redo' })} disabled={state.future.length === 0}>
+          redo
+        </button>
+        <select
+          aria-label="Start a new job"
+          value=""
+          onChange={(event) => {
+            const family = families.find(({ kind }) => kind === event.currentTarget.value);
+            event.currentTarget.value = '';
+            if (family)
+              dispatch({
+                do: 'load',
+                texts: { name: `${family.kind}.yaml`, text: family.starter, others: {} },
+              });
+          }}
+        >
+          <option value="">new …</option>
+          {families.map(({ kind }) => (
+            <option key={kind} value={kind}>
+              {kind.replaceAll('-', ' ')}
+            </option>
+          ))}
+        </select>
+        <input
+          ref={picker}
+          type="file"
+          multiple
+          accept=".yaml,.yml,.json"
+          hidden
+          aria-label="Job file, and the shop file that it names"
+          onChange={(event) => {
+            void open(event.currentTarget.files);
+            event.currentTarget.value = '';
+          }}
+        />
+        <button type="button" onClick={() => picker.current?.click()}>
+          open …
+        </button>
+        <button type="button" class="main" onClick={() => void save?.()}>
+          save {state.text === state.saved ? '' : '•'}
+        </button>
+        <button type="button" onClick={() => print()}>
+          print
+        </button>
+      </nav>
+    </header>
+  );
+}
+
+/** Keys of a joint whose findings are shown by the layout itself, and by the plate. */
+const atLayout = ['layout'];
+const atPlate = ['template'];
+
+function Body() {
+  const { state, dispatch } = useBench();
+  const { model } = state;
+  const said = useMemo(() => saidOf(state), [state.model, state.worked]);
+  const name = nameOf(state);
+  const onCard = useMemo(() => {
+    const groups = cards.get(model.joint?.kind ?? '') ?? cards.values().next().value ?? [];
+    return new Set(groups.flatMap(({ fields }) => fields.map(({ path }) => path.join('.'))));
+  }, [model.joint?.kind]);
+  const placed = said.map((one) => {
+    const path = keysOf(one.finding.at, model.document);
+    const mine = path[0] === 'joints' && path[1] === name;
+    const inside = path.slice(2);
+    const field = mine && onCard.has(inside.join('.'));
+    const place = one.finding.code.startsWith('joint-')
+      ? 'cut'
+      : mine &&
+          atLayout.includes(inside[0] ?? '') &&
+          (!field || inside[1] === 'spans' || model.solved === undefined)
+        ? 'layout'
+        : field
+          ? 'field'
+          : mine && (atPlate.includes(inside[0] ?? '') || inside.length === 0)
+            ? 'plate'
+            : 'elsewhere';
+    return { one, path: path.join('.'), place };
+  });
+  const at = (place: string) => placed.filter((each) => each.place === place).map(({ one }) => one);
+  const elsewhere = at('elsewhere').filter(isPressing);
+  const remarks = said.filter((one) => !isPressing(one));
+  return (
+    <main>
+      <div class="side-bench">
+        {model.names.length > 1 && (
+          <nav class="joints" aria-label="Joints of the job">
+            {model.names.map((each) => (
+              <button
+                type="button"
+                key={each}
+                aria-pressed={each === name}
+                onClick={() => dispatch({ do: 'choose', joint: each })}
+              >
+                {each}
+              </button>
+            ))}
+          </nav>
+        )}
+        <SaidList said={elsewhere} id="said-elsewhere" />
+        <JointView said={at('layout')} />
+        <Plates said={at('plate')} />
+        <TestCutView said={at('cut')} />
+        <SolidView />
+      </div>
+      <div class="side-card">
+        <JobCard
+          saidAt={(path) =>
+            placed
+              .filter((each) => each.path === path.join('.') && each.place === 'field')
+              .map(({ one }) => one)
+          }
+        />
+        {remarks.length > 0 && (
+          <details class="remarks">
+            <summary>{remarks.length === 1 ? '1 remark' : `${remarks.length} remarks`}</summary>
+            <SaidList said={remarks} />
+          </details>
+        )}
+        <Files />
+      </div>
+    </main>
+  );
+}

@@ -1,0 +1,329 @@
+import type { Finding } from '../findings/finding.js';
+import type { Say } from '../findings/say.js';
+import type { Cure as LayoutCure, LayoutPart } from '../findings/wording/layout.js';
+import type { Job, Joint } from '../job/types.js';
+import { familyOf } from '../joints/list.js';
+import { type Edit, type KeyPath, quotedValue } from './edit-yaml.js';
+import { writeLength } from './lengths.js';
+import { keysOf, type Model } from './model.js';
+import { listEdits, resizeSpan } from './spans.js';
+
+/** A change to the job that would answer a finding, as a button says it. */
+export interface Cure {
+  /** What the button says: `take the bushing ten`. */
+  readonly label: string;
+  readonly edits: readonly Edit[];
+}
+
+/**
+ * The changes that a finding itself names or implies, best first; none where only the maker can know. Each is
+ * worked out by the stage that found the trouble: here its numbers become edits of the job's text.
+ */
+export function curesOf(one: Finding, model: Model): readonly Cure[] {
+  const bench = benchOf(one, model);
+  return [
+    ...readingCures(one, bench),
+    ...toolCures(one, bench),
+    ...layoutCures(one, bench),
+    ...jointCures(one, bench),
+  ];
+}
+
+/** What edits are made with: the finding's place and the joint's, and lengths in the job's units. */
+interface Bench {
+  readonly model: Model;
+  readonly job?: Job;
+  readonly joint?: Joint;
+  readonly say: Say;
+  readonly at: KeyPath;
+  /** Path of a key of the finding's joint. */
+  readonly key: (...names: readonly string[]) => KeyPath;
+  readonly length: (mm: number) => string;
+}
+
+function benchOf(one: Finding, model: Model): Bench {
+  const at = keysOf(one.at, model.document);
+  const name = at[0] === 'joints' && at[1] !== undefined ? at[1] : (model.joint?.name ?? '');
+  const joint = model.job?.joints.find((other) => other.name === name);
+  return {
+    model,
+    ...(model.job ? { job: model.job } : {}),
+    ...(joint ? { joint } : {}),
+    say: model.say,
+    at,
+    key: (...names) => ['joints', name, ...names],
+    length: (mm) => writeLength(mm, model.reading.units),
+  };
+}
+
+const set = (label: string, path: KeyPath, to: string): Cure => ({ label, edits: [{ set: path, to }] });
+const leaveOut = (label: string, path: KeyPath): Cure => ({ label, edits: [{ remove: path }] });
+
+// What could not be read
+
+function readingCures(one: Finding, { at }: Bench): readonly Cure[] {
+  const instead = (words: readonly string[]) =>
+    words.map((word) => set(`write ${word}`, at, quotedValue(word)));
+  switch (one.code) {
+    case 'length-unclear':
+    case 'angle-unclear':
+      return instead((one.data as { wouldDo: readonly string[] }).wouldDo);
+    case 'value-unlisted':
+    case 'tool-unknown': {
+      const { nearest, known } = one.data as { nearest?: string; known: readonly string[] };
+      return instead(nearest === undefined ? known.slice(0, MOST_BUTTONS) : [nearest]);
+    }
+    case 'bit-wrong-kind':
+      return instead((one.data as { known: readonly string[] }).known.slice(0, MOST_BUTTONS));
+    case 'key-unknown': {
+      const { nearest } = one.data as { nearest?: string };
+      return nearest === undefined
+        ? []
+        : [{ label: `write ${nearest}`, edits: [{ rename: at, to: nearest }] }];
+    }
+    case 'number-range': {
+      const { least, most } = one.data as { least: number; most: number };
+      return instead([String(least), String(most)]);
+    }
+    case 'field-of-spacing':
+    case 'slope-twice':
+    case 'bit-angle-straight':
+    case 'key-of-kind':
+    case 'field-without-effect':
+      return [leaveOut(`take ${at.at(-1)} out`, at)];
+    case 'text-unfit':
+    default:
+      return [];
+  }
+}
+
+/** More buttons than this are a list to search, and the field itself is one. */
+const MOST_BUTTONS = 5;
+
+// Bits and bushings
+
+function toolCures(one: Finding, { at, key, joint, job }: Bench): readonly Cure[] {
+  const bushings = (names: readonly string[]) =>
+    names
+      .slice(0, MOST_BUTTONS)
+      .map((name) => set(`take the bushing ${name}`, key('bushing'), quotedValue(name)));
+  switch (one.code) {
+    case 'other-tools-would-do': {
+      const data = one.data as { bushings: readonly string[]; bits: readonly string[] };
+      return [...bushings(data.bushings), ...data.bits.flatMap((name) => bitCure(name, joint, job, key))];
+    }
+    case 'bit-short': {
+      const { others } = one.data as { others: readonly string[] };
+      return others.slice(0, MOST_BUTTONS).map((name) => set(`take the bit ${name}`, at, quotedValue(name)));
+    }
+    case 'shank-in-bore':
+    case 'cutter-in-bore':
+    case 'barrel-long':
+    case 'bushing-over-tail':
+      return bushings((one.data as { others: readonly string[] }).others);
+    default:
+      return [];
+  }
+}
+
+/** A bit goes where a bit of its kind is used. */
+function bitCure(
+  name: string,
+  joint: Joint | undefined,
+  job: Job | undefined,
+  key: Bench['key'],
+): readonly Cure[] {
+  const bit = job?.shop.bits[name];
+  const slots = joint && familyOf(joint.kind)?.bitSlots?.(joint);
+  const slot = slots?.find(({ kind, bit: now }) => kind === bit?.kind && now.name !== name);
+  return slot ? [set(`take the bit ${name}`, key(...slot.key.split('.')), quotedValue(name))] : [];
+}
+
+// The layout
+
+function layoutCures(one: Finding, bench: Bench): readonly Cure[] {
+  const { at, key, length, say } = bench;
+  const boards = (widths: readonly number[]) => widths.map((width) => boardCure(width, bench));
+  switch (one.code) {
+    case 'span-narrow': {
+      const data = one.data as { part: LayoutPart; cures: readonly LayoutCure[]; least: number };
+      return data.cures.flatMap((cure) => layoutCure(cure, bench));
+    }
+    case 'tails-no-room':
+      return (one.data as { cures: readonly LayoutCure[] }).cures.flatMap((cure) => layoutCure(cure, bench));
+    case 'spacing-even-only':
+      return [
+        {
+          label: 'space them evenly',
+          edits: [
+            { set: at, to: 'even' },
+            ...['spans', 'ratio', 'seed', 'spread'].map((other) => ({ remove: key('layout', other) })),
+          ],
+        },
+        ...(bench.joint?.kind === 'half-blind-dovetail'
+          ? [set('make a template for each board', key('method'), 'apart')]
+          : []),
+      ];
+    case 'layout-disagrees': {
+      const { leaveBlank, widths } = one.data as { leaveBlank: string; widths: readonly number[] };
+      return [leaveOut(`leave out ${leaveBlank}`, key('layout', leaveBlank)), ...boards(widths)];
+    }
+    case 'pitch-leaves-pin':
+      return [
+        leaveOut('leave out end-pin', key('layout', 'end-pin')),
+        ...boards((one.data as { widths: readonly number[] }).widths),
+      ];
+    case 'pin-over-pitch': {
+      const { pin, leastTail } = one.data as { pin: number; leastTail: number };
+      return [
+        set(`a pitch of ${say.length(pin + leastTail)}`, key('layout', 'pitch'), length(pin + leastTail)),
+      ];
+    }
+    case 'pitch-suits-ill':
+    case 'finger-not-as-wanted':
+      return boards((one.data as { widths: readonly number[] }).widths);
+    case 'spans-sum':
+      return sumCures(one.data as { sum: number; absorb?: { from: number; to: number } }, bench);
+    case 'groove-outside-tails':
+    case 'groove-across-fingers': {
+      const { from, shift, endPin } = one.data as { from: number; shift?: number; endPin?: number };
+      return [
+        ...(shift === undefined
+          ? []
+          : [
+              set(
+                `move the groove to ${say.length(from + shift)}`,
+                key('layout', 'groove', 'from'),
+                length(from + shift),
+              ),
+            ]),
+        ...(endPin === undefined
+          ? []
+          : [set(`half-pins of ${say.length(endPin)}`, key('layout', 'end-pin'), length(endPin))]),
+      ];
+    }
+    case 'groove-off-board':
+      return [leaveOut('take the groove out', key('layout', 'groove'))];
+    default:
+      return [];
+  }
+}
+
+function boardCure(width: number, { key, length, say }: Bench): Cure {
+  return set(`a board ${say.length(width)} wide`, key('width'), length(width));
+}
+
+function layoutCure(cure: LayoutCure, bench: Bench): readonly Cure[] {
+  const { key, length, say } = bench;
+  switch (cure.do) {
+    case 'fewer':
+      return [
+        set(
+          `${cure.count} ${cure.count === 1 ? cure.what.replace(/s$/, '') : cure.what}`,
+          key('layout', cure.what === 'tails' ? 'tails' : 'fingers'),
+          String(cure.count),
+        ),
+      ];
+    case 'widen':
+    case 'narrow': {
+      const listed = listedCure(cure.to, bench);
+      if (listed) return [listed];
+      const field = cure.what === 'pin' ? 'pin' : cure.what === 'half-pin' ? 'end-pin' : undefined;
+      return field === undefined
+        ? []
+        : [set(`a ${cure.what} of ${say.length(cure.to)}`, key('layout', field), length(cure.to))];
+    }
+    case 'board':
+      return [boardCure(cure.width, bench)];
+    case 'gentler':
+      return [set(`a ratio of ${cure.ratio}`, key('layout', 'ratio'), String(cure.ratio))];
+    case 'tools':
+      return [];
+  }
+}
+
+/** In a list a span is widened at the cost of its neighbours, so that the sum stays. */
+function listedCure(to: number, bench: Bench): Cure | undefined {
+  const { at, joint, model, say } = bench;
+  const index = at.at(-2) === 'spans' ? Number(at.at(-1)) : Number.NaN;
+  const spans = joint?.layout.spans;
+  if (!joint || !spans || Number.isNaN(index) || joint.layout.spacing !== 'list') return undefined;
+  const free = spans.map(() => ({ width: 0, because: '' }));
+  const sized = resizeSpan(spans, free, index, to, false);
+  if (!sized.ok) return undefined;
+  const edits = listEdits(joint, sized.widths, model.reading.units, (path) => model.document.hasIn(path));
+  return { label: `make it ${say.length(to)} wide`, edits };
+}
+
+function sumCures(
+  { sum, absorb }: { sum: number; absorb?: { from: number; to: number } },
+  bench: Bench,
+): readonly Cure[] {
+  const { joint, key, length, say } = bench;
+  const index = absorb ? (joint?.layout.spans ?? []).findIndex((span) => span === absorb.from) : -1;
+  return [
+    ...(absorb && index >= 0
+      ? [set(`make it ${say.length(absorb.to)}`, key('layout', 'spans', String(index)), length(absorb.to))]
+      : []),
+    boardCure(sum, bench),
+  ];
+}
+
+// What one kind of joint asks
+
+function jointCures(one: Finding, { at, key, length, say }: Bench): readonly Cure[] {
+  const apart = set('make a template for each board', key('method'), 'apart');
+  switch (one.code) {
+    case 'square-tails-together':
+      return [apart, set('round the tails', key('tails-inside'), 'rounded')];
+    case 'pin-follows-pitch':
+      return [leaveOut('leave out pin', key('layout', 'pin')), apart];
+    case 'pitch-under-bit': {
+      const { least, deeper } = one.data as { least: number; deeper: number };
+      return [
+        set(`a pitch of ${say.length(least)}`, key('layout', 'pitch'), length(least)),
+        set(`a depth of ${say.length(deeper)}`, key('depth'), length(deeper)),
+      ];
+    }
+    case 'tails-over-bushing': {
+      const { most } = one.data as { most: number };
+      return most < 1
+        ? []
+        : [set(`${most} ${most === 1 ? 'tail' : 'tails'}`, key('layout', 'tails'), String(most))];
+    }
+    case 'half-pin-over-half-pitch':
+      return [leaveOut('leave out pitch', key('layout', 'pitch'))];
+    case 'pitch-over-thickness': {
+      const { most } = one.data as { most: number };
+      return [set(`a pitch of ${say.length(most)}`, key('layout', 'pitch'), length(most)), apart];
+    }
+    case 'lap-thin': {
+      const { greatest } = one.data as { greatest: number };
+      return [set(`sockets ${say.length(greatest)} deep`, key('depth'), length(greatest))];
+    }
+    case 'rabbet-shallow': {
+      const { rabbet, depth } = one.data as { rabbet: number; depth: number };
+      return [
+        set(`a rabbet ${say.length(depth)} deep`, key('lip', 'rabbet'), length(depth)),
+        set(`sockets ${say.length(rabbet)} deep`, key('depth'), length(rabbet)),
+      ];
+    }
+    case 'every-second-would-do':
+      return [set('carry every second slot', key('template', 'slots'), 'every-second')];
+    case 'every-second-needless':
+    case 'every-second-uneven':
+    case 'every-second-not-here':
+      return [leaveOut('carry every slot', key('template', 'slots'))];
+    case 'one-plate-over-sheet':
+    case 'one-plate-no-pair':
+      return [leaveOut('a plate for each board', key('template', 'plate'))];
+    case 'label-no-room':
+      return [leaveOut(`leave ${at.at(-1)} to halfpin`, at)];
+    case 'marker-line-wide': {
+      const { most } = one.data as { most: number };
+      return [set(`a line of ${say.length(most)}`, at, length(most))];
+    }
+    default:
+      return [];
+  }
+}

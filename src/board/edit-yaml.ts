@@ -1,0 +1,160 @@
+import { type Document, isAlias, isMap, isScalar, isSeq, type Node, type Pair, parseDocument } from 'yaml';
+
+/**
+ * Changes to a job's text that leave everything else in it as it was written: remarks, order, alignment. A value
+ * is replaced where it stands; a new key goes after its neighbours, in their style.
+ */
+export type Edit =
+  /** `to` is YAML: `1-3/8`, `list`, `[1/2, 3/4]`. Maps on the way that are not there are made. */
+  | { readonly set: KeyPath; readonly to: string }
+  | { readonly remove: KeyPath }
+  | { readonly rename: KeyPath; readonly to: string };
+
+export type KeyPath = readonly string[];
+
+/** The text with all edits made, one after another. A text that is no YAML is given back as it is. */
+export function editYaml(text: string, edits: readonly Edit[]): string {
+  return edits.reduce(editOnce, text);
+}
+
+/** What stands at a path, as it is written; undefined where nothing does. */
+export function writtenAt(document: Document, text: string, path: KeyPath): string | undefined {
+  const node = nodeAt(document, path);
+  if (!node?.range) return undefined;
+  if (isScalar(node)) return node.value === null ? '' : String(node.source ?? node.value);
+  return text.slice(node.range[0], node.range[1]);
+}
+
+/** A value as YAML: plain where that reads back as the same text, in quotes elsewhere. */
+export function quotedValue(value: string): string {
+  const plain = /^[\w.][\w./ "'+-]*$/.test(value) && !/\s$/.test(value);
+  return plain ? value : JSON.stringify(value);
+}
+
+export function parseYaml(text: string): Document.Parsed {
+  return parseDocument(text, { version: '1.2', keepSourceTokens: false, uniqueKeys: false });
+}
+
+function editOnce(text: string, edit: Edit): string {
+  const document = parseYaml(text);
+  if (document.errors.length > 0) return text;
+  const changed = splice(text, document, edit);
+  return changed !== undefined && isDone(changed, edit) ? changed : rewritten(document, edit);
+}
+
+function splice(text: string, document: Document, edit: Edit): string | undefined {
+  if ('set' in edit) return setAt(text, document, edit.set, edit.to);
+  if ('remove' in edit) return removeAt(text, document, edit.remove);
+  const [parent, index] = placeOf(document, edit.rename);
+  const range = rangeOf(parent?.items[index]?.key);
+  return range ? put(text, range[0], range[1], edit.to) : text;
+}
+
+/** Whether the text now says what was asked of it. */
+function isDone(text: string, edit: Edit): boolean {
+  const document = parseYaml(text);
+  if (document.errors.length > 0) return false;
+  if ('remove' in edit) return nodeAt(document, edit.remove) === undefined;
+  if ('rename' in edit) return nodeAt(document, [...edit.rename.slice(0, -1), edit.to]) !== undefined;
+  const there = document.getIn(edit.set, true) as Node | undefined;
+  return JSON.stringify(there?.toJS(document)) === JSON.stringify(parseYaml(edit.to).toJS());
+}
+
+/** The library's own way, for texts of unusual shape: remarks stay, spaces may move. */
+function rewritten(document: Document, edit: Edit): string {
+  if ('set' in edit) document.setIn(edit.set, parseYaml(edit.to).contents);
+  else if ('remove' in edit) document.deleteIn(edit.remove);
+  else {
+    const value = document.getIn(edit.rename, true);
+    document.deleteIn(edit.rename);
+    document.setIn([...edit.rename.slice(0, -1), edit.to], value);
+  }
+  return document.toString({ lineWidth: 0 });
+}
+
+// Where things stand
+
+/** The node at a path; keys of maps, numbers of list items. */
+function nodeAt(document: Document, path: KeyPath): Node | undefined {
+  let node: unknown = document.contents;
+  for (const key of path) {
+    if (isAlias(node)) node = node.resolve(document);
+    if (isMap(node)) node = node.items.find((pair) => keyOf(pair) === key)?.value;
+    else if (isSeq(node)) node = node.items[Number(key)];
+    else return undefined;
+  }
+  return (node ?? undefined) as Node | undefined;
+}
+
+type Map = { readonly items: readonly Pair[]; readonly flow?: boolean; readonly range?: Node['range'] };
+
+function placeOf(document: Document, path: KeyPath): readonly [Map | undefined, number] {
+  const parent = nodeAt(document, path.slice(0, -1));
+  if (!isMap(parent)) return [undefined, -1];
+  return [parent as Map, parent.items.findIndex((pair) => keyOf(pair) === path.at(-1))];
+}
+
+function keyOf({ key }: Pair): string | undefined {
+  return isScalar(key) ? String(key.value) : undefined;
+}
+
+function rangeOf(node: unknown): readonly [number, number] | undefined {
+  const range = (node as Node | null | undefined)?.range;
+  return range ? [range[0], range[1]] : undefined;
+}
+
+/** Where a pair ends, without the line ends and remarks after it. */
+function endOf(text: string, pair: Pair): number {
+  const [from, to] = rangeOf(pair.value) ?? rangeOf(pair.key) ?? [0, 0];
+  return from + text.slice(from, to).trimEnd().length;
+}
+
+function startOf(pair: Pair): number {
+  return rangeOf(pair.key)?.[0] ?? 0;
+}
+
+function put(text: string, from: number, to: number, words: string): string {
+  return text.slice(0, from) + words + text.slice(to);
+}
+
+// Setting and removing
+
+function setAt(text: string, document: Document, path: KeyPath, to: string): string | undefined {
+  const node = nodeAt(document, path);
+  const range = rangeOf(node);
+  if (node && range) {
+    const [from, end] = range;
+    if (from === end) return put(text, from, end, ` ${to}`);
+    return put(text, from, from + text.slice(from, end).trimEnd().length, to);
+  }
+  const key = path.at(-1);
+  const parent = nodeAt(document, path.slice(0, -1));
+  if (key === undefined) return undefined;
+  const first = isMap(parent) ? (parent.items[0] as Pair | undefined) : undefined;
+  const last = isMap(parent) ? (parent.items.at(-1) as Pair | undefined) : undefined;
+  if (!isMap(parent) || !first || !last) {
+    return path.length > 1 ? setAt(text, document, path.slice(0, -1), `{ ${key}: ${to} }`) : undefined;
+  }
+  if (parent.flow) return put(text, endOf(text, last), endOf(text, last), `, ${key}: ${to}`);
+  const indent = startOf(first) - (text.lastIndexOf('\n', startOf(first) - 1) + 1);
+  const lineEnd = text.indexOf('\n', endOf(text, last));
+  const at = lineEnd < 0 ? text.length : lineEnd;
+  return put(text, at, at, `\n${' '.repeat(indent)}${key}: ${to}`);
+}
+
+function removeAt(text: string, document: Document, path: KeyPath): string | undefined {
+  const [parent, index] = placeOf(document, path);
+  const pair = parent?.items[index];
+  if (!parent || !pair) return text;
+  if (parent.items.length === 1)
+    return path.length > 1 ? removeAt(text, document, path.slice(0, -1)) : undefined;
+  if (parent.flow) {
+    const next = parent.items[index + 1];
+    const before = parent.items[index - 1];
+    if (next) return put(text, startOf(pair), startOf(next), '');
+    return before ? put(text, endOf(text, before), endOf(text, pair), '') : undefined;
+  }
+  const from = text.lastIndexOf('\n', startOf(pair) - 1) + 1;
+  const lineEnd = text.indexOf('\n', endOf(text, pair));
+  return put(text, from, lineEnd < 0 ? text.length : lineEnd + 1, '');
+}

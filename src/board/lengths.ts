@@ -1,0 +1,27 @@
+import { formatInches, type LengthUnit, MM_PER_INCH, readLength } from '../units/length.js';
+
+/** A length in mm as a job file in these units writes it: a fraction where that is exact, decimals elsewhere. */
+export function writeLength(mm: number, units: LengthUnit): string {
+  if (units === 'mm') return decimals(mm, 4);
+  const rule = formatInches(mm).replace(/ in$/, '');
+  const read = readLength(rule, 'in');
+  if (read.ok && Math.abs(read.mm - mm) < EXACT) return rule;
+  return decimals(mm / MM_PER_INCH, 5);
+}
+
+/** A sum of thirty spans must come out within the 0.01 mm that a list may miss its board by, mm. */
+const EXACT = 1e-6;
+
+/** The steps of a rule that an edge falls on when it is dragged, mm: a thirty-second of an inch, or half a mm. */
+export function ruleStep(units: LengthUnit): number {
+  return units === 'mm' ? 0.5 : MM_PER_INCH / 32;
+}
+
+/** The step of an arrow key with Shift held, mm: fine enough to tune a fit. */
+export function fineStep(units: LengthUnit): number {
+  return units === 'mm' ? 0.1 : MM_PER_INCH / 128;
+}
+
+function decimals(value: number, places: number): string {
+  return String(Number(value.toFixed(places)) + 0);
+}

@@ -1,0 +1,96 @@
+import type { Document } from 'yaml';
+import { sentence } from '../findings/catalogue.js';
+import type { Finding } from '../findings/finding.js';
+import { type Say, sayIn } from '../findings/say.js';
+import { besideFile } from '../job/file-path.js';
+import { type JobReading, readJob } from '../job/read-job.js';
+import type { Job, Joint } from '../job/types.js';
+import type { SolvedJoint } from '../joints/family.js';
+import { families, familyOf } from '../joints/list.js';
+import { type KeyPath, parseYaml } from './edit-yaml.js';
+
+/** What the page knows of a job's text at once, between a key press and the next picture: read and laid out. */
+export interface Model {
+  readonly document: Document;
+  readonly reading: JobReading;
+  readonly say: Say;
+  /** Names of the joints in the order of the file, as far as the text can be read. */
+  readonly names: readonly string[];
+  readonly job?: Job;
+  readonly joint?: Joint;
+  /** The joint's layout; absent while it is refused. */
+  readonly solved?: SolvedJoint;
+  /** What the reader and the joint's own solver have to say. */
+  readonly findings: readonly Finding[];
+  /** A file that the job names and that is not at hand. */
+  readonly wanted?: string;
+}
+
+/** The files at hand: the job and what lies beside it, by path as seen from the job's folder. */
+export interface Texts {
+  readonly name: string;
+  readonly text: string;
+  readonly others: Readonly<Record<string, string>>;
+}
+
+export function modelOf(texts: Texts, chosen: string | undefined): Model {
+  const document = parseYaml(texts.text);
+  let wanted: string | undefined;
+  const reading = readJob({ name: texts.name, text: texts.text }, families, (path) => {
+    const text = otherText(texts, path);
+    if (text === undefined) wanted = path;
+    return text;
+  });
+  const say = sayIn(reading.units);
+  const names = jointNames(document);
+  const base = { document, reading, say, names, ...(wanted === undefined ? {} : { wanted }) };
+  if (!reading.result.ok) return { ...base, findings: reading.result.findings };
+  const job = reading.result.value;
+  const joint = job.joints.find(({ name }) => name === chosen) ?? job.joints[0];
+  const solved = joint && familyOf(joint.kind)?.solve(joint, job.shop);
+  return {
+    ...base,
+    job,
+    ...(joint ? { joint } : {}),
+    ...(solved?.ok ? { solved: solved.value } : {}),
+    findings: [...reading.result.findings, ...(solved?.findings ?? [])],
+  };
+}
+
+/** A file beside the job, by its path or, for files picked by hand, by its bare name. */
+export function otherText({ others }: Texts, path: string): string | undefined {
+  const bare = path.split(/[/\\]/).at(-1) ?? path;
+  return others[path] ?? others[besideFile('', path)] ?? others[bare];
+}
+
+export function textOf(one: Finding, say: Say): string {
+  return sentence(one, say);
+}
+
+/**
+ * A finding's place as keys. Names of joints and tools may hold dots, so the longest name that stands in the file
+ * is taken at each step.
+ */
+export function keysOf(at: string, document: Document): KeyPath {
+  const path: string[] = [];
+  let rest = at.replace(/@\d+:\d+$/, '');
+  while (rest !== '') {
+    const known = keysAt(document, path)
+      .filter((key) => rest === key || rest.startsWith(`${key}.`))
+      .sort((one, other) => other.length - one.length)[0];
+    const key = known ?? rest.split('.')[0] ?? rest;
+    path.push(key);
+    rest = rest.slice(key.length + 1);
+  }
+  return path;
+}
+
+function keysAt(document: Document, path: KeyPath): readonly string[] {
+  const node: unknown = path.length === 0 ? document.contents : document.getIn(path, true);
+  const items = (node as { items?: readonly { key?: { value?: unknown } }[] } | null | undefined)?.items;
+  return (items ?? []).flatMap(({ key }) => (key?.value === undefined ? [] : [String(key.value)]));
+}
+
+function jointNames(document: Document): readonly string[] {
+  return document.errors.length > 0 ? [] : keysAt(document, ['joints']);
+}

@@ -1,0 +1,109 @@
+import type { Report, ReportedCut } from '../report.js';
+import type { WrittenFile } from '../testcut/from-report.js';
+import { difference, evenOdd, intersection, type Polygons, rectangle, union } from '../testcut/polygons.js';
+import { readDxf } from '../testcut/read.js';
+import { bushingCentres, cutAt, radiusAt } from '../testcut/route.js';
+
+/**
+ * Both boards of a joint as the written templates cut them, in slabs along the router's axis. The joint's own
+ * axes, mm: a along the joint from the reference edge, b from the outside of the pin board into the corner,
+ * c across the tail board's thickness.
+ */
+export interface BoardSolid {
+  readonly board: string;
+  readonly slabs: readonly Slab[];
+  /** Where a point of the cut (x, y in the plane of the template, u below its surface) stands in the joint. */
+  readonly place: Placing;
+  /** The way along c that this board is drawn out of the joint: −1, 0 or 1. */
+  readonly pulls: number;
+}
+
+/** One layer of a board: what is left between two depths below the surface that the template lies on. */
+export interface Slab {
+  readonly from: number;
+  readonly to: number;
+  readonly polygons: Polygons;
+}
+
+/** b and c from y and u: b = b₀ + y·by + u·bu, and so for c. */
+export interface Placing {
+  readonly b: readonly [number, number, number];
+  readonly c: readonly [number, number, number];
+}
+
+/** Layers that follow a tapered bit down its cut: steps of a few tenths of a mm, too small to see. */
+const TAPER_SLABS = 28;
+
+/** How much of a board is shown behind its joint, mm. */
+const STUB = 45;
+
+/** `lying` is how thick a board is that lies flat under its template, mm: the report gives its outline only. */
+export function solidsOf(
+  report: Report,
+  written: readonly WrittenFile[],
+  lying: number,
+): readonly BoardSolid[] {
+  return report.cuts.flatMap((cut) => {
+    const file = written.find(({ name }) => name === `${cut.template}.dxf`);
+    const drawing = file && readDxf(file.name, file.text);
+    if (!drawing?.ok) return [];
+    const plate = placedPlate(evenOdd(drawing.value.layers.CUT ?? []), cut);
+    return cut.boards.map((board) => solidOf(board, cut, plate, { report, lying }));
+  });
+}
+
+function solidOf(
+  { board, from, to }: ReportedCut['boards'][number],
+  cut: ReportedCut,
+  plate: Polygons,
+  { report, lying }: { readonly report: Report; readonly lying: number },
+): BoardSolid {
+  const stock: Polygons = [rectangle({ minX: from[0], minY: from[1], maxX: to[0], maxY: to[1] })];
+  const cutter = { diameter: cut.bit.diameter, angle: ((cut.bit.angle ?? 0) * Math.PI) / 180 };
+  const count = cutter.angle === 0 ? 1 : TAPER_SLABS;
+  const stops = (cut.stops ?? [0]).map((stop) => moved(stock, stop));
+  const centres = stops.map((one) => bushingCentres(plate, one, cut.bushing, cut.bit.diameter / 2));
+  const slabs = Array.from({ length: count }, (_, i): Slab => {
+    const [top, bottom] = [(cut.depth * i) / count, (cut.depth * (i + 1)) / count];
+    const radius = radiusAt(cutter, cut.depth - (top + bottom) / 2);
+    const swept = centres.flatMap((one, at) => moved(cutAt(one, radius), -((cut.stops ?? [0])[at] ?? 0)));
+    const left = difference(stock, union(swept));
+    return { from: top, to: bottom, polygons: moved(intersection(left, stock), -from[0]) };
+  });
+  const thickness = to[1] - from[1];
+  const lies = from[1] >= -1e-6;
+  const rest = lies ? lying : cut.depth + STUB;
+  return {
+    board,
+    slabs: [...slabs, { from: cut.depth, to: rest, polygons: moved(stock, -from[0]) }],
+    ...standing(board, report, cut, thickness, lies),
+  };
+}
+
+function standing(
+  board: string,
+  { kind, cuts }: Report,
+  cut: ReportedCut,
+  thickness: number,
+  lies: boolean,
+): Pick<BoardSolid, 'place' | 'pulls'> {
+  if (kind === 'half-blind-dovetail') {
+    // The front lies inside face up, its end in line with the side's outside face.
+    return lies
+      ? { place: { b: [cut.depth, 0, -1], c: [0, -1, 0] }, pulls: 0 }
+      : { place: { b: [0, 0, 1], c: [0, 1, 0] }, pulls: 1 };
+  }
+  if (board === cuts[0]?.board) return { place: { b: [0, 0, 1], c: [0, 1, 0] }, pulls: -1 };
+  const mate = cuts[0]?.boards[0];
+  const mateThickness = mate ? mate.to[1] - mate.from[1] : 0;
+  return { place: { b: [thickness, 1, 0], c: [-mateThickness, 0, 1] }, pulls: 0 };
+}
+
+function moved(polygons: Polygons, dx: number): Polygons {
+  return dx === 0 ? polygons : polygons.map((ring) => ring.map(({ x, y }) => ({ x: x + dx, y })));
+}
+
+function placedPlate(plate: Polygons, { placed }: ReportedCut): Polygons {
+  if (!placed) return plate;
+  return plate.map((ring) => ring.map(({ x, y }) => ({ x: placed.x - x, y: placed.y - y })));
+}

@@ -1,0 +1,54 @@
+import { createContext } from 'preact';
+import { useContext } from 'preact/hooks';
+import type { Finding } from '../findings/finding.js';
+import type { MadeFile } from '../pipeline.js';
+import { type Cure, curesOf } from './cures.js';
+import type { BoardSolid } from './solids.js';
+import type { Action, State } from './state.js';
+
+/** What every part of the page is given: the state, the way to change it, and the workshop behind it. */
+export interface Bench {
+  readonly state: State;
+  readonly dispatch: (action: Action) => void;
+  readonly files: () => Promise<readonly MadeFile[]>;
+  readonly solids: () => Promise<readonly BoardSolid[]>;
+  /** Set where the page is served by the command: writes the job back into its file. */
+  readonly save?: () => Promise<void>;
+}
+
+export const BenchContext = createContext<Bench | undefined>(undefined);
+
+export function useBench(): Bench {
+  const bench = useContext(BenchContext);
+  if (!bench) throw new Error('a part of the page stands outside the bench');
+  return bench;
+}
+
+/** A finding with what would answer it. */
+export interface Said {
+  readonly finding: Finding;
+  readonly cures: readonly Cure[];
+}
+
+/** Everything to be said about the present text, without repeats; what needs no heed and offers nothing is left out. */
+export function saidOf({ model, worked, text }: State): readonly Said[] {
+  const current = worked?.text === text && worked.joint === model.joint?.name;
+  const read = model.reading.result.findings;
+  const all = current && worked ? [...read, ...worked.findings] : model.findings;
+  const seen = new Set<string>();
+  return all.flatMap((finding) => {
+    const mark = `${finding.code} ${finding.at} ${JSON.stringify(finding.data)}`;
+    if (seen.has(mark)) return [];
+    seen.add(mark);
+    const cures = finding.level === 'ok' && !offers.has(finding.code) ? [] : curesOf(finding, model);
+    return [{ finding, cures }];
+  });
+}
+
+/** Remarks that exist to offer a way out. */
+const offers: ReadonlySet<string> = new Set(['other-tools-would-do', 'every-second-would-do']);
+
+/** What must be seen: refusals, cautions, and ways out. */
+export function isPressing({ finding, cures }: Said): boolean {
+  return finding.level !== 'ok' || cures.length > 0;
+}

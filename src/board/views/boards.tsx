@@ -1,0 +1,110 @@
+import type { BoardMarking, SolvedJoint } from '../../joints/family.js';
+import { pathOf, pathOfRegion } from '../screen-path.js';
+
+/** Both boards of a joint as they lie on the bench, drawn from their marking out. Lengths in mm. */
+
+/** How much of a board is shown behind its baseline. */
+const shownBehind = ({ depth }: BoardMarking): number => Math.max(10, depth * 0.9);
+
+/** The first board stands above the joint with its end down, seen on its outside face. */
+export function UpperBoard({ marking }: { readonly marking: BoardMarking }) {
+  const { width, depth, outsideFace, board } = marking;
+  const body = depth + shownBehind(marking);
+  return (
+    <svg
+      class="board first"
+      viewBox={`0 ${-body} ${width} ${body}`}
+      role="img"
+      aria-label={`${board} board, outside face`}
+    >
+      <path
+        class="wood"
+        fill-rule="evenodd"
+        d={`M0 0H${width}V${-body}H0Z${pathOfRegion(outsideFace.waste)}`}
+      />
+      <Grain width={width} height={body} top={-body} />
+      <path class="waste" d={pathOfRegion(outsideFace.waste)} />
+      <path class="scribed" d={pathOf(...outsideFace.lines)} />
+      <path class="baseline" d={`M0 ${-depth}H${width}`} />
+    </svg>
+  );
+}
+
+/** The second board lies below it, its end grain up and its inside face under that. */
+export function LowerBoard({ marking }: { readonly marking: BoardMarking }) {
+  const { width, depth, endGrain, insideFace, material, board } = marking;
+  const end = material.thickness;
+  const body = depth + shownBehind(marking);
+  const face = pathOfRegion(insideFace.waste);
+  return (
+    <svg
+      class="board second"
+      viewBox={`0 0 ${width} ${end + body}`}
+      role="img"
+      aria-label={`${board} board, end grain and inside face`}
+    >
+      <path class="wood end-grain" d={`M0 0H${width}V${end}H0Z`} />
+      <g transform={`scale(1 -1)`}>
+        <path class="waste" d={pathOfRegion(endGrain.waste)} />
+        <path class="scribed" d={pathOf(...endGrain.lines)} />
+      </g>
+      <path class="arris" d={`M0 ${end}H${width}`} />
+      <g transform={`translate(0 ${end})`}>
+        <path class="wood" d={`M0 0H${width}V${body}H0Z`} />
+        <Grain width={width} height={body} top={0} />
+        <g transform="scale(1 -1)">
+          <path class="waste" d={face} />
+          <path class="scribed" d={pathOf(...insideFace.lines)} />
+        </g>
+        <path class="baseline" d={`M0 ${depth}H${width}`} />
+      </g>
+    </svg>
+  );
+}
+
+/** The joint closed, seen on the first board's outside face: the other board's end shows between. */
+export function ClosedJoint({ solved }: { readonly solved: SolvedJoint }) {
+  const [first, second] = solved.markings;
+  if (!first || !second) return null;
+  const { width, depth, outsideFace } = first;
+  const lap = Math.max(0, second.material.thickness - depth);
+  const body = depth + shownBehind(first);
+  return (
+    <svg
+      class="board closed"
+      viewBox={`0 ${-body} ${width} ${body + lap}`}
+      role="img"
+      aria-label="closed joint"
+    >
+      <path class="wood second-end" d={`M0 ${lap}H${width}V${-depth}H0Z`} />
+      <path
+        class="wood first-face"
+        fill-rule="evenodd"
+        d={`M0 0H${width}V${-body}H0Z${pathOfRegion(outsideFace.waste)}`}
+      />
+      <Grain width={width} height={body - depth} top={-body} />
+      <path class="scribed" d={pathOf(...outsideFace.lines)} />
+    </svg>
+  );
+}
+
+/** A few quiet lines that say which way the grain runs: along the board, so up and down here. */
+function Grain({
+  width,
+  height,
+  top,
+}: {
+  readonly width: number;
+  readonly height: number;
+  readonly top: number;
+}) {
+  const count = Math.max(6, Math.round(width / 9));
+  const lines = Array.from({ length: count }, (_, i) => {
+    // The golden section spreads lines without a pattern and without a random number.
+    const x = ((i * 0.618034) % 1) * width;
+    const from = top + height * (((i * 0.381966) % 1) * 0.4);
+    const bend = ((i % 5) - 2) * 0.25;
+    return `M${x.toFixed(2)} ${from.toFixed(2)}q${bend} ${(height * 0.2).toFixed(2)} 0 ${(height * 0.45).toFixed(2)}`;
+  });
+  return <path class="grain" d={lines.join('')} />;
+}

@@ -1,0 +1,116 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { nameOfSpan, spanOf } from '../names.js';
+import { isPressing, type Said, useBench } from '../store.js';
+import { ClosedJoint, LowerBoard, UpperBoard } from './boards.js';
+import { Edges } from './edges.js';
+import { Rule } from './rule.js';
+import { SaidList } from './said.js';
+import { Widths } from './widths.js';
+
+/** The joint at full width on the bench: rule, both boards, and the joint closed. */
+export function JointView({ said }: { readonly said: readonly Said[] }) {
+  const { state, dispatch } = useBench();
+  const [zoom, setZoom] = useState(1);
+  const [frame, scale] = useScale(state.drawn?.solved?.width ?? 1);
+  const { drawn, model } = state;
+  const solved = drawn?.solved;
+  if (!drawn || !solved) {
+    return (
+      <section class="joint" aria-labelledby="joint-title">
+        <h2 id="joint-title">The joint</h2>
+        <p class="empty">
+          Nothing can be laid out yet; the reasons stand beside the fields that they concern.
+        </p>
+        <SaidList said={said.filter(isPressing)} />
+      </section>
+    );
+  }
+  const { layout, width, markings } = solved;
+  const [first, second] = markings;
+  const stale = model.solved === undefined;
+  const pressing = said.filter(isPressing);
+  const marked = pressing.flatMap((one) => {
+    const index = spanOf(one.finding, layout);
+    const span = index === undefined ? undefined : layout.spans[index];
+    return span && index !== undefined ? [{ one, index, middle: (span.from + span.to) / 2 }] : [];
+  });
+  return (
+    <section class={stale ? 'joint stale' : 'joint'} aria-labelledby="joint-title">
+      <header>
+        <h2 id="joint-title">The joint</h2>
+        <p class="measure">
+          {layout.spans.filter(({ part }) => part === 'tail' || part === 'finger').length}{' '}
+          {layout.spans.some(({ part }) => part === 'tail') ? 'tails' : 'fingers'} in{' '}
+          {model.say.length(width)}
+        </p>
+        <label class="toggle">
+          <input
+            type="checkbox"
+            checked={state.mirrored}
+            onChange={(event) => dispatch({ do: 'mirror', on: event.currentTarget.checked })}
+          />
+          keep both halves alike
+        </label>
+        <label class="zoom">
+          nearer
+          <input
+            type="range"
+            min="1"
+            max="6"
+            step="0.25"
+            value={zoom}
+            onInput={(event) => setZoom(Number(event.currentTarget.value))}
+          />
+        </label>
+      </header>
+      <div class="bench-scroll">
+        <div
+          class="bench"
+          ref={frame}
+          style={{ width: `${zoom * 100}%`, maxWidth: zoom > 1 ? 'none' : `${width * LARGEST}px` }}
+        >
+          <Rule width={width} units={model.reading.units} scale={scale} />
+          {first && <UpperBoard marking={first} />}
+          {second && <LowerBoard marking={second} />}
+          <ClosedJoint solved={solved} />
+          {first && second && (
+            <>
+              <span class="board-name at-first">{first.board}</span>
+              <span class="board-name at-second">{second.board}</span>
+            </>
+          )}
+          <Edges drawn={drawn} scale={scale} />
+          {marked.map(({ one, index, middle }) => (
+            <span
+              key={`${one.finding.code} ${index}`}
+              class={`flag said-${one.finding.level}`}
+              style={{ left: `${(middle / width) * 100}%` }}
+              title={nameOfSpan(layout, index)}
+            >
+              !
+            </span>
+          ))}
+        </div>
+      </div>
+      <SaidList said={pressing} id="joint-said" />
+      <Widths drawn={drawn} />
+    </section>
+  );
+}
+
+/** Screen px to a mm at most: a small tray is drawn large, but still sits in the window. */
+const LARGEST = 7.5;
+
+/** The element to measure and how many px it gives a mm of `width`. */
+function useScale(width: number) {
+  const frame = useRef<HTMLDivElement>(null);
+  const [pixels, setPixels] = useState(800);
+  useEffect(() => {
+    const { current } = frame;
+    if (!current) return undefined;
+    const observer = new ResizeObserver(() => setPixels(current.clientWidth));
+    observer.observe(current);
+    return () => observer.disconnect();
+  }, [frame.current]);
+  return [frame, pixels / width] as const;
+}

@@ -1,0 +1,85 @@
+import { useState } from 'preact/hooks';
+import { canTestCut } from '../../testcut/assemble.js';
+import { extents, rectangle } from '../../testcut/polygons.js';
+import { pathOfPolygons } from '../screen-path.js';
+import { isPressing, type Said, useBench } from '../store.js';
+import { SaidList } from './said.js';
+
+/** The joint cut on paper from its written templates: gaps and overlaps at any level of its depth. */
+export function TestCutView({ said }: { readonly said: readonly Said[] }) {
+  const { state } = useBench();
+  const [chosen, setChosen] = useState<number | undefined>();
+  const { worked, text, model } = state;
+  const cut = worked?.cut;
+  const say = model.say;
+  const kind = worked?.outcome?.joint.kind;
+  const index = Math.min(chosen ?? (cut?.sections.length ?? 1) - 1, (cut?.sections.length ?? 1) - 1);
+  const level = cut?.sections[index];
+  return (
+    <section class={worked?.text === text ? 'test-cut' : 'test-cut stale'} aria-labelledby="test-cut-title">
+      <header>
+        <h2 id="test-cut-title">The test cut</h2>
+        <p class="measure" role="status">
+          {cut
+            ? `worst gap ${say.length(cut.worstGap)}, worst overlap ${say.length(cut.worstOverlap)}`
+            : 'cut on paper from the written templates'}
+        </p>
+      </header>
+      <SaidList said={said.filter(isPressing)} />
+      {!cut && (
+        <p class="empty">
+          {kind !== undefined && !canTestCut(kind)
+            ? 'The test cut does not know this kind of joint yet.'
+            : 'There is nothing to cut yet.'}
+        </p>
+      )}
+      {cut && level && (
+        <>
+          <Section level={level} />
+          <label class="level">
+            level, from the end to the baseline
+            <input
+              type="range"
+              min="0"
+              max={cut.sections.length - 1}
+              value={index}
+              aria-valuetext={`${say.length(level.z)} from the end`}
+              onInput={(event) => setChosen(Number(event.currentTarget.value))}
+            />
+            <output>{say.length(level.z)}</output>
+          </label>
+          <p class="levels">
+            at this level: <span class="key gap">gap {say.length(level.gap.width)}</span>{' '}
+            <span class="key overlap">overlap {say.length(level.overlap.width)}</span>
+          </p>
+        </>
+      )}
+    </section>
+  );
+}
+
+type Level = NonNullable<
+  NonNullable<ReturnType<typeof useBench>['state']['worked']>['cut']
+>['sections'][number];
+
+function Section({ level }: { readonly level: Level }) {
+  const box = extents([...level.first, ...level.second]);
+  if (!(box.minX < box.maxX)) return null;
+  const height = box.maxY - box.minY;
+  return (
+    <div class="bench-scroll">
+      <svg
+        class="section"
+        viewBox={`${box.minX} ${-box.maxY} ${box.maxX - box.minX} ${height}`}
+        role="img"
+        aria-label={`the closed joint in section: gap ${level.gap.width.toFixed(3)} mm, overlap ${level.overlap.width.toFixed(3)} mm`}
+      >
+        <path class="frame" d={pathOfPolygons([rectangle(box)])} />
+        <path class="first" fill-rule="nonzero" d={pathOfPolygons(level.first)} />
+        <path class="second" fill-rule="nonzero" d={pathOfPolygons(level.second)} />
+        <path class="gap" d={pathOfPolygons(level.gaps)} />
+        <path class="overlap" d={pathOfPolygons(level.overlaps)} />
+      </svg>
+    </div>
+  );
+}

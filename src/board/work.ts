@@ -1,0 +1,110 @@
+import type { Finding } from '../findings/finding.js';
+import { readJob } from '../job/read-job.js';
+import { families } from '../joints/list.js';
+import { type JointOutcome, type MadeFile, makeFiles, solveJob } from '../pipeline.js';
+import { canTestCut, type TestCut, testCut } from '../testcut/assemble.js';
+import { requestOf } from '../testcut/from-report.js';
+import { judgeTestCut } from '../testcut/judge.js';
+import { otherText, type Texts } from './model.js';
+import { type BoardSolid, solidsOf } from './solids.js';
+
+/**
+ * The slower half of the page's work, done beside it so that typing never waits: templates, the test cut of their
+ * written files, the files themselves. All of it through the door that the command uses.
+ */
+
+/** What was made of one text. */
+export interface Worked {
+  readonly text: string;
+  readonly joint: string;
+  readonly outcome?: JointOutcome;
+  readonly cut?: TestCut;
+  /** Of the whole joint: solver, tools, templates, test cut. */
+  readonly findings: readonly Finding[];
+}
+
+export type Question = { readonly id: number; readonly texts: Texts; readonly joint: string } & {
+  readonly ask: 'worked' | 'files' | 'solids';
+};
+
+export type Answer =
+  | { readonly id: number; readonly worked: Worked }
+  | { readonly id: number; readonly files: readonly MadeFile[] }
+  | { readonly id: number; readonly solids: readonly BoardSolid[] };
+
+export async function answer(question: Question): Promise<Answer> {
+  const { id, texts, joint } = question;
+  switch (question.ask) {
+    case 'worked':
+      return { id, worked: await workOn(texts, joint) };
+    case 'files':
+      return { id, files: await filesOf(texts, joint) };
+    case 'solids':
+      return { id, solids: await solidsIn(texts, joint) };
+  }
+}
+
+/** Solves one joint, makes its templates and cuts them on paper. */
+export async function workOn(texts: Texts, joint: string): Promise<Worked> {
+  const solved = solve(texts, joint);
+  if (!solved?.outcome) return { text: texts.text, joint, findings: [] };
+  const { outcome } = solved;
+  const cut = await cutOnPaper(texts, joint, outcome);
+  return {
+    text: texts.text,
+    joint,
+    outcome,
+    ...(cut.cut ? { cut: cut.cut } : {}),
+    findings: [...outcome.findings, ...cut.findings],
+  };
+}
+
+/** The files of one joint as `halfpin make --joint` writes them. */
+export async function filesOf(texts: Texts, joint: string): Promise<readonly MadeFile[]> {
+  const solved = solve(texts, joint);
+  return solved ? makeFiles(solved.job, solved.outcomes) : [];
+}
+
+function solve(texts: Texts, joint: string) {
+  const reading = readJob({ name: texts.name, text: texts.text }, families, (path) => otherText(texts, path));
+  if (!reading.result.ok) return undefined;
+  const job = reading.result.value;
+  const outcomes = solveJob(job, joint);
+  return { job, outcomes, outcome: outcomes[0] };
+}
+
+async function writtenTemplates(texts: Texts, joint: string) {
+  const solved = solve(texts, joint);
+  const report = solved?.outcome?.made?.report;
+  if (!solved || !report) return undefined;
+  const files = await makeFiles(solved.job, solved.outcomes, { only: ['finger'], as: ['dxf'] });
+  const written = files
+    .filter(({ path }) => path.endsWith('.dxf'))
+    .map(({ path, content }) => ({ name: path.split('/').at(-1) ?? path, text: String(content) }));
+  return { report, written, outcome: solved.outcome };
+}
+
+async function cutOnPaper(
+  texts: Texts,
+  joint: string,
+  outcome: JointOutcome,
+): Promise<{ readonly cut?: TestCut; readonly findings: readonly Finding[] }> {
+  if (!outcome.made || outcome.made.solved.cuts.length === 0 || !canTestCut(outcome.joint.kind)) {
+    return { findings: [] };
+  }
+  const made = await writtenTemplates(texts, joint);
+  if (!made) return { findings: [] };
+  const request = requestOf(made.report, made.written);
+  if (!request.ok) return { findings: request.findings };
+  const cut = testCut(request.value);
+  if (!cut.ok) return { findings: cut.findings };
+  const judged = judgeTestCut(cut.value, outcome.joint.slack, `joints.${joint}`);
+  return { cut: cut.value, findings: judged };
+}
+
+async function solidsIn(texts: Texts, joint: string): Promise<readonly BoardSolid[]> {
+  const made = await writtenTemplates(texts, joint);
+  if (!made) return [];
+  const front = made.outcome?.made?.solved.markings.find(({ board }) => board === 'pins');
+  return solidsOf(made.report, made.written, front?.material.thickness ?? 0);
+}
