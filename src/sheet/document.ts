@@ -79,7 +79,22 @@ export interface Break {
 }
 
 /** Scales that a figure may have, largest first: each can be said in whole numbers. */
-const scales = [2, 1, 1 / 2, 1 / 3, 1 / 4, 1 / 5, 1 / 6, 1 / 8, 1 / 10, 1 / 15, 1 / 20, 1 / 30, 1 / 50, 1 / 100];
+const scales = [
+  2,
+  1,
+  1 / 2,
+  1 / 3,
+  1 / 4,
+  1 / 5,
+  1 / 6,
+  1 / 8,
+  1 / 10,
+  1 / 15,
+  1 / 20,
+  1 / 30,
+  1 / 50,
+  1 / 100,
+];
 
 export const scaleChoices: readonly number[] = scales;
 

@@ -29,7 +29,15 @@ export interface PaperRoom {
 }
 
 /** Capital heights, mm: steps are read at arm's length from a bench. */
-const LETTERS = { title: 5, subtitle: 3, heading: 3.4, step: 3, caution: 2.6, table: 2.5, foot: 2.2 } as const;
+const LETTERS = {
+  title: 5,
+  subtitle: 3,
+  heading: 3.4,
+  step: 3,
+  caution: 2.6,
+  table: 2.5,
+  foot: 2.2,
+} as const;
 
 /** Distance of base lines, in capital heights. */
 const LINE_STEP = 1.6;
@@ -204,9 +212,7 @@ function figurePieces({ figures }: Figures, width: number, factor: number): read
   const set = figures.map((figure) => {
     const own = figure.share * width - (figures.length > 1 ? FIGURE_GAP / 2 : 0);
     const { items, height, scale } = fittedFigure(figure, own, figure.room * factor);
-    const title = figure.scaled
-      ? `${figure.title} (${scaleWords(scale)})`
-      : `${figure.title} (not to scale)`;
+    const title = figure.scaled ? `${figure.title} (${scaleWords(scale)})` : `${figure.title} (not to scale)`;
     const head = paragraph(title, LETTERS.table, own);
     const placed = [
       ...movedItems(head.items, left, 0),
@@ -215,9 +221,7 @@ function figurePieces({ figures }: Figures, width: number, factor: number): read
     left += figure.share * width + FIGURE_GAP / 2 / figures.length;
     return { height: head.height + 2 + height, items: placed };
   });
-  return [
-    { height: Math.max(...set.map((one) => one.height)), items: set.flatMap((one) => one.items) },
-  ];
+  return [{ height: Math.max(...set.map((one) => one.height)), items: set.flatMap((one) => one.items) }];
 }
 
 /** A figure as large as its room lets it be, hanging from y = 0, its middle at x = 0. */
@@ -225,7 +229,12 @@ export function fittedFigure(
   figure: Pick<Figure, 'draw' | 'scaled'>,
   width: number,
   height: number,
-): { readonly items: readonly Item[]; readonly height: number; readonly width: number; readonly scale: number } {
+): {
+  readonly items: readonly Item[];
+  readonly height: number;
+  readonly width: number;
+  readonly scale: number;
+} {
   const choices = figure.scaled ? scaleChoices : [1];
   const smallest = choices.at(-1) ?? 1;
   for (const scale of choices) {

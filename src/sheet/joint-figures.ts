@@ -1,0 +1,105 @@
+import type { Item } from '../drawing/model.js';
+import { difference } from '../geometry/boolean.js';
+import { rectangle } from '../geometry/outline.js';
+import { mirrorY, scale as scaled, translate } from '../geometry/transform.js';
+import type { Outline, Path } from '../geometry/types.js';
+import type { BoardMarking, MarkedPanel, SolvedJoint } from '../joints/family.js';
+import { type Callout, calloutColumn } from './callouts.js';
+import type { Figure } from './document.js';
+import { hatch } from './hatch.js';
+import { boxOf, movedItems } from './items.js';
+import { boardName, capital } from './names.js';
+
+/** Board shown beyond the joint, as a share of the joint's width; room between two views, mm on paper. */
+const SHOWN = 0.18;
+const GAP = 5;
+
+/** Width of the words beside these figures, mm. */
+const WORDS = 26;
+
+/** The closed joint seen on the outside face of each board, end grain hatched. */
+export function closedFigure({ markings }: SolvedJoint): Omit<Figure, 'share' | 'room'> {
+  return {
+    title: 'The closed joint, on the outside face of each board',
+    words: 'Two views of the closed joint; the end grain of the other board is hatched.',
+    scaled: true,
+    draw: (scale) => {
+      const views = markings.map((marking) => faceView(marking, scale));
+      return stacked(
+        views,
+        markings.map((one) => `${boardName(one.board)}, outside face`),
+      );
+    },
+  };
+}
+
+/** The joint opened up: each board as it is cut, its end turned to the other's; end grain hatched. */
+export function openedFigure({ markings }: SolvedJoint): Omit<Figure, 'share' | 'room'> {
+  return {
+    title: 'Opened up: each board as cut',
+    words: 'Inside face and end grain of each board with the waste gone; reference edge at the left.',
+    scaled: true,
+    draw: (scale) => {
+      const views = markings.map((marking, i) => openedView(marking, scale, i > 0));
+      return stacked(
+        views,
+        markings.map((one) => `${boardName(one.board)}: inside face and end`),
+      );
+    },
+  };
+}
+
+function faceView(marking: BoardMarking, scale: number): readonly Item[] {
+  const { width, depth, outsideFace } = marking;
+  const height = depth + SHOWN * width;
+  // The end of the board is up, so that the joint is seen as it is held.
+  const upright = <T extends Outline | Path>(shape: T): T => scaled(mirrorY(shape, height), scale);
+  const ends = outsideFace.waste.map(upright);
+  return [
+    { kind: 'closed', layer: 'STOCK', outline: scaled(rectangle(0, 0, width, height), scale) },
+    ...ends.map((outline): Item => ({ kind: 'closed', layer: 'CUT', outline })),
+    ...ends.flatMap((outline) => hatch(outline, 'ENGRAVE', 1.6)),
+  ];
+}
+
+/** Inside face below, end grain above it; turned over for the board that meets it from the other side. */
+function openedView(marking: BoardMarking, scale: number, turned: boolean): readonly Item[] {
+  const { width, depth, material, insideFace, endGrain } = marking;
+  const { thickness } = material;
+  const long = depth + SHOWN * width;
+  const face = wood(insideFace, rectangle(0, 0, width, long));
+  const end = wood(endGrain, rectangle(0, 0, width, thickness));
+  const gap = 2 / scale;
+  const whole = long + gap + thickness;
+  const place = (shape: Outline): Outline => scaled(turned ? mirrorY(shape, whole) : shape, scale);
+  const faces = face.map((one) => place(mirrorY(one, long)));
+  // Looked at from the inside, the inside face's edge of the end grain is the nearer one.
+  const ends = end.map((one) => place(translate(mirrorY(one, thickness), 0, long + gap)));
+  return [
+    ...faces.map((outline): Item => ({ kind: 'closed', layer: 'STOCK', outline })),
+    ...ends.map((outline): Item => ({ kind: 'closed', layer: 'CUT', outline })),
+    ...ends.flatMap((outline) => hatch(outline, 'ENGRAVE', 1.6)),
+  ];
+}
+
+/** What is left of a panel once its waste is gone. */
+function wood(panel: MarkedPanel, whole: Outline): readonly Outline[] {
+  return panel.waste.length === 0 ? [whole] : difference([whole], panel.waste);
+}
+
+function stacked(views: readonly (readonly Item[])[], words: readonly string[]): readonly Item[] {
+  let top = 0;
+  const items: Item[] = [];
+  const callouts: Callout[] = [];
+  views.forEach((view, i) => {
+    const { minY, maxY, maxX } = boxOf(view);
+    const dy = top - maxY;
+    items.push(...movedItems(view, 0, dy));
+    callouts.push({
+      at: { x: maxX - 2, y: dy + minY + Math.min(3, (maxY - minY) / 4) },
+      text: capital(words[i] ?? ''),
+    });
+    top += minY - maxY - GAP;
+  });
+  return [...items, ...calloutColumn(callouts, boxOf(items), 'right', WORDS)];
+}

@@ -1,0 +1,120 @@
+import { dimension } from '../drawing/dimension.js';
+import type { Item, Layer } from '../drawing/model.js';
+import { bushingOpening } from '../geometry/compensate.js';
+import { circle, extents, rectangle } from '../geometry/outline.js';
+import type { Extents, Outline, Point } from '../geometry/types.js';
+import { turnedShape } from '../template/one-plate.js';
+import { boardsUnder, type Plate, type PlateSide } from '../template/plate.js';
+import { type Bench, isOnEnd } from './bench.js';
+import { type Callout, calloutColumn } from './callouts.js';
+import type { Figure } from './document.js';
+import { boxOf, scaledLines } from './items.js';
+
+/** A plate over its boards from above, with stops, fence and backing, and the bit in its bushing. */
+export function planFigure(
+  plate: Plate,
+  side: PlateSide,
+  bench: Bench,
+  say: (mm: number) => string,
+): Omit<Figure, 'share' | 'room'> {
+  const { cut, box: frame, turned } = side;
+  const here = (shape: Outline): Outline => (turned ? turnedShape(shape, turned) : shape);
+  const lines: readonly Item[] = [
+    ...[plate.outline, ...plate.holes].map(
+      (shape): Item => ({ kind: 'closed', layer: 'CUT', outline: here(shape) }),
+    ),
+    ...cut.stock.map(({ outline }): Item => ({ kind: 'closed', layer: 'STOCK', outline })),
+  ];
+  const boards = cut.stock.map(({ outline }) => extents(outline));
+  const whole = boardsUnder(cut);
+  const left = side.referenceEdge === 0;
+  const stop = stopOf(boards[0] ?? whole, left);
+  const bit = bitPlace(cut.waste, cut.cutterRadius, cut.bushing.outside / 2, frame);
+  const behind = bench.backing === undefined ? [] : [bench.backing, bench.fence];
+  return {
+    title: `The plate over the work, from above: ${plate.name.replaceAll('-', ' ')}`,
+    words: `Plate with its openings over the end of the work; reference edge at the ${left ? 'left' : 'right'} stop; you stand below.`,
+    scaled: true,
+    draw: (scale) => {
+      const at = ({ x, y }: Point): Point => ({ x: x * scale, y: y * scale });
+      const rect = (layer: Layer, box: Extents): Item => ({
+        kind: 'closed',
+        layer,
+        outline: rectangle(box.minX * scale, box.minY * scale, box.maxX * scale, box.maxY * scale),
+      });
+      const items: readonly Item[] = [
+        ...scaledLines(lines, scale),
+        ...behind.map((band) =>
+          rect('REF', { minX: frame.minX, maxX: frame.maxX, minY: band.from, maxY: band.to }),
+        ),
+        rect('SCORE', stop),
+        { kind: 'closed', layer: 'SCORE', outline: circle(at(bit), (cut.bushing.outside / 2) * scale) },
+        { kind: 'closed', layer: 'SCORE', outline: circle(at(bit), (cut.bit.diameter / 2) * scale) },
+      ];
+      const box = boxOf(items);
+      const middleOf = (band: { from: number; to: number }) => (band.from + band.to) / 2;
+      const edge = left ? frame.minX : frame.maxX;
+      const other = left ? frame.maxX : frame.minX;
+      const near: readonly Callout[] = [
+        {
+          at: at({ x: (stop.minX + stop.maxX) / 2, y: (stop.minY + stop.maxY) / 2 }),
+          text: 'stop, at the reference edge',
+        },
+        { at: at({ x: edge + (left ? 4 : -4), y: frame.maxY - 4 }), text: 'plate' },
+        { at: at(bit), text: 'bit in its bushing' },
+      ];
+      const far: readonly Callout[] = [
+        ...cut.stock.map(({ board }, i): Callout => {
+          const { maxX, minX, minY, maxY } = boards[i] ?? whole;
+          const onEnd = isOnEnd(cut, i);
+          return {
+            at: at({ x: left ? maxX - 2 : minX + 2, y: (minY + maxY) / 2 }),
+            text: `${bench.boardWords(board)}, ${onEnd ? 'on end' : 'flat'}: ${bench.faceWords(board)}`,
+          };
+        }),
+        ...(bench.backing
+          ? [
+              { at: at({ x: other, y: middleOf(bench.backing) }), text: 'backing' },
+              { at: at({ x: other, y: middleOf(bench.fence) }), text: 'fence, under the plate' },
+            ]
+          : []),
+      ];
+      const column = 38;
+      return [
+        ...items,
+        ...calloutColumn(near, box, left ? 'left' : 'right', column),
+        ...calloutColumn(far, box, left ? 'right' : 'left', column),
+        ...dimension(
+          { x: (boards[0] ?? whole).minX * scale, y: box.minY },
+          { x: (boards[0] ?? whole).maxX * scale, y: box.minY },
+          `${say((boards[0] ?? whole).maxX - (boards[0] ?? whole).minX)} wide; you stand on this side`,
+          { offset: -5, height: 2.4, head: 2 },
+        ),
+      ];
+    },
+  };
+}
+
+/** A block whose edge stands on the board's reference edge, beside the near face. */
+function stopOf(board: Extents, left: boolean): Extents {
+  const size = 14;
+  const y = { minY: board.minY, maxY: Math.min(board.maxY, board.minY + 2 * size) };
+  return left
+    ? { minX: board.minX - size, maxX: board.minX, ...y }
+    : { minX: board.maxX, maxX: board.maxX + size, ...y };
+}
+
+/** A place where the bushing's middle may be, deep in the opening nearest to the plate's middle. */
+function bitPlace(
+  waste: Parameters<typeof bushingOpening>[0],
+  cutterRadius: number,
+  bushingRadius: number,
+  plate: Extents,
+): Point {
+  const middle = (plate.minX + plate.maxX) / 2;
+  const [nearest] = bushingOpening(waste, cutterRadius, bushingRadius)
+    .map((one) => extents(one))
+    .toSorted((a, b) => Math.abs((a.minX + a.maxX) / 2 - middle) - Math.abs((b.minX + b.maxX) / 2 - middle));
+  const { minX, maxX, maxY } = nearest ?? plate;
+  return { x: (minX + maxX) / 2, y: maxY - bushingRadius };
+}

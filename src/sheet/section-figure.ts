@@ -1,0 +1,155 @@
+import { arrow } from '../drawing/dimension.js';
+import type { Item, Layer } from '../drawing/model.js';
+import { extents, polygon, rectangle } from '../geometry/outline.js';
+import { scale as scaled } from '../geometry/transform.js';
+import type { Outline, Point } from '../geometry/types.js';
+import type { Bit, Bushing, Shop } from '../job/types.js';
+import { bitExtension, radiusAt } from '../joints/tools.js';
+import type { PlateSide } from '../template/plate.js';
+import type { Bench } from './bench.js';
+import { isOnEnd } from './bench.js';
+import { type Callout, calloutColumn } from './callouts.js';
+import type { Figure } from './document.js';
+import { hatch } from './hatch.js';
+import { boxOf, stroke } from './items.js';
+import { boardName } from './names.js';
+
+/** Thickness of the router's base as drawn, and how much of a board on end is drawn below the cut, mm. */
+const BASE = 8;
+const SHOWN = 14;
+
+/** A bushing whose barrel or bore the shop does not give is drawn with these: common practice, no source, mm. */
+const USUAL_BARREL = 25.4 / 4;
+const USUAL_WALL = (25.4 * 3) / 64;
+
+export interface SectionFacts {
+  readonly shop: Shop;
+  /** Thickness of each board by its key, mm. */
+  readonly thickness: (board: string) => number;
+  readonly say: (mm: number) => string;
+}
+
+/**
+ * Section through bit, bushing, plate and work, across the joint: x away from the operator, y up, the
+ * underside of the plate at y = 0, mm before scaling.
+ */
+export function sectionFigure(
+  plate: PlateSide,
+  bench: Bench,
+  { shop, thickness, say }: SectionFacts,
+): Omit<Figure, 'share' | 'room'> {
+  const { cut, box, spineFrom } = plate;
+  const { bit, bushing, depth } = cut;
+  const sheet = shop.plate.thickness;
+  const extension = bitExtension(shop, depth);
+  const work = cut.stock.map(({ board, outline }, i) => {
+    const { minY, maxY } = extents(outline);
+    const tall = isOnEnd(cut, i) || maxY < 1e-6 ? depth + SHOWN : thickness(board);
+    return {
+      board,
+      flat: maxY > 1e-6,
+      thickness: thickness(board),
+      outline: rectangle(minY, -tall, maxY, 0),
+    };
+  });
+  const first = extents(cut.stock[0]?.outline ?? rectangle(0, 0, 1, 1));
+  const bitAt =
+    first.maxY > 1e-6
+      ? Math.min(spineFrom - bushing.outside / 2, first.minY + (spineFrom - first.minY) / 2)
+      : (first.minY + first.maxY) / 2;
+  const flat = work.find((one) => one.flat);
+  const lap = flat ? flat.thickness - depth : undefined;
+  const floor = Math.min(...work.map(({ outline }) => extents(outline).minY));
+  return {
+    title: `Section through bit, bushing, plate and work: ${boardName(cut.board)}`,
+    words: `The bit stands ${say(extension)} below the router's base and cuts ${say(depth)} deep.`,
+    scaled: true,
+    draw: (scale) => {
+      const put = (layer: Layer, outline: Outline): Item => ({
+        kind: 'closed',
+        layer,
+        outline: scaled(outline, scale),
+      });
+      const at = (x: number, y: number): Point => ({ x: x * scale, y: y * scale });
+      const cutThrough = (layer: Layer, outline: Outline, step: number, back = false) => [
+        put(layer, outline),
+        ...hatch(scaled(outline, scale), layer, step, back),
+      ];
+      const lowest = -depth;
+      const bands = bench.backing ? [bench.backing, bench.fence] : [];
+      const boardItems = work.flatMap(({ outline, flat: lies }, i) => [
+        put('STOCK', outline),
+        ...hatch(scaled(outline, scale), 'STOCK', 3, i % 2 === 1 || lies),
+      ]);
+      const items: readonly Item[] = [
+        ...boardItems,
+        ...bands.map(({ from, to }) => put('REF', rectangle(from, floor, to, 0))),
+        ...cutThrough('CUT', rectangle(spineFrom, 0, box.maxY, sheet), 1.8),
+        stroke('CUT', at(box.minY, 0), at(spineFrom, 0), true),
+        stroke('CUT', at(box.minY, sheet), at(spineFrom, sheet), true),
+        ...bushingOutlines(bushing, bitAt, sheet).map((one) => put('SCORE', one)),
+        put('SCORE', rectangle(bitAt - 38, sheet, bitAt + 38, sheet + BASE)),
+        put('ENGRAVE', bitOutline(bit, bitAt, lowest, sheet + BASE + 6)),
+      ];
+      const drawn = boxOf(items);
+      const rule = drawn.minX - 3;
+      const low = at(0, lowest).y;
+      const measured: readonly Item[] = [
+        stroke('REF', { x: rule - 1.5, y: sheet * scale }, at(bitAt - 38, sheet)),
+        stroke('REF', { x: rule - 1.5, y: low }, at(bitAt - bit.diameter / 2, lowest)),
+        ...arrow({ x: rule, y: (low + sheet * scale) / 2 }, { x: rule, y: sheet * scale }, { head: 2 }),
+        ...arrow({ x: rule, y: (low + sheet * scale) / 2 }, { x: rule, y: low }, { head: 2 }),
+      ];
+      const left: readonly Callout[] = [
+        { at: { x: rule, y: (low + sheet * scale) / 2 }, text: `bit extension ${say(extension)}` },
+        { at: at(bitAt - 30, sheet + BASE / 2), text: "router's base" },
+      ];
+      const last = work.at(-1);
+      const right: readonly Callout[] = [
+        { at: at(box.maxY - 2, sheet / 2), text: `plate ${say(sheet)}` },
+        { at: at(bitAt + bit.diameter / 4, lowest / 2), text: `cut depth ${say(depth)}` },
+        ...(lap !== undefined && flat
+          ? [{ at: at(extents(flat.outline).maxX - 3, -depth - lap / 2), text: `lap ${say(lap)}` }]
+          : []),
+        ...(bench.backing
+          ? [{ at: at((bench.backing.from + bench.backing.to) / 2, floor + 4), text: 'backing, then fence' }]
+          : []),
+        ...(last && !last.flat
+          ? [{ at: at(extents(last.outline).minX + 2, floor + 2), text: bench.boardWords(last.board) }]
+          : []),
+      ];
+      const all = boxOf([...items, ...measured]);
+      return [
+        ...items,
+        ...measured,
+        ...calloutColumn(left, all, 'left', 24),
+        ...calloutColumn(right, all, 'right', 27),
+      ];
+    },
+  };
+}
+
+/** The bit from its tip at `low` to its shank: a dovetail bit is widest at the tip. */
+function bitOutline(bit: Bit, x: number, low: number, high: number): Outline {
+  const top = Math.min(low + bit.height, high);
+  const [tip, neck] = [bit.diameter / 2, Math.max(radiusAt(bit, top - low), 1)];
+  const shank = bit.shank === undefined ? neck : bit.shank / 2;
+  return polygon([
+    { x: x - tip, y: low },
+    { x: x + tip, y: low },
+    { x: x + neck, y: top },
+    { x: x + shank, y: top },
+    { x: x + shank, y: high },
+    { x: x - shank, y: high },
+    { x: x - shank, y: top },
+    { x: x - neck, y: top },
+  ]);
+}
+
+/** The two walls of the barrel, hanging from the router's base into the plate. */
+function bushingOutlines({ outside, bore, barrel }: Bushing, x: number, sheet: number): readonly Outline[] {
+  const outer = outside / 2;
+  const inner = bore === undefined ? outer - USUAL_WALL : bore / 2;
+  const low = Math.max(sheet - (barrel ?? USUAL_BARREL), 0);
+  return [rectangle(x - outer, low, x - inner, sheet), rectangle(x + inner, low, x + outer, sheet)];
+}
