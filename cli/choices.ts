@@ -7,7 +7,8 @@ import type { Format } from '../src/writers/list.js';
  * from there because help should not load every joint. A test keeps the two alike.
  */
 export const products: readonly Product[] = ['finger', 'marker', 'pattern'];
-export const formats: readonly Format[] = ['svg', 'dxf', 'pdf'];
+export const formats: readonly Format[] = ['svg', 'dxf', 'pdf', 'gcode', '3mf', 'stl'];
+export const usualFormats: readonly Format[] = ['svg', 'dxf', 'pdf'];
 
 /** Reads `svg,dxf` for an option that takes some of a list. */
 export function someOf<T extends string>(choices: readonly T[]): (text: string) => readonly T[] {

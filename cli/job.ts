@@ -1,6 +1,6 @@
 import { sentence } from '../src/findings/catalogue.js';
 import { didYouMean } from '../src/findings/did-you-mean.js';
-import type { Finding, Level } from '../src/findings/finding.js';
+import { type Finding, isRefused, type Level } from '../src/findings/finding.js';
 import { formatFinding } from '../src/findings/format.js';
 import { sayIn } from '../src/findings/say.js';
 import { readJob } from '../src/job/read-job.js';
@@ -33,11 +33,15 @@ export interface Remark {
   readonly full: string;
 }
 
+/** What else speaks against a job that can be solved: the files that are asked for. */
+export type Judge = (job: Job, outcomes: readonly JointOutcome[]) => Promise<readonly Finding[]>;
+
 /** Reads and solves a job file, all of it or the joint named. `reads` hears of every file before it is read. */
 export async function solveFile(
   path: string,
   joint: string | undefined,
   reads: (path: string) => void,
+  judge: Judge = async () => [],
 ): Promise<SolvedFile> {
   if (path !== '-') reads(path);
   const input = path === '-' ? await readStandardInput() : readTextFile(path);
@@ -67,11 +71,13 @@ export async function solveFile(
   const unknown = joint === undefined ? undefined : unknownJoint(joint, job);
   if (unknown !== undefined) return stopped([...found, general(file, 'joint-unknown', unknown)]);
   const outcomes = solveJob(job, joint);
+  const solved = outcomes.every(({ made }) => made);
+  const judged = solved ? await judge(job, outcomes) : [];
   return {
-    code: outcomes.every(({ made }) => made) ? exit.done : exit.refused,
+    code: solved && !isRefused(judged) ? exit.done : exit.refused,
     job,
     outcomes,
-    remarks: [...found, ...outcomes.flatMap(({ findings }) => findings).map(remark)],
+    remarks: [...found, ...[...outcomes.flatMap(({ findings }) => findings), ...judged].map(remark)],
   };
 }
 

@@ -1,14 +1,20 @@
 import type { Drawing, Layer } from './drawing/model.js';
-import { type Finding, isRefused } from './findings/finding.js';
-import { type Say, sayIn } from './findings/say.js';
+import { type Finding, isRefused, type Result } from './findings/finding.js';
+import { sayIn } from './findings/say.js';
 import type { Job, Joint } from './job/types.js';
 import type { SolvedJoint } from './joints/family.js';
 import { familyOf } from './joints/list.js';
+import type { MachineFiles } from './machine-files.js';
 import { markerOf } from './pattern/marker.js';
 import { patterns } from './pattern/pattern.js';
+import type { Cutting } from './plate-cut/compensated.js';
+import { holdingOf } from './plate-cut/holding.js';
+import { cuttingOf, plateDrawing } from './plate-drawings.js';
 import { type Report, reportOf } from './report.js';
 import { type FingerTemplate, fingerTemplates } from './template/finger-template.js';
-import { type Format, loadWriter } from './writers/list.js';
+import { type Format, formats, isMachineFormat, loadWriter, type MachineFormat } from './writers/list.js';
+
+export { formats };
 
 /**
  * The one road from a job to its files, and the one door that the command and the page use:
@@ -31,8 +37,8 @@ export interface JointOutcome {
 export const products = ['finger', 'marker', 'pattern'] as const;
 export type Product = (typeof products)[number];
 
-/** Formats in which a drawing can be written. */
-export const formats: readonly Format[] = ['svg', 'dxf', 'pdf'];
+/** Formats that are written when none is asked for; programs and solids want to be asked for. */
+export const usualFormats: readonly Format[] = ['svg', 'dxf', 'pdf'];
 
 export interface MakeOptions {
   readonly only?: readonly Product[];
@@ -58,73 +64,153 @@ function solveJoint(joint: Joint, job: Job): JointOutcome {
   const say = sayIn(job.units);
   const solved = family.solve(joint, job.shop);
   if (!solved.ok) return { joint, findings: solved.findings };
-  const templates = fingerTemplates(solved.value, { jobTitle: job.title, joint, shop: job.shop, say });
-  const findings = [...solved.findings, ...templates.findings];
+  const cutting = cuttingOf(job.shop);
+  if (!cutting.ok) return { joint, findings: [...solved.findings, ...cutting.findings] };
+  const templates = templatesFor(cutting.value, solved.value, joint, job);
+  const drawn = (templates.ok ? templates.value : []).flatMap(
+    ({ plate, drawing }) => plateDrawing(plate.name, drawing, cutting.value, say).findings,
+  );
+  const findings = [...solved.findings, ...templates.findings, ...drawn];
   if (!templates.ok || isRefused(findings)) return { joint, findings };
   const report = reportOf(solved.value, templates.value, findings, job.shop, say);
   return { joint, findings, made: { solved: solved.value, templates: templates.value, report } };
 }
 
-/** Every file of the joints that can be made, in a fixed order. Refused joints give none. */
+/** Finger templates whose labels and notes say what cuts them. */
+function templatesFor(
+  cutting: Cutting,
+  solved: SolvedJoint,
+  joint: Joint,
+  job: Job,
+): Result<readonly FingerTemplate[]> {
+  const say = sayIn(job.units);
+  const holds = holdingOf(cutting, say);
+  return fingerTemplates(solved, { jobTitle: job.title, joint, shop: job.shop, say, holds });
+}
+
+/** Every file of the joints that can be made, in a fixed order. Refused joints, and files that judgeFiles refuses, give none. */
 export async function makeFiles(
   job: Job,
   outcomes: readonly JointOutcome[],
   options: MakeOptions = {},
 ): Promise<readonly MadeFile[]> {
-  const say = sayIn(job.units);
-  const files = await Promise.all(outcomes.map((outcome) => filesOfJoint(job, outcome, options, say)));
+  const files = await Promise.all(outcomes.map((outcome) => filesOfJoint(job, outcome, options)));
   return files.flat();
+}
+
+/** What speaks for care with, or against, the files that are asked for, beyond the joints themselves. Writes nothing. */
+export async function judgeFiles(
+  job: Job,
+  outcomes: readonly JointOutcome[],
+  options: MakeOptions = {},
+): Promise<readonly Finding[]> {
+  const machineFormats = (options.as ?? usualFormats).filter(isMachineFormat);
+  if (machineFormats.length === 0) return [];
+  const findings = await Promise.all(
+    outcomes.flatMap(({ joint, made }) =>
+      made
+        ? machineFormats.map(async (format) => {
+            const drawings = drawingsOf(joint, made, options.only ?? products, job);
+            return (await forMachine(format, drawings, joint, made, job)).findings;
+          })
+        : [],
+    ),
+  );
+  return distinct(findings.flat());
 }
 
 async function filesOfJoint(
   job: Job,
   { joint, made }: JointOutcome,
   options: MakeOptions,
-  say: Say,
 ): Promise<readonly MadeFile[]> {
   if (!made) return [];
-  const drawings = drawingsOf(joint, made, options.only ?? products, job, say);
-  const written = await writeDrawings(job, joint.name, drawings, options.as ?? formats);
+  const drawings = drawingsOf(joint, made, options.only ?? products, job);
+  const written = await Promise.all(
+    (options.as ?? usualFormats).map(async (format) =>
+      isMachineFormat(format)
+        ? (await forMachine(format, drawings, joint, made, job)).files
+        : await writeDrawings(format, drawings, job),
+    ),
+  );
   return [
-    ...written,
+    ...written.flat().map((file) => ({ ...file, path: `${joint.name}/${file.path}` })),
     { path: `${joint.name}/report.json`, content: `${JSON.stringify(made.report, null, 2)}\n` },
   ];
 }
 
-function drawingsOf(
-  joint: Joint,
-  made: NonNullable<JointOutcome['made']>,
-  only: readonly Product[],
-  job: Job,
-  say: Say,
-): readonly { readonly name: string; readonly drawing: Drawing }[] {
-  const fingers = made.templates.map(({ plate, drawing }) => ({ name: plate.name, drawing }));
+interface NamedDrawing {
+  readonly name: string;
+  readonly product: Product;
+  /** With nominal outlines. */
+  readonly drawing: Drawing;
+}
+
+type Made = NonNullable<JointOutcome['made']>;
+
+function drawingsOf(joint: Joint, made: Made, only: readonly Product[], job: Job): readonly NamedDrawing[] {
+  const say = sayIn(job.units);
+  const of = (
+    product: Product,
+    all: () => readonly { readonly name: string; readonly drawing: Drawing }[],
+  ) => (only.includes(product) ? all().map(({ name, drawing }) => ({ name, product, drawing })) : []);
   return [
-    ...(only.includes('finger') ? fingers : []),
-    ...(only.includes('marker') ? markerOf(made.solved, joint.marker ?? {}, job.title, say) : []),
-    ...(only.includes('pattern') ? patterns(made.solved, job.title, say) : []),
+    ...of('finger', () => made.templates.map(({ plate, drawing }) => ({ name: plate.name, drawing }))),
+    ...of('marker', () => markerOf(made.solved, joint.marker ?? {}, job.title, say)),
+    ...of('pattern', () => patterns(made.solved, job.title, say)),
   ];
 }
 
 async function writeDrawings(
+  format: Format,
+  drawings: readonly NamedDrawing[],
   job: Job,
-  folder: string,
-  drawings: readonly { readonly name: string; readonly drawing: Drawing }[],
-  as: readonly Format[],
 ): Promise<readonly MadeFile[]> {
-  const options = {
-    ...job.shop.printer,
-    colours: job.shop.colours as Readonly<Record<Layer, string>>,
-  };
+  const writer = await loadWriter(format);
+  const cutting = cuttingOf(job.shop);
   const files: MadeFile[] = [];
-  for (const format of as) {
-    const writer = await loadWriter(format);
-    for (const { name, drawing } of drawings) {
-      files.push({
-        path: `${folder}/${name}.${writer.extension}`,
-        content: await writer.write(drawing, options),
-      });
-    }
+  for (const { name, product, drawing } of drawings) {
+    const isPlate = product !== 'pattern';
+    const made =
+      isPlate && cutting.ok ? plateDrawing(name, drawing, cutting.value, sayIn(job.units)) : undefined;
+    const whole = made === undefined ? drawing : made.ok ? made.value : undefined;
+    if (!whole) continue;
+    const options = {
+      ...job.shop.printer,
+      colours: job.shop.colours as Readonly<Record<Layer, string>>,
+      inOrder: isPlate,
+      thickness: job.shop.plate.thickness,
+    };
+    files.push({ path: `${name}.${writer.extension}`, content: await writer.write(whole, options) });
   }
   return files;
+}
+
+/** Programs and solids of the plates among the drawings; what makes them is read when they are asked for. */
+async function forMachine(
+  format: MachineFormat,
+  drawings: readonly NamedDrawing[],
+  joint: Joint,
+  { solved }: Made,
+  job: Job,
+): Promise<MachineFiles> {
+  const { machineFiles } = await import('./machine-files.js');
+  const of = (wanted: Product) => drawings.filter(({ product }) => product === wanted);
+  return machineFiles(format, {
+    fingers: of('finger'),
+    markers: of('marker'),
+    joint,
+    shop: job.shop,
+    say: sayIn(job.units),
+    labelled: (cutting) => {
+      const templates = templatesFor(cutting, solved, joint, job);
+      return templates.ok ? templates.value.map(({ plate, drawing }) => ({ name: plate.name, drawing })) : [];
+    },
+  });
+}
+
+/** The same said once, however many joints and formats it holds for. */
+function distinct(findings: readonly Finding[]): readonly Finding[] {
+  const texts = findings.map((one) => JSON.stringify(one));
+  return findings.filter((_, i) => texts.indexOf(texts[i] ?? '') === i);
 }

@@ -1,7 +1,7 @@
 import type { Command } from 'commander';
-import type { Product } from '../../src/pipeline.js';
+import type { MakeOptions, Product } from '../../src/pipeline.js';
 import type { Format } from '../../src/writers/list.js';
-import { addJobOptions, formats, products, someOf } from '../choices.js';
+import { addJobOptions, formats, products, someOf, usualFormats } from '../choices.js';
 import { type ExitCode, exit, type Finish } from '../exit.js';
 import type { SolvedFile } from '../job.js';
 import { writeAll } from '../output.js';
@@ -32,11 +32,17 @@ export function addMake(program: Command, finish: Finish): void {
       'folder to write into; - writes a tar archive to standard output',
     )
     .option('--only <products>', `some of ${products.join(',')}`, someOf(products))
-    .option('--as <formats>', `some of ${formats.join(',')}`, someOf(formats))
+    .option(
+      '--as <formats>',
+      `some of ${formats.join(',')}; ${usualFormats.join(',')} when left out`,
+      someOf(formats),
+    )
     .option('--force', 'replace files that exist')
     .addHelpText(
       'after',
       '\nExample:\n  $ halfpin make tray.yaml -o tray --only finger --as svg,dxf\n\n' +
+        'Plates are drawn as they should come out unless the shop says plate: { cut-for: laser } or cnc.\n' +
+        'gcode needs speeds and feeds in the shop; 3mf and stl are for a 3D printer.\n\n' +
         'All files are written, or none when a joint is refused; --joint makes the ones that can be made.',
     )
     .action(async (job: string, options: Options) => finish(await make(job, options)));
@@ -51,7 +57,11 @@ async function make(path: string, options: Options): Promise<ExitCode> {
   const { solveFile } = await import('../job.js');
   const ours = new Set<string>();
   return runOrFollow(options.watch ?? false, path, async (reads) => {
-    const solved = await solveFile(path, options.joint, reads);
+    const { judgeFiles } = await import('../../src/pipeline.js');
+    const asked = askedOf(options);
+    const solved = await solveFile(path, options.joint, reads, (job, outcomes) =>
+      judgeFiles(job, outcomes, asked),
+    );
     tellRemarks(solved);
     const outcome = await writeMade(solved, options, ours);
     if (options.json) printJson({ ...dataOf(solved), ...outcome, status: outcome.code }, options.watch);
@@ -71,6 +81,10 @@ function misuseOf({ output, json, watch }: Options): string | undefined {
   return process.stdout.isTTY ? '-o - writes a tar archive; send it to a file or a program' : undefined;
 }
 
+function askedOf({ only, as }: Options): MakeOptions {
+  return { ...(only && { only }), ...(as && { as }) };
+}
+
 interface Outcome {
   readonly code: ExitCode;
   /** Paths below the output folder. */
@@ -81,15 +95,15 @@ async function writeMade(solved: SolvedFile, options: Options, ours: Set<string>
   const { code, job, outcomes } = solved;
   if (!job || code !== exit.done) {
     const others = outcomes.filter(({ made }) => made).map(({ joint }) => joint.name);
-    const hint = others.length > 0 ? `; --joint makes one that can be made (${others.join(', ')})` : '';
+    const hint =
+      others.length > 0 && others.length < outcomes.length
+        ? `; --joint makes one that can be made (${others.join(', ')})`
+        : '';
     tell(`Nothing was written${hint}.`);
     return { code, files: [] };
   }
   const { makeFiles } = await import('../../src/pipeline.js');
-  const files = await makeFiles(job, outcomes, {
-    ...(options.only && { only: options.only }),
-    ...(options.as && { as: options.as }),
-  });
+  const files = await makeFiles(job, outcomes, askedOf(options));
   if (options.output === '-') {
     print(tarOf(files));
     return { code, files: [] };

@@ -64,7 +64,7 @@ export function machineSettings(units: FileUnits, kit: FieldKit) {
         }),
       )
       .exactOptional(),
-    print: object({ 'hole-growth': lengthOrZero, ease: lengthOrZero })
+    print: object({ 'hole-growth': lengthOrZero, ease: lengthOrZero, marker: length })
       .transform(
         ({ 'hole-growth': holeGrowth, ...rest }): Print => ({
           ...rest,

@@ -88,6 +88,8 @@ export interface Print {
   readonly holeGrowth?: number;
   /** How far the arris at the bed is taken off. */
   readonly ease?: number;
+  /** Thickness of a marker. */
+  readonly marker?: number;
 }
 
 export interface Shop {

@@ -22,6 +22,8 @@ export interface TemplateContext {
   readonly joint: Joint;
   readonly shop: Shop;
   readonly say: Say;
+  /** What the plate's file holds, for its label and its metadata: nominal outlines, or the path of what cuts it. */
+  readonly holds: { readonly label: string; readonly note: string };
 }
 
 /**
@@ -128,7 +130,7 @@ function labelOf(cut: Cut, context: TemplateContext, mirrored: boolean): readonl
     `${context.jobTitle} — ${joint.name}: ${cut.board}${mirrored ? ', second end' : ''}`,
     `${bitWords(cut.bit, say)}, bushing ${say.length(cut.bushing.outside)}`,
     `bit extension ${say.length(bitExtension(shop, cut.depth))} with ${say.length(shop.plate.thickness)} plate`,
-    'nominal outline: no kerf, no cutter',
+    context.holds.label,
   ];
 }
 
@@ -137,9 +139,9 @@ function bitWords(bit: Bit, say: Say): string {
   return bit.kind === 'dovetail' ? `${size}, ${say.angle(bit.angle)}` : size;
 }
 
-function notesOf(cut: Cut, { shop, say }: TemplateContext): readonly string[] {
+function notesOf(cut: Cut, { shop, say, holds }: TemplateContext): readonly string[] {
   return [
-    'Nominal outline in mm: the kerf or cutter that makes the plate is not compensated.',
+    holds.note,
     `For ${bitWords(cut.bit, say)} in a bushing of ${say.length(cut.bushing.outside)} outside; bit extension ${say.length(bitExtension(shop, cut.depth))}.`,
   ];
 }

@@ -3,9 +3,18 @@ const writers = {
   svg: async () => (await import('./svg.js')).svgWriter,
   dxf: async () => (await import('./dxf.js')).dxfWriter,
   pdf: async () => (await import('./pdf.js')).pdfWriter,
+  gcode: async () => (await import('./gcode.js')).gcodeWriter,
+  '3mf': async () => (await import('./threemf.js')).threeMfWriter,
+  stl: async () => (await import('./stl.js')).stlWriter,
 };
 
 export type Format = keyof typeof writers;
+
+/** Formats for machines, which want more than a drawing: a program, or the thickness of the sheet. */
+export type MachineFormat = Extract<Format, 'gcode' | '3mf' | 'stl'>;
+
+export const isMachineFormat = (format: Format): format is MachineFormat =>
+  format === 'gcode' || format === '3mf' || format === 'stl';
 
 /** The writer of a format, as the file of that format gives it, with its own options. */
 export type WriterOf<F extends Format> = Awaited<ReturnType<(typeof writers)[F]>>;

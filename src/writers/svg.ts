@@ -13,6 +13,8 @@ export interface SvgOptions extends WriterOptions {
   readonly strokeWidth?: number;
   /** For pages and screens instead of machines: white ground, a margin, lines good to look at, boards tinted. */
   readonly picture?: boolean;
+  /** Layers in the order in which the drawing first has them, for machines that work from the top of the file down. */
+  readonly inOrder?: boolean;
 }
 
 /**
@@ -34,7 +36,7 @@ function writeSvg(drawing: Drawing, options: SvgOptions): string {
     ...(options.picture
       ? [`<rect x="${box[0]}" y="${box[1]}" width="${box[2]}" height="${box[3]}" fill="#FFFFFF"/>`]
       : []),
-    ...(options.picture ? pictureOrder : layers).flatMap((layer) =>
+    ...layersOf(contours, options).flatMap((layer) =>
       groupOf(
         layer,
         contours.filter((one) => one.layer === layer),
@@ -44,6 +46,11 @@ function writeSvg(drawing: Drawing, options: SvgOptions): string {
     '</svg>',
     '',
   ].join('\n');
+}
+
+function layersOf(contours: readonly Contour[], { picture, inOrder }: SvgOptions): readonly Layer[] {
+  if (picture) return pictureOrder;
+  return inOrder ? [...new Set(contours.map(({ layer }) => layer))] : layers;
 }
 
 /** Boards lie under the plate that is looked at. */

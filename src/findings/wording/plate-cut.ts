@@ -2,9 +2,9 @@ import type { Say } from '../say.js';
 
 /** Sentences about cutting the plate: kerf, cutters, programs, printing. Lengths in mm. */
 export const plateCutWording = {
-  'kerf-missing': () =>
+  'kerf-missing': (_: Readonly<Record<never, never>>) =>
     'plate.cut-for is laser and laser.kerf is not given: cut ten slips side by side from a strip of this sheet, measure what the strip lost, and a tenth of it is the kerf (a strip lost 1.6 mm: kerf: 0.16 mm)',
-  'cutter-missing': () =>
+  'cutter-missing': (_: Readonly<Record<never, never>>) =>
     'plate.cut-for is cnc and cnc.cutter is not given: mill a slot in one pass, measure it, and write its width (cutter: 1/8 in)',
   'kerf-fills-gap': (d: { name: string; x: number; y: number; kerf: number }, say: Say) =>
     `${d.name}: a gap near ${placeWords(d, say)} is narrower than the kerf of ${say.length(d.kerf)}; a narrower kerf or nominal outlines would do`,
@@ -46,6 +46,8 @@ export const plateCutWording = {
     say: Say,
   ) =>
     `${d.name}: the program needs ${say.length(d.width)} by ${say.length(d.height)} and the bed is ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}; a smaller template.margin or template.spine makes the plate smaller`,
+  'marker-not-printed': (d: { format: string }) =>
+    `no ${d.format} of the marker: it is folded, of card or thin sheet; marker: { form: hook } makes one that can be printed`,
   'ease-too-large': (d: { name: string; ease: number }, say: Say) =>
     `${d.name}: print.ease of ${say.length(d.ease)} uses up a part or an edge of the plate; a smaller one would do`,
 };
