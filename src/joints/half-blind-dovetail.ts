@@ -3,14 +3,13 @@ import type { Bit, Shop } from '../job/types.js';
 import { isMirrorImage } from '../layout/mirror.js';
 import { layTails } from '../layout/tails.js';
 import type { LaidOut, Layout } from '../layout/types.js';
-import type { BitSlot, BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
+import type { BitSlot, Cut, JointFamily, SolvedJoint } from './family.js';
 import { cutApart, handBounds, layApart } from './half-blind/apart.js';
 import { depthFindings, depthOf } from './half-blind/depth.js';
 import { type HalfBlindJoint, halfBlindFields } from './half-blind/fields.js';
+import { halfBlindMarkings } from './half-blind/markings.js';
 import { cutTogether, layTogether } from './half-blind/together.js';
 import { type Tools, toolsOf } from './half-blind/tool-shape.js';
-import { markPanel } from './marking.js';
-import { runsOf } from './row.js';
 import { starterShop } from './starter-shop.js';
 import { templateName } from './template-name.js';
 import { bitsThat, bushingsThat, judgeTools } from './tools.js';
@@ -51,7 +50,7 @@ function solve(joint: HalfBlindJoint, shop: Shop): Result<SolvedJoint> {
     slope: slopeOf(joint),
     symmetric: isMirrorImage(layout),
     cuts: tools ? cutsOf(joint, layout, tools, shop) : [],
-    markings: [sideMarking(joint, layout, depth), frontMarking(joint, layout, depth)],
+    markings: halfBlindMarkings(joint, layout, depth, slopeOf(joint)),
   };
   return given(solved, [...judged, ...laid.findings, ...secondEnd(joint, solved), ...paring(joint, tools)]);
 }
@@ -157,47 +156,6 @@ function otherTools(joint: HalfBlindJoint, shop: Shop, tools: Tools): readonly F
   );
   if (bushings.length + bits.length === 0) return [];
   return [finding('other-tools-would-do', 'ok', `joints.${joint.name}.bushing`, { bushings, bits })];
-}
-
-// Marking out
-
-function sideMarking(joint: HalfBlindJoint, layout: Layout, depth: number): BoardMarking {
-  const gaps = runsOf(layout, 'pin');
-  const shift = -depth * Math.tan(slopeOf(joint));
-  const { thickness } = joint.boards.tails;
-  const face = markPanel(gaps, { atStart: shift, atEnd: 0, length: depth, baseline: true });
-  return {
-    board: 'tails',
-    material: joint.boards.tails,
-    width: joint.width,
-    depth,
-    outsideFace: face,
-    endGrain: markPanel(gaps, { atStart: shift, atEnd: shift, length: thickness, baseline: false }),
-    insideFace: face,
-  };
-}
-
-/** The front shows nothing on its face: sockets on the end grain down to the lap, and on the inside face. */
-function frontMarking(joint: HalfBlindJoint, layout: Layout, depth: number): BoardMarking {
-  const sockets = runsOf(layout, 'tail');
-  const { thickness } = joint.boards.pins;
-  const shift = depth * Math.tan(slopeOf(joint));
-  const length = joint.boards.tails.thickness;
-  return {
-    board: 'pins',
-    material: joint.boards.pins,
-    width: joint.width,
-    depth: length,
-    outsideFace: { lines: [], waste: [] },
-    endGrain: markPanel(sockets, {
-      atStart: shift,
-      atEnd: 0,
-      start: thickness - depth,
-      length: thickness,
-      baseline: false,
-    }),
-    insideFace: markPanel(sockets, { atStart: 0, atEnd: 0, length, baseline: true }),
-  };
 }
 
 /** A job that can be made as it stands. */

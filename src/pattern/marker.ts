@@ -6,7 +6,7 @@ import type { Say } from '../findings/say.js';
 import { difference, intersection, union } from '../geometry/boolean.js';
 import { clipLine } from '../geometry/clip.js';
 import { offsetRegion } from '../geometry/offset.js';
-import { areaOfRegion, extents, rectangle } from '../geometry/outline.js';
+import { areaOfRegion, rectangle } from '../geometry/outline.js';
 import { mirrorY, translate } from '../geometry/transform.js';
 import type { Outline, Region } from '../geometry/types.js';
 import type { MarkerOptions } from '../job/types.js';
@@ -172,17 +172,28 @@ function isSharedBy(first: BoardMarking, second: BoardMarking): boolean {
 
 /** Outside face below y = 0, end grain above the strip, open at its far end so that teeth are left. */
 function outerArris(marking: BoardMarking, reach: number, strip: number) {
+  const { thickness } = marking.material;
   const face = marking.outsideFace.waste.map((one) => mirrorY(one));
-  const past = strip + reach - marking.material.thickness + 1;
-  const end = drawnOut(marking.endGrain.waste, past);
+  const past = Math.max(0, reach - thickness) + 1;
+  const end = widened(
+    placed(marking.endGrain.waste, strip),
+    { from: strip, to: strip + thickness },
+    strip,
+    past,
+  );
   return { waste: union(face, end), from: -marking.depth, to: strip + reach, web: 'below' as const };
 }
 
 /** End grain below y = 0, inside face above the strip. */
 function innerArris(marking: BoardMarking, strip: number) {
   const { thickness } = marking.material;
-  const end = marking.endGrain.waste.map((one) => translate(one, 0, -thickness));
-  const face = drawnOut(marking.insideFace.waste, strip);
+  const end = placed(marking.endGrain.waste, -thickness);
+  const face = widened(
+    placed(marking.insideFace.waste, strip),
+    { from: strip, to: strip + marking.depth },
+    strip,
+    0,
+  );
   return {
     waste: union(end, face),
     from: -thickness,
@@ -191,19 +202,40 @@ function innerArris(marking: BoardMarking, strip: number) {
   };
 }
 
-/** A region swept up by `by`: the walls of these panels are square, so few copies cover the way. */
-function drawnOut(region: Region, by: number): Region {
-  if (by <= 0 || region.length === 0) return region;
-  const { minY, maxY } = extents(...region);
-  const steps = Math.ceil(by / Math.max(1, (maxY - minY) / 2));
-  return Array.from({ length: steps }, (_, i) => (by * (i + 1)) / steps).reduce<Region>(
-    (all, dy) =>
+function placed(region: Region, dy: number): Region {
+  return region.map((one) => translate(one, 0, dy));
+}
+
+/**
+ * The waste of a panel, running on straight past the panel's beginning by `below` and past its end by `above`,
+ * as wide as it meets them.
+ */
+function widened(
+  region: Region,
+  panel: { readonly from: number; readonly to: number },
+  below: number,
+  above: number,
+): Region {
+  const ends = [
+    { at: panel.from, from: panel.from - below, to: panel.from },
+    { at: panel.to, from: panel.to, to: panel.to + above },
+  ].filter(({ from, to }) => to > from);
+  return ends.reduce<Region>(
+    (all, { at, from, to }) =>
       union(
         all,
-        region.map((one) => translate(one, 0, dy)),
+        region.flatMap((one) => edgesOn(one, at)).map(([left, right]) => rectangle(left, from, right, to)),
       ),
     region,
   );
+}
+
+/** From and to, along x, of the straight edges of an outline that lie on the line at height y. */
+function edgesOn({ segments }: Outline, y: number): readonly (readonly [number, number])[] {
+  const on = (value: number) => Math.abs(value - y) < 1e-6;
+  return segments
+    .filter(({ kind, from, to }) => kind === 'line' && on(from.y) && on(to.y))
+    .map(({ from, to }) => [Math.min(from.x, to.x), Math.max(from.x, to.x)]);
 }
 
 // Drawing

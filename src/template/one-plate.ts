@@ -58,33 +58,34 @@ export function buildOnePlate(cuts: readonly [Cut, Cut], shared: Omit<PlateReque
   if (!blank || isRefused(findings)) return refused(findings);
   const outline = eased(blank, frame);
   const referenceEdge = mirrored ? width : 0;
-  const sides: readonly PlateSide[] = [
-    {
-      cut: cuts[0],
-      width,
-      outline,
-      screws,
-      box: { ...frame, maxY: middle },
-      spineFrom: near.spineFrom,
-      referenceEdge,
-    },
-    {
-      cut: cuts[1],
-      width,
-      outline: turnedShape(outline, halfTurn),
-      screws: screws.map((one): Screw => ({ ...one, x: halfTurn.x - one.x, y: halfTurn.y - one.y })),
-      box: { ...turnedExtents(frame, halfTurn), maxY: halfTurn.y - middle },
-      spineFrom: far.spineFrom,
-      referenceEdge,
-      turned: halfTurn,
-    },
-  ];
+  const first: PlateSide = {
+    cut: cuts[0],
+    width,
+    outline,
+    screws,
+    box: { ...frame, maxY: middle },
+    spineFrom: near.spineFrom,
+    referenceEdge,
+  };
+  const second: PlateSide = {
+    cut: cuts[1],
+    width,
+    outline: turnedShape(outline, halfTurn),
+    screws: screws.map((one): Screw => ({ ...one, x: halfTurn.x - one.x, y: halfTurn.y - one.y })),
+    box: { ...turnedExtents(frame, halfTurn), maxY: halfTurn.y - middle },
+    spineFrom: far.spineFrom,
+    referenceEdge,
+    turned: halfTurn,
+  };
   const placed = finding('one-plate-placed', 'ok', at, {
     near: cuts[0].board,
     far: cuts[1].board,
     fence: halfTurn.y,
   });
-  return given({ name, outline, holes: holesOf(parts, screws), sides }, [...findings, placed]);
+  return given({ ...first, name, holes: holesOf(parts, screws), sides: [first, second] }, [
+    ...findings,
+    placed,
+  ]);
 }
 
 /** The spine between both edges: the marks and the label of each, and one row of screws, mm. */

@@ -15,14 +15,15 @@ import { EASY_FINGER } from '../joints/nose.js';
  * A plate under which one cut is made: the complement of the bushing's openings inside the plate's outline.
  * Template coordinates, mm: x from the reference edge, y away from the operator, the fence at y = 0.
  */
-export interface Plate {
+export interface Plate extends PlateSide {
   /** `finger-template-tails`. */
   readonly name: string;
-  /** The outer contour with its fingers. */
-  readonly outline: Outline;
   /** Openings inside the plate, and screw holes: clockwise or not, each is cut out. */
   readonly holes: readonly Outline[];
-  /** One for each board that is cut at an edge of its own, in the cut's own template coordinates. */
+  /**
+   * One for each board that is cut at an edge of its own, in the cut's own template coordinates; the first of
+   * them is the plate itself.
+   */
   readonly sides: readonly PlateSide[];
 }
 
@@ -118,7 +119,7 @@ export function buildPlate(request: PlateRequest): Result<Plate> {
     spineFrom: extents(...openings).maxY,
     referenceEdge: mirrored ? width : 0,
   };
-  return given({ name, outline: outer, holes: holesOf(parts, screws), sides: [side] }, findings);
+  return given({ ...side, name, holes: holesOf(parts, screws), sides: [side] }, findings);
 }
 
 /** Everything inside the plate that is cut out. */
