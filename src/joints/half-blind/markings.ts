@@ -58,9 +58,10 @@ function roundedTails(
 ): MarkedPanel {
   const { thickness } = boards.tails;
   const tails = runsOf(layout, 'tail').map((run) => ({ from: run.from - lean, to: run.to + lean }));
+  const roundest = Math.min(radius, ...tails.map(({ from, to }) => (to - from) / 2 - FLAT));
   // A gap between two tails is drawn as one outline: down one rounded wall, along the inside face, and up.
   const lost = gapsBetween(tails, width);
-  const waste: Region = lost.map((gap) => gapOutline(gap, thickness, radius));
+  const waste: Region = lost.map((gap) => gapOutline(gap, thickness, roundest));
   const lines = lost.flatMap((gap, i): readonly Path[] => {
     const outline = waste[i];
     if (!outline) return [];
@@ -68,6 +69,9 @@ function roundedTails(
   });
   return { lines, waste };
 }
+
+/** Half of what stays flat on a tail that is a half circle, so that the waste beside it is in two pieces, mm. */
+const FLAT = 0.01;
 
 interface Gap {
   readonly from: number;
