@@ -41,15 +41,15 @@ export function relieved(
   return { plate: bitten, corners, missed: missedBy(bitten, cutter).map(placeOf) };
 }
 
-/** The widest mill up to `most` that reaches all, mm, rounded down to 0.01; 0 when none does. */
+/** The widest mill up to `most` that reaches all, mm, to 0.001 and then rounded down to 0.01; 0 when none does. */
 export function widestMill(plate: Region, relief: Relief, most: number): number {
   let [fits, fails] = [0, most];
-  while (fails - fits > 0.005) {
+  while (fails - fits > 0.001) {
     const middle = (fits + fails) / 2;
     if (relieved(plate, middle, relief).missed.length === 0) fits = middle;
     else fails = middle;
   }
-  return Math.floor(fits * 100 + 1e-6) / 100;
+  return Math.floor(fails * 100) / 100;
 }
 
 /** A place where the waste runs into the plate with a corner, sharp or rounded. */
