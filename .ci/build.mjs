@@ -2,6 +2,7 @@
 import { chmodSync, rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { buildPage } from './page.mjs';
 import { slim } from './slim.mjs';
 import { root, runPackage } from './steps.mjs';
 
@@ -56,7 +57,7 @@ function buildTypes() {
 export async function buildAll({ types = true } = {}) {
   rmSync(`${root}/dist`, { recursive: true, force: true });
   try {
-    await Promise.all([buildCommand(), buildApi()]);
+    await Promise.all([buildCommand(), buildApi(), buildPage()]);
   } catch {
     return false; // esbuild has printed the reason
   }

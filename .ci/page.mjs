@@ -2,7 +2,8 @@
 // carried packed (deflate, base64) and are named by their hashes in the page's own security policy, so that the
 // page runs nothing else and talks with nobody but the command that may have served it.
 import { createHash } from 'node:crypto';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname } from 'node:path';
 import { deflateSync } from 'node:zlib';
 import { build, transform } from 'esbuild';
 import { slim } from './slim.mjs';
@@ -35,9 +36,10 @@ export async function buildPage(outfile = `${root}/dist/board.html`) {
     loader,
   };
   const page = readFileSync(`${folder}/page.html`, 'utf8').replace(
-    /<!--(\S+)-->|\{\{(\S+)\}\}/g,
-    (whole, inText, inTag) => parts[inText ?? inTag] ?? whole,
+    /\/\*=([a-z-]+)=\*\/|(?<=[">])=([a-z-]+)=(?=["<])/g,
+    (whole, inCode, inText) => parts[inCode ?? inText] ?? whole,
   );
+  mkdirSync(dirname(outfile), { recursive: true });
   writeFileSync(outfile, page);
 }
 

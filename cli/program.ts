@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { version } from '../package.json';
+import { addBoard } from './commands/board.js';
 import { addCheck } from './commands/check.js';
 import { addKit } from './commands/kit.js';
 import { addMake } from './commands/make.js';
@@ -54,6 +55,7 @@ function halfpin(finish: Finish): Command {
   addMake(program, finish);
   addKit(program, finish);
   addSchema(program, finish);
+  addBoard(program, finish);
   for (const command of program.commands) {
     command.option('--trace', 'show where a fault in halfpin itself arose');
   }

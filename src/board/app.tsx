@@ -91,9 +91,13 @@ export function App({
     <BenchContext.Provider value={bench}>
       <Head />
       <Body />
-      <p class={state.notice ? 'notice' : 'notice quiet'} role="status" aria-live="polite">
-        {state.notice ?? ''}
-      </p>
+      <div role="status" aria-live="polite">
+        {state.notice !== undefined && (
+          <p class="notice" key={state.past.length + state.notice}>
+            {state.notice}
+          </p>
+        )}
+      </div>
     </BenchContext.Provider>
   );
 }
@@ -184,9 +188,7 @@ function Body() {
     const field = mine && onCard.has(inside.join('.'));
     const place = one.finding.code.startsWith('joint-')
       ? 'cut'
-      : mine &&
-          atLayout.includes(inside[0] ?? '') &&
-          (!field || inside[1] === 'spans' || model.solved === undefined)
+      : mine && atLayout.includes(inside[0] ?? '') && !(field && model.document.hasIn(path))
         ? 'layout'
         : field
           ? 'field'

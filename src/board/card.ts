@@ -46,6 +46,29 @@ const groups: readonly {
 /** The card of each kind of joint; made once, for the schema never changes. */
 export const cards: ReadonlyMap<string, readonly CardGroup[]> = new Map(readCards());
 
+/** Fields that a job has only now and then: out of the way until they are written or asked for. */
+export function isRare({ path, required }: CardField): boolean {
+  return !required && rarely.has(path.at(-1) ?? '');
+}
+
+const rarely: ReadonlySet<string> = new Set([
+  'length',
+  'material',
+  'least-pin',
+  'ratio',
+  'seed',
+  'spread',
+  'from',
+  'width',
+  'proud',
+  'slope',
+  'rabbet',
+  'end',
+  'lower',
+  'upper',
+  'fingers',
+]);
+
 /** Names that the shop offers for a field, the fitting kind of bit first and alone. */
 export function toolsFor(field: CardField, { joint }: Model, shop: Shop): readonly string[] {
   if (field.tool === 'bushing') return Object.keys(shop.bushings);

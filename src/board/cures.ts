@@ -38,7 +38,7 @@ interface Bench {
   readonly at: KeyPath;
   /** Path of a key of the finding's joint. */
   readonly key: (...names: readonly string[]) => KeyPath;
-  readonly length: (mm: number) => string;
+  readonly length: (mm: number, toward?: 'up' | 'down') => string;
 }
 
 function benchOf(one: Finding, model: Model): Bench {
@@ -52,7 +52,7 @@ function benchOf(one: Finding, model: Model): Bench {
     say: model.say,
     at,
     key: (...names) => ['joints', name, ...names],
-    length: (mm) => writeLength(mm, model.reading.units),
+    length: (mm, toward) => writeLength(mm, model.reading.units, toward),
   };
 }
 
@@ -91,7 +91,6 @@ function readingCures(one: Finding, { at }: Bench): readonly Cure[] {
     case 'key-of-kind':
     case 'field-without-effect':
       return [leaveOut(`take ${at.at(-1)} out`, at)];
-    case 'text-unfit':
     default:
       return [];
   }
@@ -157,7 +156,10 @@ function layoutCures(one: Finding, bench: Bench): readonly Cure[] {
           label: 'space them evenly',
           edits: [
             { set: at, to: 'even' },
-            ...['spans', 'ratio', 'seed', 'spread'].map((other) => ({ remove: key('layout', other) })),
+            ...['spans', 'ratio', 'seed', 'spread']
+              .map((other) => key('layout', other))
+              .filter((path) => bench.model.document.hasIn(path))
+              .map((remove) => ({ remove })),
           ],
         },
         ...(bench.joint?.kind === 'half-blind-dovetail'
@@ -176,7 +178,11 @@ function layoutCures(one: Finding, bench: Bench): readonly Cure[] {
     case 'pin-over-pitch': {
       const { pin, leastTail } = one.data as { pin: number; leastTail: number };
       return [
-        set(`a pitch of ${say.length(pin + leastTail)}`, key('layout', 'pitch'), length(pin + leastTail)),
+        set(
+          `a pitch of ${say.length(pin + leastTail)}`,
+          key('layout', 'pitch'),
+          length(pin + leastTail, 'up'),
+        ),
       ];
     }
     case 'pitch-suits-ill':
@@ -216,25 +222,36 @@ function boardCure(width: number, { key, length, say }: Bench): Cure {
 function layoutCure(cure: LayoutCure, bench: Bench): readonly Cure[] {
   const { key, length, say } = bench;
   switch (cure.do) {
-    case 'fewer':
+    case 'fewer': {
+      const one = cure.count === 1 ? cure.what.replace(/s$/, '') : cure.what;
+      const count: Edit =
+        cure.what === 'tails'
+          ? { set: key('layout', 'tails'), to: String(cure.count) }
+          : { set: key('layout', 'fingers'), to: String(cure.count) };
+      // A wanted finger would settle the number again.
+      const freed = cure.what === 'tails' ? [] : ['finger', 'pitch'].map((other) => key('layout', other));
       return [
-        set(
-          `${cure.count} ${cure.count === 1 ? cure.what.replace(/s$/, '') : cure.what}`,
-          key('layout', cure.what === 'tails' ? 'tails' : 'fingers'),
-          String(cure.count),
-        ),
+        {
+          label: `${cure.count} ${one}`,
+          edits: [
+            ...freed.filter((path) => bench.model.document.hasIn(path)).map((remove) => ({ remove })),
+            count,
+          ],
+        },
       ];
+    }
     case 'widen':
     case 'narrow': {
+      const toward = cure.do === 'widen' ? 'up' : 'down';
       const listed = listedCure(cure.to, bench);
       if (listed) return [listed];
       const field = cure.what === 'pin' ? 'pin' : cure.what === 'half-pin' ? 'end-pin' : undefined;
       return field === undefined
         ? []
-        : [set(`a ${cure.what} of ${say.length(cure.to)}`, key('layout', field), length(cure.to))];
+        : [set(`a ${cure.what} of ${say.length(cure.to)}`, key('layout', field), length(cure.to, toward))];
     }
     case 'board':
-      return [boardCure(cure.width, bench)];
+      return [set(`a board ${say.length(cure.width)} wide`, key('width'), length(cure.width, 'up'))];
     case 'gentler':
       return [set(`a ratio of ${cure.ratio}`, key('layout', 'ratio'), String(cure.ratio))];
     case 'tools':
@@ -260,7 +277,7 @@ function sumCures(
   bench: Bench,
 ): readonly Cure[] {
   const { joint, key, length, say } = bench;
-  const index = absorb ? (joint?.layout.spans ?? []).findIndex((span) => span === absorb.from) : -1;
+  const index = absorb ? (joint?.layout.spans ?? []).indexOf(absorb.from) : -1;
   return [
     ...(absorb && index >= 0
       ? [set(`make it ${say.length(absorb.to)}`, key('layout', 'spans', String(index)), length(absorb.to))]
@@ -281,8 +298,8 @@ function jointCures(one: Finding, { at, key, length, say }: Bench): readonly Cur
     case 'pitch-under-bit': {
       const { least, deeper } = one.data as { least: number; deeper: number };
       return [
-        set(`a pitch of ${say.length(least)}`, key('layout', 'pitch'), length(least)),
-        set(`a depth of ${say.length(deeper)}`, key('depth'), length(deeper)),
+        set(`a pitch of ${say.length(least)}`, key('layout', 'pitch'), length(least, 'up')),
+        set(`a depth of ${say.length(deeper)}`, key('depth'), length(deeper, 'up')),
       ];
     }
     case 'tails-over-bushing': {
@@ -295,17 +312,17 @@ function jointCures(one: Finding, { at, key, length, say }: Bench): readonly Cur
       return [leaveOut('leave out pitch', key('layout', 'pitch'))];
     case 'pitch-over-thickness': {
       const { most } = one.data as { most: number };
-      return [set(`a pitch of ${say.length(most)}`, key('layout', 'pitch'), length(most)), apart];
+      return [set(`a pitch of ${say.length(most)}`, key('layout', 'pitch'), length(most, 'down')), apart];
     }
     case 'lap-thin': {
       const { greatest } = one.data as { greatest: number };
-      return [set(`sockets ${say.length(greatest)} deep`, key('depth'), length(greatest))];
+      return [set(`sockets ${say.length(greatest)} deep`, key('depth'), length(greatest, 'down'))];
     }
     case 'rabbet-shallow': {
       const { rabbet, depth } = one.data as { rabbet: number; depth: number };
       return [
-        set(`a rabbet ${say.length(depth)} deep`, key('lip', 'rabbet'), length(depth)),
-        set(`sockets ${say.length(rabbet)} deep`, key('depth'), length(rabbet)),
+        set(`a rabbet ${say.length(depth)} deep`, key('lip', 'rabbet'), length(depth, 'up')),
+        set(`sockets ${say.length(rabbet)} deep`, key('depth'), length(rabbet, 'down')),
       ];
     }
     case 'every-second-would-do':

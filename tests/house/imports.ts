@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, posix, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import ts from 'typescript';
@@ -19,14 +19,15 @@ export interface Import {
 /** All TypeScript files below a folder of the project. */
 export function filesBelow(folder: string): readonly string[] {
   return readdirSync(join(root, folder), { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && entry.name.endsWith('.ts'))
+    .filter((entry) => entry.isFile() && /\.tsx?$/.test(entry.name))
     .map((entry) => relative(root, join(entry.parentPath, entry.name)).split(sep).join('/'))
     .sort();
 }
 
 /** Every import, re-export and late import of a file. */
 export function importsOf(file: string): readonly Import[] {
-  const source = ts.createSourceFile(file, textOf(file), ts.ScriptTarget.ESNext, true);
+  const kind = file.endsWith('x') ? ts.ScriptKind.TSX : ts.ScriptKind.TS;
+  const source = ts.createSourceFile(file, textOf(file), ts.ScriptTarget.ESNext, true, kind);
   const found: Import[] = [];
   const visit = (node: ts.Node): void => {
     const named = moduleNamed(node);
@@ -76,6 +77,7 @@ function bringsTypesOnly(clause: ts.ImportClause | undefined): boolean {
 
 function importOf(from: string, text: string, typeOnly: boolean): Import {
   if (!text.startsWith('.')) return { from, to: text, isFile: false, typeOnly };
-  const to = posix.join(dirname(from), text).replace(/\.js$/, '.ts');
+  const named = posix.join(dirname(from), text).replace(/\.js$/, '.ts');
+  const to = existsSync(join(root, `${named}x`)) ? `${named}x` : named;
   return { from, to, isFile: true, typeOnly };
 }

@@ -54,7 +54,7 @@ export function openSolidView(room: HTMLElement): SolidHandle {
     camera.aspect = clientWidth / clientHeight;
     for (const { group, pulls } of shown) group.position.z = pulls * share * PULL;
     const far =
-      (reach * 1.35) / (nearness * Math.min(1, camera.aspect) * Math.tan((camera.fov * Math.PI) / 360));
+      (reach * 1.08) / (nearness * Math.min(1, camera.aspect) * Math.tan((camera.fov * Math.PI) / 360));
     camera.position.set(
       far * Math.cos(tilt) * Math.sin(turn),
       far * Math.sin(tilt),

@@ -53,7 +53,7 @@ export function Edges({ drawn, scale }: { readonly drawn: Model; readonly scale:
   };
 
   return (
-    <div class="edges" role="group" aria-label="Edges of pins and tails; arrow keys move the one in focus">
+    <fieldset class="edges" aria-label="Edges of pins and tails; arrow keys move the one in focus">
       {layout.spans.slice(1).map((span, at) => {
         const edge = at + 1;
         const on = resting?.edge === edge;
@@ -116,7 +116,7 @@ export function Edges({ drawn, scale }: { readonly drawn: Model; readonly scale:
           </div>
         );
       })}
-    </div>
+    </fieldset>
   );
 }
 

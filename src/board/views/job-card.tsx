@@ -1,4 +1,4 @@
-import { type CardField, cards, toolsFor } from '../card.js';
+import { type CardField, cards, isRare, toolsFor } from '../card.js';
 import { quotedValue, writtenAt } from '../edit-yaml.js';
 import { isPressing, type Said, useBench } from '../store.js';
 import { SaidList } from './said.js';
@@ -14,24 +14,32 @@ export function JobCard({ saidAt }: { readonly saidAt: (path: readonly string[])
     <section class="card" aria-labelledby="card-title">
       <h2 id="card-title">Job card</h2>
       {groups.map(({ title, fields, folded }) => {
-        const rows = fields.map((field) => (
+        const row = (field: CardField) => (
           <FieldRow
             key={field.path.join('.')}
             field={field}
             joint={name}
             said={saidAt(['joints', name, ...field.path])}
           />
-        ));
-        const filled = fields.some(({ path }) => model.document.hasIn(['joints', name, ...path]));
+        );
+        const has = ({ path }: CardField) => model.document.hasIn(['joints', name, ...path]);
+        const rare = folded ? [] : fields.filter((field) => isRare(field) && !has(field));
+        const filled = fields.some(has);
         return folded ? (
           <details key={title} open={filled}>
             <summary>{title}</summary>
-            <div class="rows">{rows}</div>
+            <div class="rows">{fields.map(row)}</div>
           </details>
         ) : (
           <fieldset key={title}>
             <legend>{title}</legend>
-            <div class="rows">{rows}</div>
+            <div class="rows">{fields.filter((field) => !rare.includes(field)).map(row)}</div>
+            {rare.length > 0 && (
+              <details class="rare">
+                <summary>more</summary>
+                <div class="rows">{rare.map(row)}</div>
+              </details>
+            )}
           </fieldset>
         );
       })}

@@ -67,18 +67,29 @@ export function JointView({ said }: { readonly said: readonly Said[] }) {
         <div
           class="bench"
           ref={frame}
-          style={{ width: `${zoom * 100}%`, maxWidth: zoom > 1 ? 'none' : `${width * LARGEST}px` }}
+          style={{
+            width: `${zoom * 100}%`,
+            minWidth: `${width * SMALLEST}px`,
+            maxWidth: zoom > 1 ? 'none' : `${width * LARGEST}px`,
+          }}
         >
           <Rule width={width} units={model.reading.units} scale={scale} />
-          {first && <UpperBoard marking={first} />}
-          {second && <LowerBoard marking={second} />}
-          <ClosedJoint solved={solved} />
-          {first && second && (
-            <>
-              <span class="board-name at-first">{first.board}</span>
-              <span class="board-name at-second">{second.board}</span>
-            </>
+          {first && (
+            <div class="lying">
+              <UpperBoard marking={first} />
+              <span>{first.board}</span>
+            </div>
           )}
+          {second && (
+            <div class="lying">
+              <LowerBoard marking={second} />
+              <span>{second.board}</span>
+            </div>
+          )}
+          <div class="lying">
+            <ClosedJoint solved={solved} />
+            <span>closed</span>
+          </div>
           <Edges drawn={drawn} scale={scale} />
           {marked.map(({ one, index, middle }) => (
             <span
@@ -92,6 +103,10 @@ export function JointView({ said }: { readonly said: readonly Said[] }) {
           ))}
         </div>
       </div>
+      <p class="hint">
+        Take an edge by its ring and drag it, or press Tab to reach it and the arrow keys to move it; with
+        Shift in fine steps.
+      </p>
       <SaidList said={pressing} id="joint-said" />
       <Widths drawn={drawn} />
     </section>
@@ -100,6 +115,9 @@ export function JointView({ said }: { readonly said: readonly Said[] }) {
 
 /** Screen px to a mm at most: a small tray is drawn large, but still sits in the window. */
 const LARGEST = 7.5;
+
+/** And at least: the joint of a wide chest is pushed along under a small screen. */
+export const SMALLEST = 1.4;
 
 /** The element to measure and how many px it gives a mm of `width`. */
 function useScale(width: number) {

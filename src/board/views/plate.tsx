@@ -7,6 +7,7 @@ import type { FingerTemplate } from '../../template/finger-template.js';
 import { pushBushing } from '../rout.js';
 import { pathOf } from '../screen-path.js';
 import { isPressing, type Said, useBench } from '../store.js';
+import { SMALLEST } from './joint.js';
 import { SaidList } from './said.js';
 
 /** The plates over their boards, each with a bushing and bit to push along the opening by hand. */
@@ -102,60 +103,66 @@ function PlateView({ template }: { readonly template: FingerTemplate }) {
           new board
         </button>
       </figcaption>
-      <svg
-        ref={svg}
-        viewBox={`${edges.minX} ${-edges.maxY} ${edges.maxX - edges.minX} ${edges.maxY - edges.minY}`}
-        style={{ maxHeight: '60vh' }}
-        onPointerMove={(event) => {
-          if (!holding.current) return;
-          const spot = pointer(event);
-          if (spot) push(spot);
-        }}
-        onPointerUp={() => {
-          holding.current = false;
-        }}
-        onPointerCancel={() => {
-          holding.current = false;
-        }}
-        role="group"
-        aria-label={`${plate.name.replaceAll('-', ' ')} over its board`}
-      >
-        <defs>
-          <clipPath id={clip}>
-            <path d={stock} />
-          </clipPath>
-        </defs>
-        <path class="stock" d={stock} />
-        {trail.length > 1 && (
-          <g clip-path={`url(#${clip})`}>
-            <path class="taken" d={spots} stroke-width={bit.diameter} />
-            {surface < bit.diameter - 1e-6 && <path class="taken-surface" d={spots} stroke-width={surface} />}
-          </g>
-        )}
-        <path class="sheet" fill-rule="evenodd" d={pathOf(plate.outline, ...plate.holes)} />
-        <path class="engraved" d={marks} />
-        <g
-          class="router"
-          tabIndex={0}
-          role="application"
-          aria-roledescription="bushing"
-          aria-label={`Bushing ${bushing.name} with the bit ${bit.name}: arrow keys push it, with Shift five times as far`}
-          transform={`translate(${at.x} ${-at.y})`}
-          onKeyDown={nudge}
-          onPointerDown={(event) => {
-            holding.current = true;
-            event.currentTarget.focus();
-            svg.current?.setPointerCapture(event.pointerId);
-            event.preventDefault();
+      <div class="bench-scroll">
+        {/* biome-ignore lint/a11y/useSemanticElements: a drawing cannot be a fieldset */}
+        <svg
+          ref={svg}
+          viewBox={`${edges.minX} ${-edges.maxY} ${edges.maxX - edges.minX} ${edges.maxY - edges.minY}`}
+          style={{ maxHeight: '60vh', minWidth: `${(edges.maxX - edges.minX) * SMALLEST}px` }}
+          onPointerMove={(event) => {
+            if (!holding.current) return;
+            const spot = pointer(event);
+            if (spot) push(spot);
           }}
+          onPointerUp={() => {
+            holding.current = false;
+          }}
+          onPointerCancel={() => {
+            holding.current = false;
+          }}
+          role="group"
+          aria-label={`${plate.name.replaceAll('-', ' ')} over its board`}
         >
-          <circle class="reach" r={Math.max(radius, 7)} />
-          <circle class="bushing" r={radius} />
-          <circle class="bit" r={bit.diameter / 2} />
-          {surface < bit.diameter - 1e-6 && <circle class="bit-surface" r={surface / 2} />}
-          <path class="centre" d="M-1.5 0H1.5M0 -1.5V1.5" />
-        </g>
-      </svg>
+          <defs>
+            <clipPath id={clip}>
+              <path d={stock} />
+            </clipPath>
+          </defs>
+          <path class="stock" d={stock} />
+          {trail.length > 1 && (
+            <g clip-path={`url(#${clip})`}>
+              <path class="taken" d={spots} stroke-width={bit.diameter} />
+              {surface < bit.diameter - 1e-6 && (
+                <path class="taken-surface" d={spots} stroke-width={surface} />
+              )}
+            </g>
+          )}
+          <path class="sheet" fill-rule="evenodd" d={pathOf(plate.outline, ...plate.holes)} />
+          <path class="engraved" d={marks} />
+          {/* biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: it takes the arrow keys itself */}
+          <g
+            class="router"
+            tabIndex={0}
+            role="application"
+            aria-roledescription="bushing"
+            aria-label={`Bushing ${bushing.name} with the bit ${bit.name}: arrow keys push it, with Shift five times as far`}
+            transform={`translate(${at.x} ${-at.y})`}
+            onKeyDown={nudge}
+            onPointerDown={(event) => {
+              holding.current = true;
+              event.currentTarget.focus();
+              svg.current?.setPointerCapture(event.pointerId);
+              event.preventDefault();
+            }}
+          >
+            <circle class="reach" r={Math.max(radius, 7)} />
+            <circle class="bushing" r={radius} />
+            <circle class="bit" r={bit.diameter / 2} />
+            {surface < bit.diameter - 1e-6 && <circle class="bit-surface" r={surface / 2} />}
+            <path class="centre" d="M-1.5 0H1.5M0 -1.5V1.5" />
+          </g>
+        </svg>
+      </div>
     </figure>
   );
 }

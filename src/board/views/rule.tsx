@@ -20,7 +20,7 @@ export function Rule({
   const ticks = Array.from({ length: count + 1 }, (_, i) => i);
   return (
     <div class="rule" aria-hidden="true">
-      <svg viewBox={`0 0 ${width} 1`} preserveAspectRatio="none">
+      <svg role="presentation" viewBox={`0 0 ${width} 1`} preserveAspectRatio="none">
         <path
           d={ticks.map((i) => `M${(i * unit) / fine} 0V${heightOf(i, fine)}`).join('')}
           vector-effect="non-scaling-stroke"

@@ -57,7 +57,6 @@ export function SolidView() {
         </p>
       )}
       {problem !== '' && <p class="empty">{problem}</p>}
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the solid is turned with the arrow keys */}
       <div
         ref={room}
         class={handle ? 'room' : 'room closed'}

@@ -3,6 +3,7 @@ import { canTestCut } from '../../testcut/assemble.js';
 import { extents, rectangle } from '../../testcut/polygons.js';
 import { pathOfPolygons } from '../screen-path.js';
 import { isPressing, type Said, useBench } from '../store.js';
+import { SMALLEST } from './joint.js';
 import { SaidList } from './said.js';
 
 /** The joint cut on paper from its written templates: gaps and overlaps at any level of its depth. */
@@ -70,6 +71,7 @@ function Section({ level }: { readonly level: Level }) {
     <div class="bench-scroll">
       <svg
         class="section"
+        style={{ minWidth: `${(box.maxX - box.minX) * SMALLEST}px` }}
         viewBox={`${box.minX} ${-box.maxY} ${box.maxX - box.minX} ${height}`}
         role="img"
         aria-label={`the closed joint in section: gap ${level.gap.width.toFixed(3)} mm, overlap ${level.overlap.width.toFixed(3)} mm`}
