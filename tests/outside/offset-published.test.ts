@@ -17,7 +17,13 @@ import { arc, line } from '../../src/geometry/segment.js';
 import { tidy } from '../../src/geometry/tidy.js';
 import { EXACT_FIT } from '../../src/geometry/tolerance.js';
 import type { Outline, Point, Segment } from '../../src/geometry/types.js';
-import { anyConvex, anyDistance, anyOutline, distanceToBoundary } from '../geometry/shapes.js';
+import {
+  anyConvex,
+  anyDistance,
+  anyOutline,
+  coordinateWithin,
+  distanceToBoundary,
+} from '../geometry/shapes.js';
 
 interface Word {
   readonly x?: number;
@@ -144,7 +150,7 @@ describe('opening, after Serra', () => {
   });
 
   it('holds every disc that fits, and no point outside all of them', () => {
-    const coordinate = fc.double({ min: -20, max: 20, noNaN: true });
+    const coordinate = coordinateWithin(8);
     let fitted = 0;
     fc.assert(
       fc.property(anyOutline, anyDistance, coordinate, coordinate, (one, r, x, y) => {
