@@ -30,7 +30,6 @@ export const descriptions: Readonly<Record<string, string>> = {
   hole: 'Diameter of the screw holes to the fence; 0 for none.',
   diameter: 'Largest diameter, as measured; of a dovetail bit at its tip.',
   height: 'Cutting height above the tip.',
-  outside: 'Outside diameter of the barrel, as measured; an error counts double in the fit.',
   bore: 'Inside diameter of the barrel.',
   barrel: "How far the barrel reaches below the router's base.",
   'least-finger': 'The narrowest template finger that this sheet still holds safely.',
@@ -61,5 +60,12 @@ export const descriptions: Readonly<Record<string, string>> = {
   plunge: 'Per minute, while going down.',
   pass: 'Depth of one pass.',
   'safe-height': 'Height over the sheet at which the cutter may travel.',
+  outside:
+    'Finished outside size of a piece, or the outside diameter of a bushing, as measured; an error there counts double in the fit.',
+  corners: 'The joint at the corners, by its name.',
+  back: 'The joint at the back corners, where it is another.',
+  count: 'How many of them are made.',
+  'groove-depth': 'How deep the groove for the bottom goes; a bottom is then on the cut list.',
+  align: 'Another joint whose pitch, pins and half-pins this one takes.',
   colours: 'Colour of each drawing layer as "#RRGGBB".',
 };

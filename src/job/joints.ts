@@ -1,10 +1,11 @@
 import { z } from 'zod';
+import { didYouMean } from '../findings/did-you-mean.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { FieldKit } from './field-kit.js';
 import { alikeFindings, nameFindings } from './joint-name.js';
 import { makeKit, type Tools } from './kit.js';
 import { MOST_JOINTS } from './limits.js';
-import { type FileUnits, isRecord, optionReader, readPresent, unfit } from './read-value.js';
+import { type FileUnits, isRecord, optionReader, readPresent, textReader, unfit } from './read-value.js';
 import { findingsOf } from './schema.js';
 import type { Tree } from './tree.js';
 import type { Joint } from './types.js';
@@ -47,9 +48,14 @@ export function readJoints(
   const kit = makeKit(units, tools);
   const schemas = new Map(families.map((family) => [family.kind, fieldsOf(family, kit)]));
   const readings = names.map((name) => readJoint(name, value[name], schemas));
+  const joints = readings.flatMap(({ joint }) => (joint === undefined ? [] : [joint]));
   return {
-    joints: readings.flatMap(({ joint }) => (joint === undefined ? [] : [joint])),
-    findings: [...alikeFindings(names, 'joints'), ...readings.flatMap(({ findings }) => findings)],
+    joints,
+    findings: [
+      ...alikeFindings(names, 'joints'),
+      ...readings.flatMap(({ findings }) => findings),
+      ...alignFindings(joints, names),
+    ],
   };
 }
 
@@ -81,21 +87,43 @@ function readJoint(name: string, value: unknown, schemas: Schemas): JointReading
     const reader = { what, example, json: {}, read: (other: unknown) => unfit(other, { what, example }) };
     return { findings: [...named, ...readPresent(reader, value).findings.map((one) => ({ ...one, at }))] };
   }
-  const { kind: written, ...fields } = value;
+  const { kind: written, align, ...fields } = value;
   const kind = readPresent(kinds, written);
   const known = kind.ok ? schemas.get(kind.value) : undefined;
   if (!kind.ok || known === undefined) {
     return { findings: [...named, ...kind.findings.map((one) => ({ ...one, at: `${at}.kind` }))] };
   }
   const read = known.schema().safeParse(fields);
+  const lead = 'align' in value ? readPresent(alignReader, align) : undefined;
+  const misled = lead === undefined ? [] : lead.findings.map((one) => ({ ...one, at: `${at}.align` }));
   if (!read.success) {
     const findings = findingsOf(read.error, at).map((one) => hint(one, at, kind.value, schemas));
-    return { findings: [...named, ...findings] };
+    return { findings: [...named, ...misled, ...findings] };
   }
+  const aligned = lead?.ok ? { align: lead.value } : {};
   return {
-    joint: { ...(read.data as Omit<Joint, 'name' | 'kind'>), name, kind: kind.value },
-    findings: named,
+    joint: { ...(read.data as Omit<Joint, 'name' | 'kind'>), ...aligned, name, kind: kind.value },
+    findings: [...named, ...misled],
   };
+}
+
+/** `align:` stands beside `kind` in every joint: the name of another joint. */
+const alignReader = textReader('drawer-1', 60);
+
+/** The joint that each `align:` names is another one, is there, and leads itself. */
+function alignFindings(joints: readonly Joint[], names: readonly string[]): readonly Finding[] {
+  return joints.flatMap(({ name, align }) => {
+    if (align === undefined) return [];
+    const at = `joints.${name}.align`;
+    const known = names.filter((one) => one !== name);
+    if (!known.includes(align)) {
+      const nearest = didYouMean(align, known);
+      const data = { read: align, known, ...(nearest === undefined ? {} : { nearest }) };
+      return [finding('align-unknown', 'refused', at, data)];
+    }
+    const its = joints.find((one) => one.name === align)?.align;
+    return its === undefined ? [] : [finding('align-chain', 'refused', at, { lead: align, its })];
+  });
 }
 
 /** An unknown key that means something elsewhere in the joint, or in another kind of joint, is answered with that. */

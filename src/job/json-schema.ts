@@ -3,6 +3,7 @@ import { descriptions } from './descriptions.js';
 import type { JointKind } from './joints.js';
 import { makeKit, NO_TOOLS } from './kit.js';
 import { MOST_JOINTS } from './limits.js';
+import { pieceSchema } from './pieces.js';
 import { type FileUnits, isRecord, type JsonSchema, textReader } from './read-value.js';
 import { field, object } from './schema.js';
 import { unitReader, wholeShopSchema } from './shop.js';
@@ -20,11 +21,19 @@ export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
       title: field(textReader('Tray')).exactOptional(),
       units: field(unitReader),
       shop: wholeShopSchema(units, kit).exactOptional(),
+      // Not the name of a kind of joint: those have letters.
+      '': pieceSchema(kit),
       ...kinds,
     }),
     { io: 'input', target: 'draft-2020-12', unrepresentable: 'any' },
   );
-  const { title, units: unit, shop, ...joints } = (explained(parts) as typeof parts).properties ?? {};
+  const {
+    title,
+    units: unit,
+    shop,
+    '': piece,
+    ...joints
+  } = (explained(parts) as typeof parts).properties ?? {};
   return {
     $schema: 'https://json-schema.org/draft/2020-12/schema',
     title: 'halfpin job',
@@ -55,6 +64,13 @@ export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
           })),
         },
       },
+      pieces: {
+        description:
+          'Drawers, boxes and cases by name, with their finished outside size: cut lists come from them.',
+        type: 'object',
+        maxProperties: MOST_JOINTS,
+        additionalProperties: piece,
+      },
     },
     required: ['units', 'joints'],
     additionalProperties: false,
@@ -62,10 +78,15 @@ export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
   };
 }
 
+const ALIGN: JsonSchema = {
+  type: 'string',
+  description: 'Another joint whose pitch, pins and half-pins this one takes, so that the two line up.',
+};
+
 /** The reader takes `kind` off a joint before its family sees it; here it is put back. */
 function withKind(joint: unknown, kind: string): JsonSchema {
   const { properties, ...rest } = joint as { properties?: JsonSchema };
-  return { ...rest, properties: { kind: { const: kind }, ...properties } };
+  return { ...rest, properties: { kind: { const: kind }, align: ALIGN, ...properties } };
 }
 
 function described(schema: unknown, description: string): JsonSchema {

@@ -6,8 +6,10 @@ import { defaultPlate } from './defaults.js';
 import type { FieldKit } from './field-kit.js';
 import { besideFile, isSameFile } from './file-path.js';
 import { type JointKind, readJoints } from './joints.js';
+import { makeKit, NO_TOOLS } from './kit.js';
 import { MOST_FINDINGS } from './limits.js';
 import { locator } from './locate.js';
+import { readPieces } from './pieces.js';
 import { type FileUnits, isRecord, readPresent, textReader } from './read-value.js';
 import { field, findingsOf, object } from './schema.js';
 import { emptyShop, readShop, type ShopReading, shopKeys, unitReader } from './shop.js';
@@ -42,6 +44,7 @@ export function readJob(
   const shop = !isRecord(tree.value) ? undefined : takeShop(source, header.shop, units, open);
   const joints =
     shop === undefined ? undefined : readJoints(header.joints, tree, families, units, shop.reading.tools);
+  const pieces = joints && readPieces(header.pieces, makeKit(units, NO_TOOLS), joints.joints);
   const locate = locator({
     job: { name: source.name, places: tree.places },
     ...(shop?.file === undefined ? {} : { shop: shop.file }),
@@ -52,6 +55,8 @@ export function readJob(
       ...header.findings,
       ...(shop?.findings ?? []),
       ...(joints?.findings ?? []),
+      // A joint that could not be read has been answered for; a piece that names it has nothing to add.
+      ...(joints !== undefined && isRefused(joints.findings) ? [] : (pieces?.findings ?? [])),
       ...(shop === undefined || joints === undefined ? [] : plateFindings(shop.reading, joints.joints)),
     ],
     locate,
@@ -67,6 +72,7 @@ export function readJob(
             units: units.units,
             shop: shopOf(shop.reading, units.units),
             joints: joints.joints,
+            pieces: pieces?.pieces ?? [],
           },
           findings,
         );
@@ -78,6 +84,7 @@ interface Header {
   readonly units?: LengthUnit;
   readonly shop?: unknown;
   readonly joints?: unknown;
+  readonly pieces?: unknown;
   readonly findings: readonly Finding[];
 }
 
@@ -93,6 +100,7 @@ function readHeader(tree: Tree): Header {
     ...(units.ok ? { units: units.value } : {}),
     shop: record?.shop,
     joints: record?.joints,
+    pieces: record?.pieces,
     findings: read.success ? [] : findingsOf(read.error, '').map(belongsToShop),
   };
 }
@@ -103,6 +111,7 @@ function headerSchema() {
     units: field(unitReader),
     shop: z.unknown().exactOptional(),
     joints: z.unknown().exactOptional(),
+    pieces: z.unknown().exactOptional(),
   });
 }
 

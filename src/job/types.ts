@@ -1,4 +1,5 @@
 import type { LengthUnit } from '../units/length.js';
+import type { Piece } from './pieces.js';
 
 /** A job as halfpin works with it: checked once where it enters, lengths in mm, angles in radians. */
 
@@ -170,6 +171,8 @@ export interface Joint {
   readonly slack: number;
   readonly template: TemplateOptions;
   readonly marker?: MarkerOptions;
+  /** Name of the joint whose pitch, pins and half-pins this one takes, so that the two line up. */
+  readonly align?: string;
 }
 
 export interface Job {
@@ -178,4 +181,6 @@ export interface Job {
   readonly shop: Shop;
   /** In the order of the file. */
   readonly joints: readonly Joint[];
+  /** Drawers, boxes and cases that are made with the joints, in the order of the file. */
+  readonly pieces: readonly Piece[];
 }

@@ -1,0 +1,158 @@
+import { type Finding, finding } from '../findings/finding.js';
+import { pieceSizes } from '../job/pieces.js';
+import type { BoardMarking } from '../joints/family.js';
+import type { HalfBlindJoint } from '../joints/half-blind/fields.js';
+import type { ThroughDovetailJoint } from '../joints/through-dovetail-fields.js';
+import type { MadeJoint, PieceJoints } from './input.js';
+
+/** One line of a cut list: parts of one size, ready for the joint. mm. */
+export interface CutPart {
+  readonly piece: string;
+  /** Plain words: `side`, `front`. */
+  readonly part: string;
+  /** The letters chalked on the outside faces. */
+  readonly letters: string;
+  readonly count: number;
+  /** Cut besides: one of each kind, for trial cuts and accidents. */
+  readonly spare: number;
+  readonly thickness: number;
+  readonly width: number;
+  readonly length: number;
+  readonly material?: string;
+  /** How the length comes about, in plain words. */
+  readonly because: string;
+}
+
+/** The parts of a piece from its finished outside size, with what the joint takes or needs at each end. */
+export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart[] {
+  const [sides, ends] = boardsOf(front);
+  const far = back ? boardsOf(back)[1] : undefined;
+  const shared = { piece: piece.name, spare: 1 };
+  const sideLength = piece.sides - lapOf(front) - (back ? lapOf(back) : 0);
+  const backBoard = far ?? sides;
+  const lip = lipOf(front);
+  const alike = back !== undefined && back.joint.name === front.joint.name && !lip;
+  const side: CutPart = {
+    ...shared,
+    part: 'side',
+    letters: 'B, D',
+    count: 2 * piece.count,
+    ...sizeOf(sides, front.joint.width, sideLength),
+    because: whySide(piece.kind, front, back),
+  };
+  const frontPart: CutPart = {
+    ...shared,
+    part: alike ? (piece.kind === 'case' ? 'top and bottom' : 'end') : 'front',
+    letters: alike ? 'A, C' : 'A',
+    count: (alike ? 2 : 1) * piece.count,
+    ...sizeOf(
+      ends,
+      front.joint.width + (lip?.lower ?? 0) + (lip?.upper ?? 0),
+      piece.ends + 2 * (lip?.end ?? 0) + 2 * proudOf(front),
+    ),
+    because: whyEnd(front),
+  };
+  const backPart: CutPart = {
+    ...shared,
+    part: 'back',
+    letters: 'C',
+    count: piece.count,
+    ...sizeOf(
+      backBoard,
+      front.joint.width,
+      back ? piece.ends + 2 * proudOf(back) : piece.ends - 2 * sides.material.thickness,
+    ),
+    because: back ? whyEnd(back) : 'between the sides, with no joint of its own',
+  };
+  return [
+    side,
+    frontPart,
+    ...(alike ? [] : [backPart]),
+    ...bottomOf({ piece, front, ...(back && { back }) }),
+  ];
+}
+
+/** What speaks against a piece: sides or ends that leave no inside. */
+export function pieceFindings({ piece, front, back }: PieceJoints): readonly Finding[] {
+  const [sides, ends] = boardsOf(front);
+  const far = back ? boardsOf(back)[1] : sides;
+  const names = pieceSizes[piece.kind];
+  const checks = [
+    { size: names.ends, outside: piece.ends, boards: 2 * sides.material.thickness },
+    { size: names.sides, outside: piece.sides, boards: ends.material.thickness + far.material.thickness },
+  ];
+  return checks.flatMap(({ size, outside, boards }) =>
+    outside > boards
+      ? []
+      : [
+          finding('piece-small', 'refused', `pieces.${piece.name}.outside.${size}`, {
+            size,
+            outside,
+            boards,
+            least: boards,
+          }),
+        ],
+  );
+}
+
+/** The boards that carry tails (or board one), then those that carry pins (or board two). */
+export function boardsOf({ solved }: MadeJoint): readonly [BoardMarking, BoardMarking] {
+  const [first, second] = solved.markings;
+  if (!first || !second) throw new Error(`the joint ${solved.name} does not mark two boards`);
+  return [first, second];
+}
+
+/** What a half-blind joint leaves of the front over its sockets; the side stops short by it. */
+export function lapOf(made: MadeJoint): number {
+  if (made.joint.kind !== 'half-blind-dovetail') return 0;
+  const [sides, ends] = boardsOf(made);
+  return ends.material.thickness - sides.depth;
+}
+
+export function lipOf({ joint }: MadeJoint): HalfBlindJoint['lip'] {
+  return joint.kind === 'half-blind-dovetail' ? (joint as HalfBlindJoint).lip : undefined;
+}
+
+export function proudOf({ joint }: MadeJoint): number {
+  return joint.kind === 'through-dovetail' ? ((joint as ThroughDovetailJoint).proud ?? 0) : 0;
+}
+
+function sizeOf({ material }: BoardMarking, width: number, length: number) {
+  const { thickness } = material;
+  return { thickness, width, length, ...(material.material && { material: material.material }) };
+}
+
+function whySide(kind: keyof typeof pieceSizes, front: MadeJoint, back: MadeJoint | undefined): string {
+  const outside = `outside ${pieceSizes[kind].sides}`;
+  const laps = [front, ...(back ? [back] : [])].filter((one) => lapOf(one) > 0).length;
+  if (laps === 0) return `the ${outside} in full`;
+  return `the ${outside} less the lap${laps > 1 ? ' at both ends' : ' of the front'}`;
+}
+
+function whyEnd(made: MadeJoint): string {
+  const lip = lipOf(made);
+  if (lip) return 'the outside width and a lip at each end; higher by both lips';
+  return proudOf(made) > 0 ? 'the outside width and the pins that stand proud' : 'the outside width in full';
+}
+
+/** A bottom in grooves all round; none where the job gives no groove and no depth for it. */
+function bottomOf({ piece, front, back }: PieceJoints): readonly CutPart[] {
+  const groove = front.joint.layout.groove;
+  if (!groove || piece.grooveDepth === undefined) return [];
+  const [sides, ends] = boardsOf(front);
+  const far = back ? boardsOf(back)[1] : sides;
+  const into = 2 * piece.grooveDepth;
+  return [
+    {
+      piece: piece.name,
+      part: 'bottom',
+      letters: 'E',
+      count: piece.count,
+      spare: 0,
+      thickness: groove.width,
+      width: piece.sides - ends.material.thickness - far.material.thickness + into,
+      length: piece.ends - 2 * sides.material.thickness + into,
+      because: 'inside size and both grooves; leave solid wood room to move across its grain',
+    },
+  ];
+}
