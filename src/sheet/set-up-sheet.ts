@@ -1,0 +1,177 @@
+import { cautions } from '../../shared/cautions.js';
+import { sentence } from '../findings/catalogue.js';
+import { bitExtension } from '../joints/tools.js';
+import { benchOf } from './bench.js';
+import { cornerFigure, cornerTable, isFrontOnly } from './corners.js';
+import { correctionTable } from './corrections.js';
+import { type CutPart, cutListOf, lapOf } from './cut-list.js';
+import type { Block, Figure, SheetDocument, Table } from './document.js';
+import type { SheetInput } from './input.js';
+import { closedFigure, openedFigure } from './joint-figures.js';
+import { boardName } from './names.js';
+import { planFigure } from './plan-figure.js';
+import { sectionFigure } from './section-figure.js';
+import { sideOf } from './sides.js';
+import { stepsOf } from './steps.js';
+
+/** Everything that a person wants to know beside the router, for one joint. */
+export function setUpSheet(input: SheetInput): SheetDocument {
+  const { joint, jobTitle, say, solved } = input;
+  return {
+    title: `${jobTitle}: ${joint.name}`,
+    subtitle: `Set-up sheet: ${joint.kind.replaceAll('-', ' ')}, ${say.length(solved.width)} wide`,
+    blocks: [
+      ...(solved.cuts.length > 0 ? [settings(input)] : []),
+      ...figureBlocks(input),
+      { kind: 'break' },
+      { kind: 'heading', text: 'Steps, in the order of work' },
+      { kind: 'steps', steps: stepsOf(input) },
+      { kind: 'heading', text: 'Which face and which edge go where' },
+      cornerTable(input),
+      ...(solved.cuts.length > 0
+        ? ([{ kind: 'heading', text: 'If the trial joint does not fit' }, correctionTable(input)] as const)
+        : []),
+      ...measureBlocks(input),
+      ...cutListBlocks(input),
+      { kind: 'words', paragraphs: remarks(input) },
+    ],
+  };
+}
+
+function settings({ solved, shop, say, templates }: SheetInput): Table {
+  return {
+    kind: 'table',
+    columns: [
+      { title: 'Cut', share: 0.14 },
+      { title: 'Bit', share: 0.3 },
+      { title: 'Bushing, outside', share: 0.2 },
+      { title: 'Bit extension', share: 0.2 },
+      { title: 'Cut depth', share: 0.16 },
+    ],
+    rows: solved.cuts.map((cut) => {
+      const angle = cut.bit.kind === 'dovetail' ? `, ${say.angle(cut.bit.angle)}` : '';
+      const turned = sideOf(templates, cut)?.side.turned ? ' (plate turned)' : '';
+      return [
+        `${boardName(cut.board)}${turned}`,
+        `${cut.bit.name}: ${cut.bit.kind} ${say.length(cut.bit.diameter)}${angle}`,
+        `${cut.bushing.name}: ${say.length(cut.bushing.outside)}`,
+        say.length(bitExtension(shop, cut.depth)),
+        say.length(cut.depth),
+      ];
+    }),
+  };
+}
+
+/** Height on paper of a row of figures, mm; a sheet that is too long lets them shrink. */
+const ROOM = { plan: 62, section: 62, joint: 56, corners: 52 } as const;
+
+function figureBlocks(input: SheetInput): readonly Block[] {
+  const { solved, templates, shop, say, joint, pieces } = input;
+  const facts = {
+    shop,
+    say: say.length,
+    thickness: (board: string) =>
+      solved.markings.find((one) => one.board === board)?.material.thickness ?? shop.plate.thickness,
+  };
+  const stands = solved.cuts.flatMap((cut) => sideOf(templates, cut) ?? []);
+  const kind = pieces[0]?.piece.kind ?? (joint.kind === 'half-blind-dovetail' ? 'drawer' : 'box');
+  const plans = stands.map(({ plate, side }): readonly Figure[] => [
+    { ...planFigure(plate, side, benchOf(side, joint.kind), say.length), share: 1, room: ROOM.plan },
+  ]);
+  const sections = stands.map(
+    ({ side }): Figure => ({
+      ...sectionFigure(side, benchOf(side, joint.kind), facts),
+      share: stands.length > 1 ? 0.5 : 0.6,
+      room: ROOM.section,
+    }),
+  );
+  const corners: Figure = {
+    ...cornerFigure(kind, isFrontOnly(input)),
+    share: stands.length > 1 ? 0.36 : 0.4,
+    room: ROOM.corners,
+  };
+  const joints = (share: number): readonly Figure[] => [
+    { ...closedFigure(solved), share, room: ROOM.joint },
+    { ...openedFigure(solved), share, room: ROOM.joint },
+  ];
+  const rows: readonly (readonly Figure[])[] =
+    stands.length > 1
+      ? [...plans, sections, [...joints(0.32), corners]]
+      : stands.length === 1
+        ? [...plans, [...sections, corners], joints(0.5)]
+        : [[...joints(0.32), corners]];
+  return rows.map((figures) => ({ kind: 'figures', figures }));
+}
+
+function measureBlocks({ measures, joint }: SheetInput): readonly Block[] {
+  if (measures.length === 0) return [];
+  return [
+    { kind: 'heading', text: 'Numbers of the trial joint, as halfpin refit asks for them' },
+    {
+      kind: 'form',
+      fields: measures.map((key) => ({ label: `${key} =` })),
+    },
+    {
+      kind: 'words',
+      paragraphs: [`halfpin refit JOB --joint ${joint.name} --measured gap=... says what to change.`],
+    },
+  ];
+}
+
+function cutListBlocks(input: SheetInput): readonly Block[] {
+  const parts = input.pieces.flatMap((piece) => cutListOf(piece));
+  const heading: Block = { kind: 'heading', text: 'Cut list, from the finished outside size' };
+  if (parts.length > 0) return [heading, cutTable(parts, input.say.length)];
+  return [heading, { kind: 'words', paragraphs: lengthRules(input) }];
+}
+
+export function cutTable(parts: readonly CutPart[], say: (mm: number) => string): Table {
+  return {
+    kind: 'table',
+    columns: [
+      { title: 'Part', share: 0.26 },
+      { title: 'Make', share: 0.12 },
+      { title: 'Thick', share: 0.15 },
+      { title: 'Wide', share: 0.19 },
+      { title: 'Long', share: 0.28 },
+    ],
+    rows: parts.map((part) => [
+      `${part.piece}: ${part.part} ${part.letters}${part.material ? `, ${part.material}` : ''}`,
+      part.spare > 0 ? `${part.count} and ${part.spare} spare` : `${part.count}`,
+      say(part.thickness),
+      say(part.width),
+      `${say(part.length)}: ${part.because}`,
+    ]),
+  };
+}
+
+/** How to come from an outside size to lengths where the job gives no piece. */
+function lengthRules(input: SheetInput): readonly string[] {
+  const { say, joint, solved } = input;
+  const lap = lapOf(input);
+  const boards = solved.markings.map(
+    ({ board, material, width }) =>
+      `${boardName(board)} ${say.length(material.thickness)} thick, ${say.length(width)} wide`,
+  );
+  const lengths =
+    lap > 0
+      ? `side: the outside depth less the lap of ${say.length(lap)}; front: the outside width`
+      : 'both kinds: the outside size in full';
+  return [
+    `${boards.join('; ')}. Lengths: ${lengths}. One spare of each kind.`,
+    `With pieces: in the job, a drawer, box or case that names ${joint.name} as its corners gets its cut list here.`,
+  ];
+}
+
+function remarks(input: SheetInput): readonly string[] {
+  const groove = input.findings.filter(({ code }) => code.startsWith('groove-'));
+  const careful = input.findings.filter(
+    ({ level, code }) => level === 'caution' && !code.startsWith('groove-') && !code.startsWith('second-end'),
+  );
+  return [
+    ...groove.map((one) => `Groove for the bottom: ${sentence(one, input.say)}.`),
+    ...careful.map((one) => `Take care: ${sentence(one, input.say)}.`),
+    cautions.first.text,
+    `Sources: ${[...new Set(Object.values(cautions).map(({ source }) => source))].join('; ')}.`,
+  ];
+}

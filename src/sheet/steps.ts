@@ -1,0 +1,224 @@
+import { cautions } from '../../shared/cautions.js';
+import { sentence } from '../findings/catalogue.js';
+import type { Code } from '../findings/finding.js';
+import { extents } from '../geometry/outline.js';
+import type { Bit } from '../job/types.js';
+import type { Cut } from '../joints/family.js';
+import { bitExtension } from '../joints/tools.js';
+import { benchOf } from './bench.js';
+import { boardsOf, proudOf } from './cut-list.js';
+import type { Step } from './document.js';
+import type { SheetInput } from './input.js';
+import { boardName, capital } from './names.js';
+import { sideOf } from './sides.js';
+
+/** Findings that ask for a move at the bench, so that they stand among the steps. */
+export const setUpCodes: readonly Code[] = [
+  'lip-set-up',
+  'second-end-mirrored',
+  'second-end-turned',
+  'tails-to-pare',
+  'every-second-moves',
+  'one-plate-placed',
+];
+
+/** The steps in the order of work, one line each, numbers filled in. */
+export function stepsOf(input: SheetInput): readonly Step[] {
+  const { cuts } = input.solved;
+  if (cuts.length === 0) return handSteps(input);
+  return [
+    markStep(input),
+    ...plateSteps(input),
+    ...cuts.flatMap((cut, i) => setUpSteps(input, cut, i)),
+    ...saying(input, ['lip-set-up', 'every-second-moves', 'one-plate-placed']),
+    {
+      text: 'Push the trial joint together. Measure it and write the numbers in the boxes below.',
+    },
+    { text: 'Correct by the table, one change at a time, and cut another trial joint until it fits.' },
+    ...partSteps(input),
+    ...saying(input, ['second-end-mirrored', 'second-end-turned']),
+    ...saying(input, ['tails-to-pare'], cautions.fingers.text),
+    ...trimSteps(input),
+  ];
+}
+
+function markStep({ pieces }: SheetInput): Step {
+  const grain = pieces.length > 0 ? ' as the cut list has them' : '';
+  return {
+    text: `Cut the parts${grain}, with one spare of each kind. Write A to D on the outside faces and 1 to 4 at the ends, and mark each reference edge with a V.`,
+  };
+}
+
+function plateSteps({ templates, solved, say, shop }: SheetInput): readonly Step[] {
+  const names = templates.map(({ plate }) => plate.name).join(', ');
+  const count = templates.length === 1 ? 'the plate' : 'the plates';
+  return [
+    {
+      text: `Cut ${count} (${names}) from ${say.length(shop.plate.thickness)} ${shop.plate.material}. Check the scale: ${say.length(solved.width)} between the scored edges of the board.`,
+      caution: `${cautions.laser.text} ${cautions.cnc.text} ${cautions.first.text}`,
+    },
+  ];
+}
+
+function bitWords(bit: Bit, { say }: SheetInput): string {
+  const angle = bit.kind === 'dovetail' ? `, ${say.angle(bit.angle)}` : '';
+  return `${bit.kind} bit ${bit.name} (${say.length(bit.diameter)}${angle})`;
+}
+
+function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly Step[] {
+  const { say, shop, templates, solved } = input;
+  const before = solved.cuts[index - 1];
+  const same = before && before.bit === cut.bit && before.bushing === cut.bushing;
+  const extension = bitExtension(shop, cut.depth);
+  const board = boardName(cut.board);
+  const tools: readonly Step[] = same
+    ? []
+    : [
+        {
+          text: `For the ${board}: ${bitWords(cut.bit, input)} in bushing ${cut.bushing.name} (${say.length(cut.bushing.outside)} outside). Turn the bit by hand: it touches nothing.`,
+          caution: cautions.unplug.text,
+        },
+      ];
+  const depth: readonly Step[] =
+    same && before.depth === cut.depth
+      ? []
+      : [
+          {
+            text: `Set the bit ${say.length(extension)} below the base: ${blockWords(input, cut)}; the tip just touches what they lie on.`,
+          },
+        ];
+  const stand = sideOf(templates, cut);
+  return [...tools, ...depth, ...(stand ? standSteps(input, cut, stand) : []), trialStep(input, cut, index)];
+}
+
+/** The depth as a block to set it by: offcuts where they are as thick as it takes. */
+function blockWords(input: SheetInput, cut: Cut): string {
+  const { say, solved, shop } = input;
+  const board = solved.markings.find(
+    ({ material, board: name }) =>
+      Math.abs(material.thickness - cut.depth) < 0.01 &&
+      !cut.stock.some((one) => one.board === name && solved.markings.length > 2),
+  );
+  const plate = `an offcut of the plate (${say.length(shop.plate.thickness)})`;
+  if (board) {
+    return `stand the base on ${plate} upon an offcut of the ${boardName(board.board)} (${say.length(board.material.thickness)})`;
+  }
+  return `stand the base on ${plate} upon a block ${say.length(cut.depth)} thick`;
+}
+
+function standSteps(
+  { joint, say }: SheetInput,
+  cut: Cut,
+  { side, plate }: NonNullable<ReturnType<typeof sideOf>>,
+): readonly Step[] {
+  const bench = benchOf(side, joint.kind);
+  const stop = `Clamp the stop with its edge on the line marked STOP`;
+  const turned = side.turned ? ', the plate turned by half a turn' : '';
+  if (bench.backing) {
+    const thick = bench.backing.to - bench.backing.from;
+    return [
+      {
+        text: `${stop}${turned}; stand the backing behind the work, ${say.length(thick)} thick or more, its face on the scored fence line.`,
+        caution: cautions.secure.text,
+      },
+    ];
+  }
+  const both = cut.stock.length > 1;
+  const offset = both ? offsetOf(cut) : 0;
+  return [
+    {
+      text: both
+        ? `Clamp a stop for each board on the lines marked STOP: the tail board stands ${say.length(Math.abs(offset))} further along than the pin board, its end flush with the pin board's inside face.`
+        : `${stop} of ${plate.name}; the board lies flat with its end on the scored line.`,
+      caution: cautions.secure.text,
+    },
+  ];
+}
+
+function offsetOf(cut: Cut): number {
+  const [one, other] = cut.stock.map(({ outline }) => extents(outline).minX);
+  return (one ?? 0) - (other ?? 0);
+}
+
+function trialStep({ solved }: SheetInput, cut: Cut, index: number): Step {
+  const from = boardsForTrial(cut);
+  return {
+    text: `Cut one end of a trial piece for the ${boardName(cut.board)}, of scrap as thick and as wide as ${from}.`,
+    caution:
+      index === 0
+        ? `${cautions.eyes.text} ${cautions.noise.text} ${cautions.dust.text}`
+        : index === solved.cuts.length - 1
+          ? cautions.start.text
+          : undefined,
+  } as Step;
+}
+
+function boardsForTrial(cut: Cut): string {
+  return cut.stock.length > 1 ? 'the parts' : 'the part';
+}
+
+function partSteps(input: SheetInput): readonly Step[] {
+  const { cuts } = input.solved;
+  const [first, second] = cuts;
+  if (!second) {
+    return [
+      {
+        text: 'Cut all corners of one hand at the left stop, then all of the other hand at the right stop, as the table of corners says.',
+      },
+    ];
+  }
+  const again =
+    first && first.bit !== second.bit
+      ? `Set up for the ${boardName(first.board)} again by the same blocks and cut all of them, both ends.`
+      : `Then cut all of the ${boardName(first?.board ?? '')}s, both ends.`;
+  return [
+    {
+      text: `Cut every ${boardName(second.board)}, both ends, as the table of corners says, while this set-up stands.`,
+    },
+    { text: again },
+  ];
+}
+
+function trimSteps(input: SheetInput): readonly Step[] {
+  const { joint, say } = input;
+  if (joint.kind === 'half-blind-dovetail')
+    return [{ text: 'Glue up, check both diagonals, and sand the sides flush.' }];
+  const proud = proudOf(input);
+  return [
+    {
+      text:
+        proud > 0
+          ? `Glue up, check both diagonals, and trim the pins, ${say.length(proud)} proud, flush.`
+          : 'Glue up, check both diagonals, and plane or sand the ends flush where they stand proud.',
+    },
+  ];
+}
+
+/** The sentences of findings that ask for a move, each as a step of its own. */
+function saying(input: SheetInput, codes: readonly Code[], caution?: string): readonly Step[] {
+  return input.findings
+    .filter(({ code }) => codes.includes(code))
+    .map((one) => ({ text: `${capital(sentence(one, input.say))}.`, ...(caution && { caution }) }));
+}
+
+function handSteps(input: SheetInput): readonly Step[] {
+  const [first, second] = boardsOf(input);
+  return [
+    markStep(input),
+    {
+      text: 'Print the patterns at 100 %, measure their scale bars, glue them over the ends on the reference edges.',
+    },
+    {
+      text: `Knife the lines of the ${boardName(first.board)} through the paper; saw on the waste side, which is crossed.`,
+      caution: cautions.fingers.text,
+    },
+    {
+      text: `Chop to the baseline from both faces, and mark the ${boardName(second.board)} from it before you trust the pattern.`,
+    },
+    {
+      text: `Saw and chop the ${boardName(second.board)}; try the joint once, not home, and pare where it binds.`,
+    },
+    ...saying(input, ['tails-to-pare']),
+    ...trimSteps(input),
+  ];
+}
