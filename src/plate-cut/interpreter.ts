@@ -122,7 +122,7 @@ function withSettings(state: State, words: readonly Word[], fault: Tell): State 
       if (!KNOWN_M.includes(code)) fault(`M${code} is not known here`);
       if (code === 3 && !(next.speed !== undefined && next.speed > 0)) fault('a spindle without a speed');
       if (code === 3) next = { ...next, turning: true };
-      if (code !== 3) next = { ...next, turning: false };
+      if (code === 5) next = { ...next, turning: false };
     } else if (!'XYZIJFSP'.includes(letter)) fault(`${letter} is not known here`);
   }
   return next;

@@ -10,7 +10,7 @@ import { pathOf, plateOf, type Source } from './compensated.js';
 import { contour } from './contour.js';
 import { markLines, startOf } from './marks.js';
 import { profile } from './profile.js';
-import { circleOf, roundHole, WIDEST_HELIX } from './round-hole.js';
+import { circleOf, roundHole, widestHelix } from './round-hole.js';
 import type { MillSettings } from './settings.js';
 import { gapsFor } from './tabs.js';
 
@@ -79,7 +79,7 @@ function throughCuts(
     .sort((a, b) => b.depth - a.depth || a.index - b.index)
     .flatMap(({ outline, depth }): readonly Move[] => {
       const hole = depth % 2 === 1 ? circleOf(outline) : undefined;
-      if (hole && 2 * hole.radius + cutter <= WIDEST_HELIX * cutter) return roundHole(hole, settings);
+      if (hole && 2 * hole.radius + cutter <= widestHelix(cutter)) return roundHole(hole, settings);
       // Outlines come counter-clockwise and holes clockwise, which is conventional; a climb cut turns both round.
       const along = contour(direction === 'climb' ? reversed(outline) : outline);
       const gaps = tabs.count === 0 ? [] : gapsFor(along, tabs.count, tabs.width, cutter);

@@ -28,8 +28,11 @@ export function circleOf({ segments }: Outline): RoundHole | undefined {
 
 const ALIKE = 1e-6;
 
-/** Holes wider than this many cutters are profiles with tabs: a helix would mill their whole inside to chips. */
-export const WIDEST_HELIX = 6;
+/**
+ * The widest hole, mm, that is made to chips by a cutter: a few rings of it, or any hole for a screw. A wider one
+ * is a profile with tabs.
+ */
+export const widestHelix = (cutter: number): number => Math.max(6 * cutter, 12);
 
 /** Each ring takes this much of the cutter's width. */
 const OVERLAP = 0.8;

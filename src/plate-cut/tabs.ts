@@ -13,15 +13,16 @@ export interface Gap {
 const CLEAR = 1;
 
 /**
- * Where a path leaves tabs standing: on straight sides, evenly along them. The tool is round, so over a tab of
+ * Where a path leaves tabs standing: on its sides, evenly along them, on arcs only where nothing else will do. The tool is round, so over a tab of
  * width w it must stay up for w and its own diameter. Long sides on the rim of the path are taken before short ones,
  * and these before sides within, where fingers and openings are. Fewer come back where no more fit.
  */
 export function gapsFor(path: Contour, count: number, width: number, cutter: number): readonly Gap[] {
   const gap = width + cutter;
-  const sides = sidesOf(path).filter(({ length }) => length >= gap + 2 * CLEAR);
+  const any = sidesOf(path).filter(({ length }) => length >= gap + 2 * CLEAR);
+  const sides = any.filter(({ segment }) => segment.kind === 'line');
   const onRim = sides.filter(({ segment }) => isOnRim(segment, path.outline));
-  const choices = [onRim.filter(({ length }) => length >= 4 * gap), onRim, sides];
+  const choices = [onRim.filter(({ length }) => length >= 4 * gap), onRim, sides, any];
   const placed = choices.map((some) => spread(some, count, gap));
   const enough = placed.find((gaps) => gaps.length === count);
   return enough ?? placed.reduce((most, one) => (one.length > most.length ? one : most), []);
@@ -35,11 +36,11 @@ interface Side {
 
 function sidesOf({ outline }: Contour): readonly Side[] {
   let from = 0;
-  return outline.segments.flatMap((segment) => {
+  return outline.segments.map((segment) => {
     const length = lengthOf(segment);
     const side = { segment, from, length };
     from += length;
-    return segment.kind === 'line' ? [side] : [];
+    return side;
   });
 }
 

@@ -62,7 +62,7 @@ export function plateWith(...outlines: readonly Outline[]): Drawing {
   };
 }
 
-export const cnc: Cnc = { cutter: 6, rpm: 16000, feed: 1200, plunge: 300, pass: 4, engraver: { tip: 0.3 } };
+export const cnc: Cnc = { cutter: 4, rpm: 16000, feed: 1200, plunge: 300, pass: 4, engraver: { tip: 0.3 } };
 
 export const sheet = { material: 'plywood', thickness: 12, leastFinger: 5 };
 

@@ -89,8 +89,8 @@ describe('an inside corner', () => {
         expect(made.corners).toHaveLength(4);
         // By the other polygon library: dilating and eroding by the mill leaves nothing of the plate's own waste.
         // A hair narrower, for the bites are as wide as the mill and its round is chopped into chords there.
-      const step = mill / 2 - 0.005;
-      const closed = grown(grown(polygonsOf(made.plate), step), -step);
+        const step = mill / 2 - 0.005;
+        const closed = grown(grown(polygonsOf(made.plate), step), -step);
         expect(sizeOf(minus(closed, grown(polygonsOf(plate), 0.01)))).toBeLessThan(0.01);
         // Bites are small: together less than a circle of the mill for each corner.
         const lost = areaOfRegion(plate) - areaOfRegion(made.plate);
