@@ -1,0 +1,82 @@
+import { paperSize } from '../shared/paper.js';
+import type { Layer } from './drawing/model.js';
+import { sayIn } from './findings/say.js';
+import type { Job } from './job/types.js';
+import type { JointOutcome, MadeFile } from './pipeline.js';
+import { keysOf } from './refit/measured.js';
+import { fitModelOf } from './refit/model.js';
+import { sheetHtml } from './sheet/html.js';
+import type { MadeJoint, PieceJoints, SheetInput } from './sheet/input.js';
+import { layPages } from './sheet/pages.js';
+import { setUpSheet } from './sheet/set-up-sheet.js';
+import type { Format } from './writers/list.js';
+import { writePages } from './writers/pdf-pages.js';
+import { svgWriter } from './writers/svg.js';
+
+/** The set-up sheet of one joint, on paper where PDF is asked for and as a page for a browser where SVG is. */
+export async function sheetFiles(
+  job: Job,
+  outcome: JointOutcome,
+  all: readonly JointOutcome[],
+  as: readonly Format[],
+): Promise<readonly MadeFile[]> {
+  const made = madeJoint(outcome);
+  if (!made) return [];
+  const document = setUpSheet(sheetInput(job, made, all));
+  const colours = job.shop.colours as Readonly<Record<Layer, string>>;
+  const folder = made.joint.name;
+  const files: MadeFile[] = [];
+  if (as.includes('svg')) {
+    const picture = (drawing: Parameters<typeof svgWriter.write>[0]) =>
+      `${svgWriter.write(drawing, { colours, picture: true })}`;
+    files.push({ path: `${folder}/set-up.html`, content: sheetHtml(document, picture) });
+  }
+  if (as.includes('pdf')) {
+    const { paper, margin } = job.shop.printer;
+    const size = paperSize(paper);
+    if (!size) throw new Error(`paper without a size: ${JSON.stringify(paper)}`);
+    const pages = layPages(document, { ...size, margin });
+    const about = { title: document.title, subject: document.subtitle };
+    files.push({ path: `${folder}/set-up.pdf`, content: await writePages(pages, about, { colours }) });
+  }
+  return files;
+}
+
+export function sheetInput(job: Job, made: MadeJoint, all: readonly JointOutcome[]): SheetInput {
+  return {
+    ...made,
+    jobTitle: job.title,
+    shop: job.shop,
+    say: sayIn(job.units),
+    units: job.units,
+    measures: measuresOf(made),
+    pieces: piecesOf(job, all).filter(
+      ({ front, back }) => front.joint.name === made.joint.name || back?.joint.name === made.joint.name,
+    ),
+  };
+}
+
+/** The pieces of a job whose joints can be made. */
+export function piecesOf(job: Job, all: readonly JointOutcome[]): readonly PieceJoints[] {
+  const find = (name: string) => {
+    const found = all.find(({ joint }) => joint.name === name);
+    return found && madeJoint(found);
+  };
+  return job.pieces.flatMap((piece): readonly PieceJoints[] => {
+    const front = find(piece.corners);
+    const behind = piece.back ?? (piece.kind === 'drawer' ? undefined : piece.corners);
+    const back = behind === undefined ? undefined : find(behind);
+    if (!front || (behind !== undefined && !back)) return [];
+    return [{ piece, front, ...(back && { back }) }];
+  });
+}
+
+export function madeJoint({ joint, made, findings }: JointOutcome): MadeJoint | undefined {
+  return made && { joint, solved: made.solved, templates: made.templates, findings };
+}
+
+/** The words that `refit` takes for this joint; none where it takes no such joint. */
+function measuresOf({ joint, solved }: MadeJoint): readonly string[] {
+  const model = fitModelOf(joint, solved);
+  return model.ok ? keysOf(model.value) : [];
+}
