@@ -4,6 +4,7 @@
 import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { deflateSync } from 'node:zlib';
 import { build, transform } from 'esbuild';
 import { slim } from './slim.mjs';
@@ -73,3 +74,6 @@ function packed(text) {
 function hashOf(text) {
   return `sha256-${createHash('sha256').update(text).digest('base64')}`;
 }
+
+// Called by itself with a file's name: the page into that file, for tests and the benchmark.
+if (process.argv[1] === fileURLToPath(import.meta.url)) await buildPage(process.argv[2]);

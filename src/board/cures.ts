@@ -59,6 +59,14 @@ function benchOf(one: Finding, model: Model): Bench {
 const set = (label: string, path: KeyPath, to: string): Cure => ({ label, edits: [{ set: path, to }] });
 const leaveOut = (label: string, path: KeyPath): Cure => ({ label, edits: [{ remove: path }] });
 
+/** Bushings that were tried and would do, for the joint on the bench. */
+export function bushingCures(names: readonly string[], { joint }: Model): readonly Cure[] {
+  if (!joint) return [];
+  return names
+    .slice(0, MOST_BUTTONS)
+    .map((name) => set(`take the bushing ${name}`, ['joints', joint.name, 'bushing'], quotedValue(name)));
+}
+
 // What could not be read
 
 function readingCures(one: Finding, { at }: Bench): readonly Cure[] {

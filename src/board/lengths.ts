@@ -12,8 +12,14 @@ export function writeLength(
   if (units === 'mm') return decimals(mm, 4, toward);
   const rule = formatInches(mm).replace(/ in$/, '');
   const read = readLength(rule, 'in');
-  if (read.ok && Math.abs(read.mm - mm) < EXACT) return rule;
+  if (read.ok && isAsGood(read.mm - mm, toward)) return rule;
   return decimals(mm / MM_PER_INCH, 5, toward);
+}
+
+function isAsGood(off: number, toward: 'nearest' | 'up' | 'down'): boolean {
+  const least = toward === 'up' ? -1e-9 : -EXACT;
+  const most = toward === 'down' ? 1e-9 : EXACT;
+  return off >= least && off <= most;
 }
 
 /** A sum of thirty spans must come out within the 0.01 mm that a list may miss its board by, mm. */

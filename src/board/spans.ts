@@ -2,7 +2,7 @@ import type { Finding } from '../findings/finding.js';
 import type { Joint, Shop } from '../job/types.js';
 import { familyOf } from '../joints/list.js';
 import type { Bound, Layout } from '../layout/types.js';
-import type { LengthUnit } from '../units/length.js';
+import { type LengthUnit, readLength } from '../units/length.js';
 import type { Edit } from './edit-yaml.js';
 import { writeLength } from './lengths.js';
 
@@ -17,7 +17,7 @@ export type HandBounds =
  * The bounds that the joint's own solver holds a list of spans to. It is asked with a list of spans of no width
  * and answers for each with the least that would do; so no bound is worked out twice.
  */
-export function handBounds(joint: Joint, shop: Shop, count: number): HandBounds {
+export function handBounds(joint: Joint, shop: Shop, count: number, units: LengthUnit): HandBounds {
   const { leastPin, start } = joint.layout;
   const asked: Joint = {
     ...joint,
@@ -30,7 +30,7 @@ export function handBounds(joint: Joint, shop: Shop, count: number): HandBounds 
   };
   const answer = familyOf(joint.kind)?.solve(asked, shop);
   const findings = answer?.findings ?? [];
-  const least = Array.from({ length: count }, (_, index) => leastAt(findings, index));
+  const least = Array.from({ length: count }, (_, index) => leastAt(findings, index, units));
   if (least.every((one) => one !== undefined)) return { ok: true, least };
   const finding = findings.find(({ level, code }) => level === 'refused' && code !== 'spans-sum');
   return finding ? { ok: false, finding } : { ok: false };
@@ -38,11 +38,17 @@ export function handBounds(joint: Joint, shop: Shop, count: number): HandBounds 
 
 const NO_WIDTH = 1e-6;
 
-function leastAt(findings: readonly Finding[], index: number): Bound | undefined {
+/** The next length that a job can hold, so that a span resting on its bound is still cut when it is read back. */
+function writable(least: number, units: LengthUnit): number {
+  const read = readLength(writeLength(least, units, 'up'), units);
+  return read.ok ? read.mm : least;
+}
+
+function leastAt(findings: readonly Finding[], index: number, units: LengthUnit): Bound | undefined {
   for (const one of findings) {
     if (one.code !== 'span-narrow' || !one.at.endsWith(`.spans.${index}`)) continue;
     const { least, because } = one.data as { least: number; because: string };
-    return { width: least, because };
+    return { width: writable(least, units), because };
   }
   return undefined;
 }
@@ -91,7 +97,10 @@ export function moveEdge(widths: readonly number[], least: readonly Bound[], mov
     if (rate > 0 && room > low) [low, lowBound] = [room, bound];
     if (rate < 0 && room < high) [high, highBound] = [room, bound];
   }
-  if (low > high) return { widths };
+  if (low > high) {
+    const stopped = by < 0 ? lowBound : highBound;
+    return { widths, ...(stopped ? { stopped } : {}) };
+  }
   const [shift, stopped] =
     by <= low + reach
       ? [low, lowBound]

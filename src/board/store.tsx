@@ -2,9 +2,10 @@ import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { Finding } from '../findings/finding.js';
 import type { MadeFile } from '../pipeline.js';
-import { type Cure, curesOf } from './cures.js';
+import { bushingCures, type Cure, curesOf } from './cures.js';
 import type { BoardSolid } from './solids.js';
 import type { Action, State } from './state.js';
+import { plateTroubles } from './work.js';
 
 /** What every part of the page is given: the state, the way to change it, and the workshop behind it. */
 export interface Bench {
@@ -40,7 +41,9 @@ export function saidOf({ model, worked, text }: State): readonly Said[] {
     const mark = `${finding.code} ${finding.at} ${JSON.stringify(finding.data)}`;
     if (seen.has(mark)) return [];
     seen.add(mark);
-    const cures = finding.level === 'ok' && !offers.has(finding.code) ? [] : curesOf(finding, model);
+    const offering = finding.level !== 'ok' || offers.has(finding.code);
+    const better = current && worked && plateTroubles.has(finding.code) ? worked.betterBushings : [];
+    const cures = offering ? [...curesOf(finding, model), ...bushingCures(better, model)] : [];
     return [{ finding, cures }];
   });
 }

@@ -1,5 +1,6 @@
 import type { Finding } from '../findings/finding.js';
 import { readJob } from '../job/read-job.js';
+import type { Job } from '../job/types.js';
 import { families } from '../joints/list.js';
 import { type JointOutcome, type MadeFile, makeFiles, solveJob } from '../pipeline.js';
 import { canTestCut, type TestCut, testCut } from '../testcut/assemble.js';
@@ -21,6 +22,8 @@ export interface Worked {
   readonly cut?: TestCut;
   /** Of the whole joint: solver, tools, templates, test cut. */
   readonly findings: readonly Finding[];
+  /** Bushings of the shop under which what is wrong with the plate would not be; tried one by one. */
+  readonly betterBushings: readonly string[];
 }
 
 export type Question = { readonly id: number; readonly texts: Texts; readonly joint: string } & {
@@ -47,7 +50,7 @@ export async function answer(question: Question): Promise<Answer> {
 /** Solves one joint, makes its templates and cuts them on paper. */
 export async function workOn(texts: Texts, joint: string): Promise<Worked> {
   const solved = solve(texts, joint);
-  if (!solved?.outcome) return { text: texts.text, joint, findings: [] };
+  if (!solved?.outcome) return { text: texts.text, joint, findings: [], betterBushings: [] };
   const { outcome } = solved;
   const cut = await cutOnPaper(texts, joint, outcome);
   return {
@@ -56,7 +59,26 @@ export async function workOn(texts: Texts, joint: string): Promise<Worked> {
     outcome,
     ...(cut.cut ? { cut: cut.cut } : {}),
     findings: [...outcome.findings, ...cut.findings],
+    betterBushings: betterBushings(solved.job, outcome),
   };
+}
+
+/** What a smaller bushing may mend. */
+export const plateTroubles: ReadonlySet<string> = new Set([
+  'finger-thin',
+  'plate-in-parts',
+  'bit-cannot-reach',
+]);
+
+function betterBushings(job: Job, { joint, findings }: JointOutcome): readonly string[] {
+  if (!findings.some(({ code }) => plateTroubles.has(code))) return [];
+  return Object.values(job.shop.bushings)
+    .filter(({ name }) => name !== joint.bushing?.name)
+    .filter((bushing) => {
+      const [other] = solveJob({ ...job, joints: [{ ...joint, bushing }] });
+      return other?.made !== undefined && !other.findings.some(({ code }) => plateTroubles.has(code));
+    })
+    .map(({ name }) => name);
 }
 
 /** The files of one joint as `halfpin make --joint` writes them. */

@@ -17,7 +17,7 @@ export function Edges({ drawn, scale }: { readonly drawn: Model; readonly scale:
   const { solved, joint, job } = drawn;
   const count = solved?.layout.spans.length ?? 0;
   const bounds = useMemo(
-    (): HandBounds => (joint && job ? handBounds(joint, job.shop, count) : { ok: false }),
+    (): HandBounds => (joint && job ? handBounds(joint, job.shop, count, job.units) : { ok: false }),
     [joint, job, count],
   );
   if (!solved || !joint || !job) return null;

@@ -142,7 +142,7 @@ function PlateView({ template }: { readonly template: FingerTemplate }) {
           {/* biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: it takes the arrow keys itself */}
           <g
             class="router"
-            tabIndex={0}
+            tabindex={0}
             role="application"
             aria-roledescription="bushing"
             aria-label={`Bushing ${bushing.name} with the bit ${bit.name}: arrow keys push it, with Shift five times as far`}

@@ -1,0 +1,77 @@
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { root } from '../support/jobs.js';
+
+/** A browser for the page's tests: Debian's Chromium, or the one that CHROME names. */
+const places = [
+  process.env.CHROME,
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+];
+
+export const browserAt: string | undefined = places.find((place) => place !== undefined && existsSync(place));
+
+/** Headless, quiet, and drawing solids by itself where there is no graphics card. */
+const flags = [
+  '--no-sandbox',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--use-angle=swiftshader',
+  '--enable-unsafe-swiftshader',
+];
+
+export interface BuiltPage {
+  /** The page as one file. */
+  readonly file: string;
+  readonly folder: string;
+  readonly remove: () => void;
+}
+
+/** Builds the page afresh, for one test file. */
+export function buildPage(): BuiltPage {
+  const folder = mkdtempSync(join(tmpdir(), 'halfpin-board-'));
+  const file = join(folder, 'board.html');
+  execFileSync(process.execPath, [join(root, '.ci/page.mjs'), file], { cwd: root, stdio: 'pipe' });
+  return { file, folder, remove: () => rmSync(folder, { recursive: true, force: true }) };
+}
+
+export function launch(): Promise<Browser> {
+  if (browserAt === undefined) throw new Error('there is no browser');
+  return chromium.launch({ executablePath: browserAt, args: flags });
+}
+
+export interface Opened {
+  readonly page: Page;
+  /** What the page complained of: errors, and what its own policy kept it from. */
+  readonly complaints: readonly string[];
+  readonly close: () => Promise<void>;
+}
+
+/** Opens an address and waits until the joint lies on the bench. */
+export async function open(
+  browser: Browser,
+  address: string,
+  options: BrowserContextOptions = {},
+): Promise<Opened> {
+  const context = await browser.newContext({
+    viewport: { width: 1280, height: 900 },
+    acceptDownloads: true,
+    ...options,
+  });
+  const page = await context.newPage();
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(message.text());
+  });
+  await page.goto(address);
+  await page.waitForSelector('.edge, .said');
+  return { page, complaints, close: () => context.close() };
+}

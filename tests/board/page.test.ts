@@ -1,0 +1,241 @@
+import { readFileSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
+import { families } from '../../src/joints/list.js';
+import { builtCommand } from '../cli/command.js';
+import { root } from '../support/jobs.js';
+import { type BuiltPage, browserAt, buildPage, launch, open } from './browser.js';
+
+if (browserAt === undefined)
+  console.log('No browser here: the page is not opened, dragged, typed into or judged.');
+
+const axe = readFileSync(join(root, 'node_modules/axe-core/axe.min.js'), 'utf8');
+const command = builtCommand();
+
+describe.skipIf(browserAt === undefined)('the page', () => {
+  let built: BuiltPage;
+  let browser: Browser;
+  let address: string;
+
+  beforeAll(async () => {
+    built = buildPage();
+    browser = await launch();
+    address = pathToFileURL(built.file).href;
+  });
+  afterAll(async () => {
+    await browser?.close();
+    built?.remove();
+  });
+
+  const jobText = async (page: Page): Promise<string> => {
+    const box = page.getByLabel('The job as text');
+    if (!(await box.isVisible())) await page.getByText('The job as text').click();
+    return box.inputValue();
+  };
+  const edge = (page: Page, number: number) =>
+    page.getByRole('slider', { name: /^Edge between/ }).nth(number - 1);
+  const spans = async (page: Page) =>
+    (parse(await jobText(page)).joints.corner.layout.spans ?? []) as unknown[];
+
+  test('is under 600 kB without the solid view, in one file that asks for nothing else', () => {
+    const text = readFileSync(built.file, 'utf8');
+    const solid = /id="packed-solid-view">([^<]*)</.exec(text)?.[1] ?? '';
+    expect(solid.length).toBeGreaterThan(50_000);
+    expect(statSync(built.file).size - solid.length).toBeLessThan(600_000);
+    expect(text.match(/<(?:script|link|img|iframe)[^>]+(?:src|href)=(?!"data:,")/g)).toBeNull();
+  });
+
+  test('opens by itself from the disk, with a joint on the bench and nothing to complain of', async () => {
+    const { page, complaints, close } = await open(browser, address);
+    await page.waitForSelector('.plate .sheet');
+    await page.waitForSelector('.section');
+    expect(await page.locator('.board').count()).toBe(3);
+    expect(await page.locator('.measure').first().textContent()).toContain('3 tails');
+    expect(complaints).toEqual([]);
+    await close();
+  });
+
+  test('an edge that is dragged moves, rests on the rule, and is undone and done again', async () => {
+    const { page, close } = await open(browser, address);
+    const before = await jobText(page);
+    await page.evaluate('scrollTo(0, 0)');
+    const box = await edge(page, 1).boundingBox();
+    if (!box) throw new Error('the edge has no place');
+    const [x, y] = [box.x + box.width / 2, box.y + 40];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (const by of [5, 12, 20, 26]) await page.mouse.move(x + by, y);
+    await page.mouse.up();
+    const moved = await spans(page);
+    expect(moved).toHaveLength(7);
+    expect(moved[0]).not.toBe('5/16');
+    expect(String(moved[0])).toMatch(/^\d+\/(2|4|8|16|32)$/); // on a thirty-second of an inch
+    expect(moved[6]).toEqual(moved[0]); // both halves alike
+    const after = await jobText(page);
+    expect(after).toContain('# across the boards, along the joint');
+    await page.keyboard.press('Control+z');
+    expect(await jobText(page)).toBe(before);
+    await page.keyboard.press('Control+Shift+z');
+    expect(await jobText(page)).toBe(after);
+    await close();
+  });
+
+  test('the keyboard alone moves an edge, and stops at what the bit can cut with the reason', async () => {
+    const { page, close } = await open(browser, address);
+    await edge(page, 2).focus();
+    for (let i = 0; i < 3; i++) await page.keyboard.press('ArrowRight');
+    // Pins are already as narrow as their bit, so the edge rests there at once.
+    expect(await page.locator('.tag i').textContent()).toContain('half-8');
+    for (let i = 0; i < 5; i++) await page.keyboard.press('ArrowLeft');
+    expect(await page.locator('.tag i').count()).toBe(0);
+    for (let i = 0; i < 40; i++) await page.keyboard.press('ArrowLeft');
+    const tag = page.locator('.tag i');
+    expect(await tag.textContent()).toContain('straight-38');
+    expect(await page.locator('.said-refused').count()).toBe(0);
+    expect(await edge(page, 2).getAttribute('aria-valuetext')).toMatch(/tail 1 3\/8 in/);
+    expect(await spans(page)).toHaveLength(7);
+    await close();
+  });
+
+  test('a number is typed in any unit, and what cannot be read is said beside it', async () => {
+    const { page, close } = await open(browser, address);
+    const width = page.getByLabel('width', { exact: true }).first();
+    await width.fill('95 mm');
+    expect(await page.locator('.measure').first().textContent()).toContain('95 mm');
+    await width.fill('3,7');
+    const row = page.locator('.row', { has: width });
+    expect(await row.locator('.said-refused').textContent()).toContain('decimals have a point');
+    expect(await width.getAttribute('aria-invalid')).toBe('true');
+    await row.getByRole('button', { name: 'write 3.7' }).click();
+    expect(await page.locator('.measure').first().textContent()).toContain('3-45/64 in');
+    const pin = page.getByLabel('pin 1', { exact: true });
+    await pin.fill('14 mm');
+    await pin.blur();
+    expect(await page.getByLabel('pin 2', { exact: true }).inputValue()).toBe(await pin.inputValue());
+    expect(Number(await pin.inputValue()) * 25.4).toBeCloseTo(14, 3);
+    await close();
+  });
+
+  test('a refusal stands on the bench with its cures as buttons, and a button cures it', async () => {
+    const { page, close } = await open(browser, address);
+    const tails = page.getByLabel('tails', { exact: true });
+    await tails.fill('9');
+    const refused = page.locator('.said-refused').first();
+    expect(await refused.textContent()).toContain('would do');
+    expect(await page.locator('section.joint.stale').count()).toBe(1);
+    await refused.getByRole('button', { name: /tails$/ }).click();
+    expect(await page.locator('.said-refused').count()).toBe(0);
+    expect(await page.locator('section.joint.stale').count()).toBe(0);
+    await close();
+  });
+
+  test('a bushing pushed along an opening takes wood and never goes through a finger', async () => {
+    const { page, close } = await open(browser, address);
+    await page.waitForSelector('.router');
+    const router = page.locator('.router').first();
+    await router.focus();
+    for (let i = 0; i < 12; i++) await page.keyboard.press('Shift+ArrowUp');
+    const at = async () => (await router.getAttribute('transform')) ?? '';
+    expect(await page.locator('.taken').count()).toBe(1);
+    const inside = await at();
+    for (let i = 0; i < 30; i++) await page.keyboard.press('Shift+ArrowRight');
+    const [, x = '', y = ''] = /translate\((\S+) (\S+)\)/.exec(await at()) ?? [];
+    expect(inside).not.toBe('');
+    // It stays in the first opening: half a pin wide, and what the board's edge leaves free.
+    expect(Number(x)).toBeLessThan(12);
+    expect(Number(y)).toBeGreaterThan(-30);
+    await close();
+  });
+
+  test('every file is byte for byte what the command writes', async () => {
+    const { page, close } = await open(browser, address);
+    const job = families[0]?.starter ?? '';
+    const file = join(built.folder, 'job.yaml');
+    writeFileSync(file, job);
+    const out = join(built.folder, 'made');
+    const ended = await command.run(['make', file, '-o', out]);
+    expect(ended.status).toBe(0);
+    await page.getByRole('button', { name: 'draw the files' }).click();
+    await page.waitForSelector('.file');
+    const names = await page.locator('.file').allTextContents();
+    const kinds = new Set(names.map((name) => name.split('.').at(-1)));
+    for (const kind of ['svg', 'dxf', 'pdf', 'json']) expect(kinds).toContain(kind);
+    for (const name of names) {
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name, exact: true }).click(),
+      ]);
+      const got = readFileSync(await download.path());
+      expect(got.equals(readFileSync(join(out, name))), name).toBe(true);
+    }
+    await close();
+  });
+
+  test('a job and the shop that it names are opened together', async () => {
+    const { page, close } = await open(browser, address);
+    const picker = page.locator('input[type=file]');
+    await picker.setInputFiles([join(root, 'samples/slide-box.yaml'), join(root, 'samples/shop.yaml')]);
+    await page.waitForFunction('document.querySelector("h1").textContent === "Specimen cabinet"');
+    expect(await page.locator('.measure').first().textContent()).toContain('fingers');
+    await picker.setInputFiles([join(root, 'samples/case-corner.yaml')]);
+    expect(await page.locator('.said-refused').first().textContent()).toContain('shop.yaml');
+    await picker.setInputFiles([join(root, 'samples/shop.yaml')]);
+    await page.waitForSelector('.edge');
+    expect(await page.locator('.said-refused').count()).toBe(0);
+    await close();
+  });
+
+  test('the solid view is unpacked when it is asked for and drawn apart by a slider', async () => {
+    const { page, complaints, close } = await open(browser, address);
+    await page.waitForSelector('.section');
+    expect(await page.evaluate('typeof halfpinSolidView')).toBe('undefined');
+    await page.getByRole('button', { name: 'turn both boards in the hand' }).click();
+    await page.waitForSelector('.room canvas');
+    await page.waitForTimeout(1500);
+    const shot = () => page.locator('.room').screenshot();
+    const closed = await shot();
+    await page.getByLabel('drawn apart').fill('100');
+    expect((await shot()).equals(closed)).toBe(false);
+    expect(complaints).toEqual([]);
+    await close();
+  });
+
+  const sizes = [
+    { name: 'a phone', viewport: { width: 390, height: 844 }, colorScheme: 'light' as const },
+    { name: 'a phone at night', viewport: { width: 390, height: 844 }, colorScheme: 'dark' as const },
+    { name: 'a tablet', viewport: { width: 820, height: 1180 }, colorScheme: 'dark' as const },
+    { name: 'a desk', viewport: { width: 1280, height: 900 }, colorScheme: 'light' as const },
+  ];
+
+  test.each(sizes)('on $name it fits, and axe finds nothing serious', async ({ viewport, colorScheme }) => {
+    const { page, close } = await open(browser, address, { viewport, colorScheme, bypassCSP: true });
+    await page.waitForSelector('.section');
+    await page.getByLabel('tails', { exact: true }).fill('9'); // with a refusal in sight
+    await page.waitForTimeout(700);
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(viewport.width);
+    await page.addScriptTag({ content: axe });
+    const { violations } = (await page.evaluate('axe.run(document)')) as {
+      violations: readonly { id: string; impact: string; nodes: readonly { html: string }[] }[];
+    };
+    const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+    expect(
+      serious.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' ')}`),
+    ).toEqual([]);
+    await close();
+  });
+
+  test('it prints: boards and plates stand on the paper, buttons do not', async () => {
+    const { page, close } = await open(browser, address);
+    await page.waitForSelector('.section');
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.board').first().isVisible()).toBe(true);
+    expect(await page.locator('.plate .sheet').first().isVisible()).toBe(true);
+    expect(await page.getByRole('button').count()).toBe(0);
+    const pdf = await page.pdf({ format: 'Letter' });
+    expect(pdf.length).toBeGreaterThan(20_000);
+    await close();
+  });
+});
