@@ -1,7 +1,8 @@
 import type { Drawing, Layer } from './drawing/model.js';
-import { type Finding, isRefused, type Result } from './findings/finding.js';
+import { type Finding, finding, given, isRefused, type Result, refused } from './findings/finding.js';
 import { sayIn } from './findings/say.js';
 import type { Job, Joint } from './job/types.js';
+import { alignedTo, alignFindings, rowOf } from './joints/align.js';
 import type { SolvedJoint } from './joints/family.js';
 import { familyOf } from './joints/list.js';
 import type { MachineFiles } from './machine-files.js';
@@ -59,10 +60,8 @@ export function solveJob(job: Job, only?: string): readonly JointOutcome[] {
 }
 
 function solveJoint(joint: Joint, job: Job): JointOutcome {
-  const family = familyOf(joint.kind);
-  if (!family) throw new Error(`no joint family for kind ${joint.kind}`);
   const say = sayIn(job.units);
-  const solved = family.solve(joint, job.shop);
+  const solved = solveAligned(joint, job);
   if (!solved.ok) return { joint, findings: solved.findings };
   const cutting = cuttingOf(job.shop);
   if (!cutting.ok) return { joint, findings: [...solved.findings, ...cutting.findings] };
@@ -74,6 +73,23 @@ function solveJoint(joint: Joint, job: Job): JointOutcome {
   if (!templates.ok || isRefused(findings)) return { joint, findings };
   const report = reportOf(solved.value, templates.value, findings, job.shop, say);
   return { joint, findings, made: { solved: solved.value, templates: templates.value, report } };
+}
+
+/** The joint solved by its family, with the numbers of the joint that it is lined up with where there is one. */
+function solveAligned(joint: Joint, job: Job): Result<SolvedJoint> {
+  const family = familyOf(joint.kind);
+  if (!family) throw new Error(`no joint family for kind ${joint.kind}`);
+  const lead = job.joints.find(({ name }) => name === joint.align);
+  if (!lead) return family.solve(joint, job.shop);
+  const at = `joints.${joint.name}.align`;
+  const led = solveAligned(lead, job);
+  if (!led.ok) return refused([finding('align-refused', 'refused', at, { lead: lead.name })]);
+  const row = rowOf(led.value);
+  if (!row) return refused([finding('align-kind', 'refused', at, { kind: joint.kind })]);
+  const solved = family.solve(alignedTo(joint, row), job.shop);
+  const aligned = alignFindings(joint, solved.ok ? solved.value : undefined, lead.name, row);
+  const findings = [...solved.findings, ...aligned];
+  return solved.ok && !isRefused(aligned) ? given(solved.value, findings) : refused(findings);
 }
 
 /** Finger templates whose labels and notes say what cuts them. */

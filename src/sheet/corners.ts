@@ -22,16 +22,20 @@ export function cornerTable(input: SheetInput): Table {
   return {
     kind: 'table',
     columns: [
-      { title: 'Board and end', share: 0.31 },
-      { title: 'Face', share: 0.23 },
-      { title: 'Reference edge', share: 0.18 },
-      { title: 'Template', share: 0.28 },
+      { title: 'Board', share: 0.19 },
+      { title: 'End', share: 0.09 },
+      { title: 'Corner', share: 0.11 },
+      { title: 'Face', share: 0.24 },
+      { title: 'Reference edge', share: 0.15 },
+      { title: 'Template', share: 0.22 },
     ],
     rows: standsOf(input).map(({ board, letters, end, corners, face, stop, template }) => [
-      `${boardName(board)} ${letters}, ${end} end (corner ${corners})`,
+      `${boardName(board)} ${letters}`,
+      end,
+      corners,
       face,
-      `at the ${stop} stop`,
-      template,
+      `${stop} stop`,
+      template.replace('finger-template-', ''),
     ]),
   };
 }

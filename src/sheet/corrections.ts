@@ -14,8 +14,8 @@ export function correctionTable(input: SheetInput): Table {
   return {
     kind: 'table',
     columns: [
-      { title: 'What the trial joint shows', share: 0.36 },
-      { title: 'What to change', share: 0.64 },
+      { title: 'Each pair of the trial joint', share: 0.34 },
+      { title: 'What to change', share: 0.66 },
     ],
     rows: [...fitRows(input), ...commonRows(input)],
   };
@@ -26,34 +26,34 @@ export function moveFor(gap: number, slope: number): number {
   return gap / (2 * Math.tan(slope));
 }
 
-function fitRows({ joint, solved, say, units }: SheetInput): readonly (readonly string[])[] {
+function fitRows({ joint, solved, units }: SheetInput): readonly (readonly string[])[] {
   const gaps = units === 'in' ? GAPS_IN : GAPS_MM;
   const slope = solved.slope ?? 0;
+  const rows = (loose: string, tight: string) =>
+    gaps.map((gap) => {
+      const move = feeler(moveFor(gap, slope), units);
+      return [`${feeler(gap, units)} loose or tight`, `${move} ${loose}; tight: ${tight}`];
+    });
   switch (joint.kind) {
     case 'through-dovetail':
-      return [
-        ...gaps.map((gap) => [
-          `loose by ${say.length(gap)} in each pair`,
-          `move the pin template back, away from you, by ${say.length(moveFor(gap, slope))}`,
-        ]),
-        ['too tight by as much', 'move the pin template forward, toward you, by as much as it says above'],
-      ];
+      return rows('back (away from you) with the pin template', 'forward');
     case 'half-blind-dovetail':
-      return [
-        ...gaps.map((gap) => [
-          `loose by ${say.length(gap)} in each pair`,
-          `set the bit deeper by ${say.length(moveFor(gap, slope))}: deeper is tighter`,
-        ]),
-        ['too tight by as much', 'set the bit shallower by as much as it says above'],
-      ];
+      return rows('deeper with the bit: deeper is tighter', 'shallower');
     default:
       return [
         [
-          'loose or tight in every pair',
-          'nothing on the plate moves: measure bit and bushing, put the sizes in the shop file and cut a new plate; an error of either counts double',
+          'loose or tight',
+          'nothing moves: measure bit and bushing, put both in the shop file, cut a new plate (an error of either counts double)',
         ],
       ];
   }
+}
+
+/** Gaps and moves as feeler gauges have them: thousandths of an inch, hundredths of a mm. */
+export function feeler(mm: number, units: 'mm' | 'in'): string {
+  const inches = `${(mm / 25.4).toFixed(3)} in`;
+  const metric = `${mm.toFixed(2)} mm`;
+  return units === 'in' ? `${inches} (${metric})` : `${metric} (${inches})`;
 }
 
 function commonRows({ joint }: SheetInput): readonly (readonly string[])[] {
@@ -64,17 +64,8 @@ function commonRows({ joint }: SheetInput): readonly (readonly string[])[] {
   if (joint.kind === 'half-blind-dovetail') {
     return [
       aside,
-      [
-        'side stands proud of the front, or below',
-        'move the plate forward by what is proud, back by what is below',
-      ],
+      ['side proud of the front, or below', 'move the plate forward by what is proud, back by what is below'],
     ];
   }
-  return [
-    aside,
-    [
-      'ends stand proud, or below the face',
-      'cut shallower by what is proud, deeper by what is below; a little proud is trimmed flush',
-    ],
-  ];
+  return [aside, ['ends proud, or below', 'cut shallower by what is proud, deeper by what is below']];
 }

@@ -11,7 +11,7 @@ export interface SheetDocument {
   readonly blocks: readonly Block[];
 }
 
-export type Block = Heading | Words | Steps | Table | Figures | Form | Break;
+export type Block = Heading | Words | Steps | Table | Figures | Form;
 
 export interface Heading {
   readonly kind: 'heading';
@@ -73,13 +73,8 @@ export interface FormField {
   readonly label: string;
 }
 
-/** What follows begins on a new page. */
-export interface Break {
-  readonly kind: 'break';
-}
-
 /** Scales that a figure may have, largest first: each can be said in whole numbers. */
-const scales = [
+export const scaleChoices: readonly number[] = [
   2,
   1,
   1 / 2,
@@ -95,8 +90,6 @@ const scales = [
   1 / 50,
   1 / 100,
 ];
-
-export const scaleChoices: readonly number[] = scales;
 
 /** `full size`, `half size, 1:2`, `1:5`, `2:1`. */
 export function scaleWords(scale: number): string {

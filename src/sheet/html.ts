@@ -11,7 +11,7 @@ const MORE_ROOM = 1.25;
 
 /** The sheet as one HTML page that needs no other file: words as text, figures as inline SVG. */
 export function sheetHtml(document: SheetDocument, pictureOf: PictureOf): string {
-  const body = document.blocks.map((block) => blockHtml(block, pictureOf)).filter((one) => one !== '');
+  const body = document.blocks.map((block) => blockHtml(block, pictureOf));
   return htmlPage(document.title, [
     `<h1>${escaped(document.title)}</h1>`,
     `<p class="sub">${escaped(document.subtitle)}</p>`,
@@ -58,8 +58,6 @@ const STYLE = [
 
 function blockHtml(block: Block, pictureOf: PictureOf): string {
   switch (block.kind) {
-    case 'break':
-      return '';
     case 'heading':
       return `<h2>${escaped(block.text)}</h2>`;
     case 'words':

@@ -4,23 +4,22 @@ import { rectangle } from '../geometry/outline.js';
 import { mirrorY, scale as scaled, translate } from '../geometry/transform.js';
 import type { Outline, Path } from '../geometry/types.js';
 import type { BoardMarking, MarkedPanel, SolvedJoint } from '../joints/family.js';
-import { type Callout, calloutColumn } from './callouts.js';
 import type { Figure } from './document.js';
 import { hatch } from './hatch.js';
-import { boxOf, movedItems } from './items.js';
+import { boxOf, lettering, movedItems } from './items.js';
 import { boardName, capital } from './names.js';
 
 /** Board shown beyond the joint, as a share of the joint's width; room between two views, mm on paper. */
 const SHOWN = 0.18;
-const GAP = 5;
+const GAP = 3.5;
 
-/** Width of the words beside these figures, mm. */
-const WORDS = 26;
+/** Capital height of the words under a view, mm. */
+const LETTERS = 2.4;
 
 /** The closed joint seen on the outside face of each board, end grain hatched. */
 export function closedFigure({ markings }: SolvedJoint): Omit<Figure, 'share' | 'room'> {
   return {
-    title: 'The closed joint, on the outside face of each board',
+    title: 'The closed joint from both faces',
     words: 'Two views of the closed joint; the end grain of the other board is hatched.',
     scaled: true,
     draw: (scale) => {
@@ -36,7 +35,7 @@ export function closedFigure({ markings }: SolvedJoint): Omit<Figure, 'share' | 
 /** The joint opened up: each board as it is cut, its end turned to the other's; end grain hatched. */
 export function openedFigure({ markings }: SolvedJoint): Omit<Figure, 'share' | 'room'> {
   return {
-    title: 'Opened up: each board as cut',
+    title: 'Opened up',
     words: 'Inside face and end grain of each board with the waste gone; reference edge at the left.',
     scaled: true,
     draw: (scale) => {
@@ -87,19 +86,15 @@ function wood(panel: MarkedPanel, whole: Outline): readonly Outline[] {
   return panel.waste.length === 0 ? [whole] : difference([whole], panel.waste);
 }
 
+/** Views one under the other, each with its words below it. */
 function stacked(views: readonly (readonly Item[])[], words: readonly string[]): readonly Item[] {
   let top = 0;
-  const items: Item[] = [];
-  const callouts: Callout[] = [];
-  views.forEach((view, i) => {
-    const { minY, maxY, maxX } = boxOf(view);
+  return views.flatMap((view, i) => {
+    const { minX, minY, maxX, maxY } = boxOf(view);
     const dy = top - maxY;
-    items.push(...movedItems(view, 0, dy));
-    callouts.push({
-      at: { x: maxX - 2, y: dy + minY + Math.min(3, (maxY - minY) / 4) },
-      text: capital(words[i] ?? ''),
-    });
-    top += minY - maxY - GAP;
+    const below = dy + minY - GAP / 2 - LETTERS;
+    top = below - GAP;
+    const at = { x: (minX + maxX) / 2, y: below };
+    return [...movedItems(view, 0, dy), lettering(capital(words[i] ?? ''), at, LETTERS, 'middle')];
   });
-  return [...items, ...calloutColumn(callouts, boxOf(items), 'right', WORDS)];
 }

@@ -66,7 +66,6 @@ interface Piece {
   readonly items: readonly Item[];
   /** true when the next piece must follow on the same page. */
   readonly keep?: boolean;
-  readonly breakBefore?: boolean;
 }
 
 function layAt(document: SheetDocument, paper: PaperRoom, factor: number): readonly SheetPage[] {
@@ -82,7 +81,7 @@ function layAt(document: SheetDocument, paper: PaperRoom, factor: number): reado
   pieces.forEach((piece, i) => {
     const next = pieces[i + 1];
     const needed = piece.height + (piece.keep && next ? next.height : 0);
-    if (used > 0 && (piece.breakBefore || used + needed > room)) {
+    if (used > 0 && used + needed > room) {
       pages.push([]);
       used = 0;
     }
@@ -117,8 +116,6 @@ function titlePieces({ title, subtitle }: SheetDocument, width: number): readonl
 
 function piecesOf(block: Block, width: number, factor: number): readonly Piece[] {
   switch (block.kind) {
-    case 'break':
-      return [{ height: 0, items: [], breakBefore: true }];
     case 'heading': {
       const words = paragraph(block.text, LETTERS.heading, width);
       return [{ ...padded(words, 1.2), keep: true }];
@@ -254,8 +251,8 @@ export function fittedFigure(
 
 // Forms
 
-const FIELD_HEIGHT = 8;
-const FIELDS_IN_ROW = 3;
+const FIELD_HEIGHT = 6.5;
+const FIELDS_IN_ROW = 5;
 
 function formPieces({ fields }: Form, width: number): readonly Piece[] {
   const own = width / FIELDS_IN_ROW;
@@ -264,7 +261,7 @@ function formPieces({ fields }: Form, width: number): readonly Piece[] {
   );
   return rows.map((row) => {
     const labels = row.map(({ label }) => paragraph(label, LETTERS.table, own - CELL_GAP));
-    const top = Math.max(...labels.map((one) => one.height)) + 0.6;
+    const top = Math.max(...labels.map((one) => one.height)) + 0.4;
     return {
       height: top + FIELD_HEIGHT + 2,
       items: labels.flatMap((one, i): readonly Item[] => [

@@ -16,7 +16,11 @@ import { boardName } from './names.js';
 
 /** Thickness of the router's base as drawn, and how much of a board on end is drawn below the cut, mm. */
 const BASE = 8;
+const HALF_BASE = 24;
 const SHOWN = 14;
+
+/** How much of fence and plate is drawn behind the backing, or behind the openings, mm. */
+const BEHIND = 10;
 
 /** A bushing whose barrel or bore the shop does not give is drawn with these: common practice, no source, mm. */
 const USUAL_BARREL = 25.4 / 4;
@@ -57,6 +61,7 @@ export function sectionFigure(
     first.maxY > 1e-6
       ? Math.min(spineFrom - bushing.outside / 2, first.minY + (spineFrom - first.minY) / 2)
       : (first.minY + first.maxY) / 2;
+  const shownTo = Math.min(box.maxY, Math.max(bench.backing?.to ?? 0, spineFrom) + BEHIND);
   const flat = work.find((one) => one.flat);
   const lap = flat ? flat.thickness - depth : undefined;
   const floor = Math.min(...work.map(({ outline }) => extents(outline).minY));
@@ -76,7 +81,7 @@ export function sectionFigure(
         ...hatch(scaled(outline, scale), layer, step, back),
       ];
       const lowest = -depth;
-      const bands = bench.backing ? [bench.backing, bench.fence] : [];
+      const bands = bench.backing ? [bench.backing, { from: bench.backing.to, to: shownTo }] : [];
       const boardItems = work.flatMap(({ outline, flat: lies }, i) => [
         put('STOCK', outline),
         ...hatch(scaled(outline, scale), 'STOCK', 3, i % 2 === 1 || lies),
@@ -84,29 +89,29 @@ export function sectionFigure(
       const items: readonly Item[] = [
         ...boardItems,
         ...bands.map(({ from, to }) => put('REF', rectangle(from, floor, to, 0))),
-        ...cutThrough('CUT', rectangle(spineFrom, 0, box.maxY, sheet), 1.8),
+        ...cutThrough('CUT', rectangle(spineFrom, 0, shownTo, sheet), 1.8),
         stroke('CUT', at(box.minY, 0), at(spineFrom, 0), true),
         stroke('CUT', at(box.minY, sheet), at(spineFrom, sheet), true),
         ...bushingOutlines(bushing, bitAt, sheet).map((one) => put('SCORE', one)),
-        put('SCORE', rectangle(bitAt - 38, sheet, bitAt + 38, sheet + BASE)),
+        put('SCORE', rectangle(bitAt - HALF_BASE, sheet, bitAt + HALF_BASE, sheet + BASE)),
         put('ENGRAVE', bitOutline(bit, bitAt, lowest, sheet + BASE + 6)),
       ];
       const drawn = boxOf(items);
       const rule = drawn.minX - 3;
       const low = at(0, lowest).y;
       const measured: readonly Item[] = [
-        stroke('REF', { x: rule - 1.5, y: sheet * scale }, at(bitAt - 38, sheet)),
+        stroke('REF', { x: rule - 1.5, y: sheet * scale }, at(bitAt - HALF_BASE, sheet)),
         stroke('REF', { x: rule - 1.5, y: low }, at(bitAt - bit.diameter / 2, lowest)),
         ...arrow({ x: rule, y: (low + sheet * scale) / 2 }, { x: rule, y: sheet * scale }, { head: 2 }),
         ...arrow({ x: rule, y: (low + sheet * scale) / 2 }, { x: rule, y: low }, { head: 2 }),
       ];
       const left: readonly Callout[] = [
         { at: { x: rule, y: (low + sheet * scale) / 2 }, text: `bit extension ${say(extension)}` },
-        { at: at(bitAt - 30, sheet + BASE / 2), text: "router's base" },
+        { at: at(bitAt - HALF_BASE + 4, sheet + BASE / 2), text: "router's base" },
       ];
       const last = work.at(-1);
       const right: readonly Callout[] = [
-        { at: at(box.maxY - 2, sheet / 2), text: `plate ${say(sheet)}` },
+        { at: at(shownTo - 2, sheet / 2), text: `plate ${say(sheet)}` },
         { at: at(bitAt + bit.diameter / 4, lowest / 2), text: `cut depth ${say(depth)}` },
         ...(lap !== undefined && flat
           ? [{ at: at(extents(flat.outline).maxX - 3, -depth - lap / 2), text: `lap ${say(lap)}` }]
@@ -122,8 +127,8 @@ export function sectionFigure(
       return [
         ...items,
         ...measured,
-        ...calloutColumn(left, all, 'left', 24),
-        ...calloutColumn(right, all, 'right', 27),
+        ...calloutColumn(left, all, 'left', 25),
+        ...calloutColumn(right, all, 'right', 32),
       ];
     },
   };

@@ -23,11 +23,10 @@ export function setUpSheet(input: SheetInput): SheetDocument {
     blocks: [
       ...(solved.cuts.length > 0 ? [settings(input)] : []),
       ...figureBlocks(input),
-      { kind: 'break' },
-      { kind: 'heading', text: 'Steps, in the order of work' },
-      { kind: 'steps', steps: stepsOf(input) },
       { kind: 'heading', text: 'Which face and which edge go where' },
       cornerTable(input),
+      { kind: 'heading', text: 'Steps, in the order of work' },
+      { kind: 'steps', steps: stepsOf(input) },
       ...(solved.cuts.length > 0
         ? ([{ kind: 'heading', text: 'If the trial joint does not fit' }, correctionTable(input)] as const)
         : []),
@@ -87,7 +86,7 @@ function figureBlocks(input: SheetInput): readonly Block[] {
   );
   const corners: Figure = {
     ...cornerFigure(kind, isFrontOnly(input)),
-    share: stands.length > 1 ? 0.36 : 0.4,
+    share: stands.length === 1 ? 0.4 : 0.36,
     room: ROOM.corners,
   };
   const joints = (share: number): readonly Figure[] => [

@@ -75,51 +75,60 @@ function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly Step[]
     ? []
     : [
         {
-          text: `For the ${board}: ${bitWords(cut.bit, input)} in bushing ${cut.bushing.name} (${say.length(cut.bushing.outside)} outside). Turn the bit by hand: it touches nothing.`,
-          caution: cautions.unplug.text,
+          text: `Router unplugged: ${bitWords(cut.bit, input)} in bushing ${cut.bushing.name} (${say.length(cut.bushing.outside)}) for the ${board}. Turn the bit by hand: it touches nothing.`,
+          ...(index === 0 && { caution: cautions.unplug.text }),
         },
       ];
   const depth: readonly Step[] =
-    same && before.depth === cut.depth
-      ? []
-      : [
-          {
-            text: `Set the bit ${say.length(extension)} below the base: ${blockWords(input, cut)}; the tip just touches what they lie on.`,
-          },
-        ];
+    before?.depth === cut.depth
+      ? same
+        ? []
+        : [{ text: `Set the bit by the same blocks, ${say.length(extension)} below the base.` }]
+      : [{ text: `Set the bit ${say.length(extension)} below the base: ${blockWords(input, cut)}.` }];
   const stand = sideOf(templates, cut);
-  return [...tools, ...depth, ...(stand ? standSteps(input, cut, stand) : []), trialStep(input, cut, index)];
+  return [
+    ...tools,
+    ...depth,
+    ...(stand ? standSteps(input, cut, stand, index === 0) : []),
+    trialStep(input, cut, index),
+  ];
 }
 
-/** The depth as a block to set it by: offcuts where they are as thick as it takes. */
-function blockWords(input: SheetInput, cut: Cut): string {
-  const { say, solved, shop } = input;
-  const board = solved.markings.find(
-    ({ material, board: name }) =>
-      Math.abs(material.thickness - cut.depth) < 0.01 &&
-      !cut.stock.some((one) => one.board === name && solved.markings.length > 2),
-  );
-  const plate = `an offcut of the plate (${say.length(shop.plate.thickness)})`;
-  if (board) {
-    return `stand the base on ${plate} upon an offcut of the ${boardName(board.board)} (${say.length(board.material.thickness)})`;
-  }
-  return `stand the base on ${plate} upon a block ${say.length(cut.depth)} thick`;
+/** The depth as blocks to set it by: an offcut of a board where one is as thick as the cut is deep. */
+function blockWords({ say, solved }: SheetInput, cut: Cut): string {
+  const own = cut.stock.map(({ board }) => board);
+  const [board] = solved.markings
+    .filter(({ material }) => Math.abs(material.thickness - cut.depth) < SAME_THICKNESS)
+    .toSorted((a, b) => Number(own.includes(a.board)) - Number(own.includes(b.board)));
+  const block = board ? `one of the ${boardName(board.board)}` : `a block ${say.length(cut.depth)} thick`;
+  return `base on an offcut of the plate upon ${block}, tip just touching what they lie on`;
 }
+
+/** An offcut that is off by less sets the depth as well as the eye can, mm. */
+const SAME_THICKNESS = 0.02;
 
 function standSteps(
   { joint, say }: SheetInput,
   cut: Cut,
   { side, plate }: NonNullable<ReturnType<typeof sideOf>>,
+  first: boolean,
 ): readonly Step[] {
   const bench = benchOf(side, joint.kind);
   const stop = `Clamp the stop with its edge on the line marked STOP`;
   const turned = side.turned ? ', the plate turned by half a turn' : '';
   if (bench.backing) {
     const thick = bench.backing.to - bench.backing.from;
+    if (!first && !turned) {
+      return [
+        {
+          text: `Fit ${plate.name} with a fresh place of the backing, ${say.length(thick)} thick or more, behind it; stop as before.`,
+        },
+      ];
+    }
     return [
       {
-        text: `${stop}${turned}; stand the backing behind the work, ${say.length(thick)} thick or more, its face on the scored fence line.`,
-        caution: cautions.secure.text,
+        text: `${stop}${turned}; behind the work the backing, ${say.length(thick)} thick or more, its face on the scored fence line.`,
+        ...(first && { caution: cautions.secure.text }),
       },
     ];
   }
@@ -130,7 +139,7 @@ function standSteps(
       text: both
         ? `Clamp a stop for each board on the lines marked STOP: the tail board stands ${say.length(Math.abs(offset))} further along than the pin board, its end flush with the pin board's inside face.`
         : `${stop} of ${plate.name}; the board lies flat with its end on the scored line.`,
-      caution: cautions.secure.text,
+      ...(first && { caution: cautions.secure.text }),
     },
   ];
 }
@@ -141,20 +150,12 @@ function offsetOf(cut: Cut): number {
 }
 
 function trialStep({ solved }: SheetInput, cut: Cut, index: number): Step {
-  const from = boardsForTrial(cut);
-  return {
-    text: `Cut one end of a trial piece for the ${boardName(cut.board)}, of scrap as thick and as wide as ${from}.`,
-    caution:
-      index === 0
-        ? `${cautions.eyes.text} ${cautions.noise.text} ${cautions.dust.text}`
-        : index === solved.cuts.length - 1
-          ? cautions.start.text
-          : undefined,
-  } as Step;
-}
-
-function boardsForTrial(cut: Cut): string {
-  return cut.stock.length > 1 ? 'the parts' : 'the part';
+  const text = `Cut one end of a trial piece for the ${boardName(cut.board)}, of scrap as thick and as wide as the work.`;
+  const spoken = [
+    ...(index === 0 ? [cautions.eyes.text, cautions.noise.text, cautions.dust.text] : []),
+    ...(index === solved.cuts.length - 1 ? [cautions.start.text] : []),
+  ];
+  return spoken.length > 0 ? { text, caution: spoken.join(' ') } : { text };
 }
 
 function partSteps(input: SheetInput): readonly Step[] {
