@@ -156,7 +156,9 @@ function solidFile(
   const nominal = holdingOf({ for: 'nominal' }, say).note;
   const others = drawing.notes.filter((note) => note !== nominal);
   const notes = [printHolding(print, say), ...others, MACHINE_FIRST];
-  const content = writer.write({ ...drawing, notes }, options);
+  // STL has room for no more than a title.
+  const title = format === 'stl' ? `Nominal. ${drawing.title}` : drawing.title;
+  const content = writer.write({ ...drawing, title, notes }, options);
   return given([{ ending: `.${writer.extension}`, content: content as Uint8Array }]);
 }
 
