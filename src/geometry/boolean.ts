@@ -28,7 +28,9 @@ export const unionOfAll = (regions: readonly Region[]): Region =>
 
 type Operation = 'union' | 'intersection' | 'difference';
 
-function combined(a: Region, b: Region, operation: Operation): Region {
+function combined(givenA: Region, givenB: Region, operation: Operation): Region {
+  const a = tidyRegion(givenA);
+  const b = tidyRegion(givenB);
   const segmentsA = a.flatMap((one) => one.segments);
   const segmentsB = b.flatMap((one) => one.segments);
   const insideA = membership(a);

@@ -1,5 +1,5 @@
 import { intersect } from './intersect.js';
-import { outline } from './outline.js';
+import { closedOutline } from './outline.js';
 import { cross, distance, dot, minus, plus, times, turn, turnedLeft, unit } from './point.js';
 import { lengthOf, line, parameterOf, tangentAt } from './segment.js';
 import { SAME_POINT, SMOOTH } from './tolerance.js';
@@ -29,7 +29,7 @@ export function roundCorners(one: Outline, radiusAt: RadiusAt): Outline {
     const shareAfter = (corners[(i + 1) % corners.length]?.radius ?? 0) > SAME_POINT ? 0.5 : 1;
     return filletAt(corner, shareBefore, shareAfter);
   });
-  return outline(
+  return closedOutline(
     one.segments.flatMap((segment, i) => {
       const start = fillets[i];
       const end = fillets[(i + 1) % fillets.length];

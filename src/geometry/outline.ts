@@ -8,6 +8,7 @@ import {
   segmentFromBulge,
   sweepOf,
 } from './segment.js';
+import { SAME_POINT } from './tolerance.js';
 import type { Extents, Outline, Path, Point, Region, Segment } from './types.js';
 
 /** Outlines and regions: how they are made and what they measure. Counter-clockwise outside, clockwise for holes. */
@@ -20,6 +21,18 @@ export interface BulgeVertex {
 }
 
 export const outline = (segments: readonly Segment[]): Outline => ({ closed: true, segments });
+
+/**
+ * Outline of segments whose ends may miss each other by rounding: each is made to end exactly where the next
+ * one starts. A gap of one digit is enough to let a ray through and turn the inside out.
+ */
+export const closedOutline = (segments: readonly Segment[]): Outline =>
+  outline(
+    segments.map((segment, i) => {
+      const next = segments[(i + 1) % segments.length];
+      return next === undefined || next.from === segment.to ? segment : { ...segment, to: next.from };
+    }),
+  );
 
 /** Straight-sided outline through the points, in their order; the last is joined to the first. */
 export const polygon = (points: readonly Point[]): Outline =>
@@ -65,7 +78,7 @@ export function roundedRectangle(
     { x: minX, y: minY + r, bulge: quarter },
   ];
   const whole = outlineFromBulges(vertices);
-  return outline(whole.segments.filter((one) => distance(one.from, one.to) > 0));
+  return closedOutline(whole.segments.filter((one) => distance(one.from, one.to) > SAME_POINT));
 }
 
 /** A circle as two half arcs, counter-clockwise from its rightmost point. */

@@ -1,4 +1,4 @@
-import { area, circle, outline, perimeter, reversed } from './outline.js';
+import { area, circle, closedOutline, perimeter, reversed } from './outline.js';
 import { between, cross, distance, dot, minus, norm, plus, times } from './point.js';
 import { arc, bulgeOf, lengthOf, line, segmentFromBulge, sweepOf } from './segment.js';
 import { FULL_TURN, NEARLY_PARALLEL, SAME_POINT, SHORTEST } from './tolerance.js';
@@ -14,7 +14,7 @@ export const tidyRegion = (region: Region, shortest = SHORTEST): Region =>
 /** One outline tidied, or undefined when nothing wider than `shortest` is left of it. */
 export function tidy(one: Outline, shortest = SHORTEST): Outline | undefined {
   const merged = withoutJoints(withoutShort(one.segments, shortest));
-  const whole = wholeCircle(merged, shortest) ?? outline(closedExactly(merged));
+  const whole = wholeCircle(merged, shortest) ?? closedOutline(merged);
   if (whole.segments.length < 2) return undefined;
   return Math.abs(area(whole)) <= (shortest / 2) * perimeter(whole) ? undefined : whole;
 }
@@ -153,12 +153,4 @@ function wholeCircle(segments: readonly Segment[], shortest: number): Outline | 
   const radius = arcs.reduce((sum, other) => sum + (other.radius - first.radius) * share, first.radius);
   const round = circle(center, radius);
   return sweep > 0 ? round : reversed(round);
-}
-
-/** Neighbours that end and start at equal coordinates share one point afterwards. */
-function closedExactly(segments: readonly Segment[]): readonly Segment[] {
-  return segments.map((segment, i) => {
-    const next = segments[(i + 1) % segments.length];
-    return next === undefined || next.from === segment.to ? segment : { ...segment, to: next.from };
-  });
 }

@@ -79,6 +79,18 @@ describe('rounded corners', () => {
     expect(arcs).toBeGreaterThan(500);
   });
 
+  it('leave outlines closed to the last digit where two arcs use up a side', () => {
+    fc.assert(
+      fc.property(fc.oneof(anyPolygon, anyGridPolygon), fc.constantFrom(1, 2.5, 30), (one, radius) => {
+        const { segments } = roundCorners(one, () => radius);
+        segments.forEach((segment, i) => {
+          expect(segments[(i + 1) % segments.length]?.from).toEqual(segment.to);
+        });
+      }),
+      { numRuns: 300 },
+    );
+  });
+
   it('beside an arc are tangent to it, or left where the radius does not fit', () => {
     // A half disc of radius 10: by Pythagoras a fillet r sits at height r, √((10 − r)² − r²) from the middle.
     const half = outline([
