@@ -76,7 +76,7 @@ function solveJoint(joint: Joint, job: Job): JointOutcome {
 }
 
 /** The joint solved by its family, with the numbers of the joint that it is lined up with where there is one. */
-function solveAligned(joint: Joint, job: Job): Result<SolvedJoint> {
+export function solveAligned(joint: Joint, job: Job): Result<SolvedJoint> {
   const family = familyOf(joint.kind);
   if (!family) throw new Error(`no joint family for kind ${joint.kind}`);
   const lead = job.joints.find(({ name }) => name === joint.align);

@@ -71,7 +71,7 @@ export function App({
     dispatch,
     files: async () => {
       const given = await workshop.current?.ask({ ask: 'files', texts, joint: joint ?? '' });
-      return given && 'files' in given ? given.files : [];
+      return given && 'made' in given ? given.made : { files: [], findings: [] };
     },
     solids: async () => {
       const given = await workshop.current?.ask({ ask: 'solids', texts, joint: joint ?? '' });

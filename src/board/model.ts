@@ -6,7 +6,8 @@ import { besideFile } from '../job/file-path.js';
 import { type JobReading, readJob } from '../job/read-job.js';
 import type { Job, Joint } from '../job/types.js';
 import type { SolvedJoint } from '../joints/family.js';
-import { families, familyOf } from '../joints/list.js';
+import { families } from '../joints/list.js';
+import { solveAligned } from '../pipeline.js';
 import { type KeyPath, parseYaml } from './edit-yaml.js';
 
 /** What the page knows of a job's text at once, between a key press and the next picture: read and laid out. */
@@ -47,7 +48,7 @@ export function modelOf(texts: Texts, chosen: string | undefined): Model {
   if (!reading.result.ok) return { ...base, findings: reading.result.findings };
   const job = reading.result.value;
   const joint = job.joints.find(({ name }) => name === chosen) ?? job.joints[0];
-  const solved = joint && familyOf(joint.kind)?.solve(joint, job.shop);
+  const solved = joint && solveAligned(joint, job);
   return {
     ...base,
     job,

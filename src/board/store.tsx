@@ -1,17 +1,16 @@
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { Finding } from '../findings/finding.js';
-import type { MadeFile } from '../pipeline.js';
 import { bushingCures, type Cure, curesOf } from './cures.js';
 import type { BoardSolid } from './solids.js';
 import type { Action, State } from './state.js';
-import { plateTroubles } from './work.js';
+import { type Made, plateTroubles } from './work.js';
 
 /** What every part of the page is given: the state, the way to change it, and the workshop behind it. */
 export interface Bench {
   readonly state: State;
   readonly dispatch: (action: Action) => void;
-  readonly files: () => Promise<readonly MadeFile[]>;
+  readonly files: () => Promise<Made>;
   readonly solids: () => Promise<readonly BoardSolid[]>;
   /** Set where the page is served by the command: writes the job back into its file. */
   readonly save?: () => Promise<void>;

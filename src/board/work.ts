@@ -2,10 +2,11 @@ import type { Finding } from '../findings/finding.js';
 import { readJob } from '../job/read-job.js';
 import type { Job } from '../job/types.js';
 import { families } from '../joints/list.js';
-import { type JointOutcome, type MadeFile, makeFiles, solveJob } from '../pipeline.js';
+import { type JointOutcome, judgeFiles, type MadeFile, makeFiles, solveJob } from '../pipeline.js';
 import { canTestCut, type TestCut, testCut } from '../testcut/assemble.js';
 import { requestOf } from '../testcut/from-report.js';
 import { judgeTestCut } from '../testcut/judge.js';
+import { formats } from '../writers/list.js';
 import { otherText, type Texts } from './model.js';
 import { type BoardSolid, solidsOf } from './solids.js';
 
@@ -32,7 +33,7 @@ export type Question = { readonly id: number; readonly texts: Texts; readonly jo
 
 export type Answer =
   | { readonly id: number; readonly worked: Worked }
-  | { readonly id: number; readonly files: readonly MadeFile[] }
+  | { readonly id: number; readonly made: Made }
   | { readonly id: number; readonly solids: readonly BoardSolid[] };
 
 export async function answer(question: Question): Promise<Answer> {
@@ -41,7 +42,7 @@ export async function answer(question: Question): Promise<Answer> {
     case 'worked':
       return { id, worked: await workOn(texts, joint) };
     case 'files':
-      return { id, files: await filesOf(texts, joint) };
+      return { id, made: await filesOf(texts, joint) };
     case 'solids':
       return { id, solids: await solidsIn(texts, joint) };
   }
@@ -81,10 +82,21 @@ function betterBushings(job: Job, { joint, findings }: JointOutcome): readonly s
     .map(({ name }) => name);
 }
 
-/** The files of one joint as `halfpin make --joint` writes them. */
-export async function filesOf(texts: Texts, joint: string): Promise<readonly MadeFile[]> {
+/** Files, and what speaks against those of some machine. */
+export interface Made {
+  readonly files: readonly MadeFile[];
+  readonly findings: readonly Finding[];
+}
+
+/** The files of one joint, in every format, as `halfpin make --joint` writes them. */
+export async function filesOf(texts: Texts, joint: string): Promise<Made> {
   const solved = solve(texts, joint);
-  return solved ? makeFiles(solved.job, solved.outcomes) : [];
+  if (!solved) return { files: [], findings: [] };
+  const options = { as: formats };
+  return {
+    files: await makeFiles(solved.job, solved.outcomes, options),
+    findings: await judgeFiles(solved.job, solved.outcomes, options),
+  };
 }
 
 function solve(texts: Texts, joint: string) {

@@ -5,12 +5,17 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { families } from '../../src/joints/list.js';
+import { formats } from '../../src/writers/list.js';
 import { builtCommand } from '../cli/command.js';
 import { root } from '../support/jobs.js';
 import { type BuiltPage, browserAt, buildPage, launch, open } from './browser.js';
 
 if (browserAt === undefined)
   console.log('No browser here: the page is not opened, dragged, typed into or judged.');
+
+/** A CNC router of a workshop in inches. */
+const cnc =
+  '  cnc: { cutter: 1/8, rpm: 16000, feed: 40, plunge: 12, pass: 1/8, engraver: { tip: 0.3 mm, depth: 0.3 mm } }';
 
 const axe = readFileSync(join(root, 'node_modules/axe-core/axe.min.js'), 'utf8');
 const command = builtCommand();
@@ -152,18 +157,23 @@ describe.skipIf(browserAt === undefined)('the page', () => {
 
   test('every file is byte for byte what the command writes', async () => {
     const { page, close } = await open(browser, address);
-    const job = families[0]?.starter ?? '';
+    // With a machine, so that there are programs for it too.
+    const job = (families[0]?.starter ?? '').replace('  printer:', `${cnc}\n  printer:`);
+    await page.getByText('The job as text').click();
+    await page.getByLabel('The job as text').fill(job);
+    await page.getByLabel('The job as text').blur();
     const file = join(built.folder, 'job.yaml');
     writeFileSync(file, job);
     const out = join(built.folder, 'made');
-    const ended = await command.run(['make', file, '-o', out]);
+    const ended = await command.run(['make', file, '-o', out, '--as', formats.join(',')]);
     expect(ended.status).toBe(0);
     await page.getByRole('button', { name: 'draw the files' }).click();
     await page.waitForSelector('.file');
     const names = await page.locator('.file').allTextContents();
     const kinds = new Set(names.map((name) => name.split('.').at(-1)));
-    for (const kind of ['svg', 'dxf', 'pdf', 'json']) expect(kinds).toContain(kind);
+    for (const kind of ['svg', 'dxf', 'pdf', 'ngc', 'json']) expect(kinds).toContain(kind);
     for (const name of names) {
+      await page.waitForTimeout(150); // Chromium drops more than ten downloads in one breath
       const [download] = await Promise.all([
         page.waitForEvent('download'),
         page.getByRole('button', { name, exact: true }).click(),

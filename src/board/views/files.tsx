@@ -1,20 +1,19 @@
 import { useState } from 'preact/hooks';
-import type { MadeFile } from '../../pipeline.js';
 import { download } from '../browser.js';
-import { useBench } from '../store.js';
+import { isPressing, useBench } from '../store.js';
+import type { Made } from '../work.js';
+import { SaidList } from './said.js';
 
 /** The files that `halfpin make` writes for this joint, one by one, and the job's own text. */
 export function Files() {
   const { state, dispatch, files } = useBench();
-  const [made, setMade] = useState<
-    { readonly text: string; readonly files: readonly MadeFile[] } | undefined
-  >();
+  const [made, setMade] = useState<(Made & { readonly text: string }) | undefined>();
   const [busy, setBusy] = useState(false);
   const { text, model } = state;
-  const current = made?.text === text ? made.files : undefined;
+  const current = made?.text === text ? made : undefined;
   const make = async () => {
     setBusy(true);
-    setMade({ text, files: await files() });
+    setMade({ text, ...(await files()) });
     setBusy(false);
   };
   return (
@@ -27,7 +26,7 @@ export function Files() {
       </p>
       {current && (
         <ul>
-          {current.map(({ path, content }) => (
+          {current.files.map(({ path, content }) => (
             <li key={path}>
               <button
                 type="button"
@@ -39,6 +38,9 @@ export function Files() {
             </li>
           ))}
         </ul>
+      )}
+      {current && (
+        <SaidList said={current.findings.map((finding) => ({ finding, cures: [] })).filter(isPressing)} />
       )}
       <p class="caution">
         Measure a plate before its first use, and make a test cut in scrap of the same thickness. Set bit and
