@@ -16,16 +16,16 @@ export const cautions = {
     source: COMMON,
   },
   unplug: {
-    text: 'Unplug the router before you touch bit or bushing.',
+    text: 'Unplug the router.',
     source: COMMON,
   },
   secure: {
     text: 'Clamp work, plate and fence so that none of them can move; keep both hands on the router.',
-    source: 'OSHA, woodworking guidance: routers, secure the work',
+    source: 'OSHA woodworking guidance, routers',
   },
   eyes: {
     text: 'Wear eye protection.',
-    source: 'OSHA, woodworking guidance: routers, eye protection',
+    source: 'OSHA woodworking guidance, routers',
   },
   noise: {
     text: 'Wear ear protection: 90 dBA is allowed for 8 hours a day, 100 dBA for 2, 105 dBA for 1.',
@@ -33,7 +33,7 @@ export const cautions = {
   },
   dust: {
     text: 'Collect the dust and wear a mask: the limit advised for wood dust is 1 mg in a cubic metre of air.',
-    source: 'NIOSH, recommended exposure limit for wood dust; OSHA, woodworking guidance: collect dust',
+    source: 'NIOSH recommended limit for wood dust',
   },
   laser: {
     text: 'Laser: never cut PVC or vinyl, and never leave it alone while it runs.',
@@ -52,3 +52,9 @@ export const cautions = {
     source: COMMON,
   },
 } as const satisfies Readonly<Record<string, Caution>>;
+
+/** Every published text that a caution rests on, once each. */
+export function publishedSources(): readonly string[] {
+  const all: readonly string[] = Object.values(cautions).map(({ source }) => source);
+  return [...new Set(all)].filter((source) => source !== COMMON);
+}

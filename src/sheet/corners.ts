@@ -99,14 +99,14 @@ function holdOf(
 
 /** A piece from above with its letters and corner numbers. */
 export function cornerFigure(kind: PieceKind, frontOnly: boolean): Omit<Figure, 'share' | 'room'> {
-  const above = kind === 'case' ? 'from the front, back edge away' : 'from above, front toward you';
+  const above = kind === 'case' ? 'from in front' : 'from above';
   return {
-    title: `Letters and corners, seen ${above}`,
+    title: `Letters and corners, ${above}`,
     words:
       'A is at the front, B right, C at the back, D left; corners 1 to 4 from the front left, counter-clockwise.',
     scaled: false,
     draw: () => {
-      const [w, d, t] = [54, 34, 6.5];
+      const [w, d, t] = [50, 27, 6];
       const board = (x0: number, y0: number, x1: number, y1: number): Item => ({
         kind: 'closed',
         layer: 'STOCK',
@@ -132,7 +132,7 @@ export function cornerFigure(kind: PieceKind, frontOnly: boolean): Omit<Figure, 
         letter('B', w - t / 2, d / 2),
         letter('C', w / 2, d - t / 2),
         letter('D', t / 2, d / 2),
-        lettering('reference edges:', { x: w / 2, y: d / 2 + 1 }, 2.4, 'middle'),
+        lettering('reference edges:', { x: w / 2, y: d / 2 + 0.9 }, 2.4, 'middle'),
         lettering(
           kind === 'case' ? 'all in front' : 'all below',
           { x: w / 2, y: d / 2 - 3.6 },

@@ -62,7 +62,7 @@ export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart
       front.joint.width,
       back ? piece.ends + 2 * proudOf(back) : piece.ends - 2 * sides.material.thickness,
     ),
-    because: back ? whyEnd(back) : 'between the sides, with no joint of its own',
+    because: back ? whyEnd(back) : 'between the sides',
   };
   return [
     side,
@@ -125,14 +125,14 @@ function sizeOf({ material }: BoardMarking, width: number, length: number) {
 function whySide(kind: keyof typeof pieceSizes, front: MadeJoint, back: MadeJoint | undefined): string {
   const outside = `outside ${pieceSizes[kind].sides}`;
   const laps = [front, ...(back ? [back] : [])].filter((one) => lapOf(one) > 0).length;
-  if (laps === 0) return `the ${outside} in full`;
-  return `the ${outside} less the lap${laps > 1 ? ' at both ends' : ' of the front'}`;
+  if (laps === 0) return `${outside} in full`;
+  return `${outside} less ${laps > 1 ? 'both laps' : 'the lap'}`;
 }
 
 function whyEnd(made: MadeJoint): string {
   const lip = lipOf(made);
-  if (lip) return 'the outside width and a lip at each end; higher by both lips';
-  return proudOf(made) > 0 ? 'the outside width and the pins that stand proud' : 'the outside width in full';
+  if (lip) return 'outside width and both lips';
+  return proudOf(made) > 0 ? 'outside width and proud pins' : 'outside width in full';
 }
 
 /** A bottom in grooves all round; none where the job gives no groove and no depth for it. */
@@ -152,7 +152,7 @@ function bottomOf({ piece, front, back }: PieceJoints): readonly CutPart[] {
       thickness: groove.width,
       width: piece.sides - ends.material.thickness - far.material.thickness + into,
       length: piece.ends - 2 * sides.material.thickness + into,
-      because: 'inside size and both grooves; leave solid wood room to move across its grain',
+      because: 'inside size and both grooves',
     },
   ];
 }

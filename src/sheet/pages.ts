@@ -34,8 +34,8 @@ const LETTERS = {
   subtitle: 3,
   heading: 3.4,
   step: 3,
-  caution: 2.6,
-  table: 2.5,
+  caution: 2.5,
+  figure: 2.4,
   foot: 2.2,
 } as const;
 
@@ -43,17 +43,29 @@ const LETTERS = {
 const LINE_STEP = 1.6;
 
 /** Room under a block, mm. */
-const AFTER = 3;
+const AFTER = 2.4;
 
-/** A sheet is to be one or two pages: figures shrink by these factors until it is. */
-const SHRINK = [1, 0.85, 0.7, 0.58, 0.48];
+/** How dense a sheet is: the share of their room that figures take, and the capital height of tables, mm. */
+interface Density {
+  readonly figures: number;
+  readonly table: number;
+}
+
+/** A sheet is to be one or two pages: figures shrink first, then tables a little, until it is. Steps never do. */
+const DENSITIES: readonly Density[] = [
+  { figures: 1, table: 2.5 },
+  { figures: 0.85, table: 2.5 },
+  { figures: 0.7, table: 2.4 },
+  { figures: 0.58, table: 2.3 },
+  { figures: 0.48, table: 2.2 },
+];
 const WANTED_PAGES = 2;
 
 /** Sets a document on pages of one paper. What cannot be set on two pages takes more; nothing is left out. */
 export function layPages(document: SheetDocument, paper: PaperRoom): readonly SheetPage[] {
   let best: readonly SheetPage[] | undefined;
-  for (const factor of SHRINK) {
-    const pages = layAt(document, paper, factor);
+  for (const density of DENSITIES) {
+    const pages = layAt(document, paper, density);
     if (!best || pages.length < best.length) best = pages;
     if (best.length <= WANTED_PAGES) break;
   }
@@ -68,13 +80,13 @@ interface Piece {
   readonly keep?: boolean;
 }
 
-function layAt(document: SheetDocument, paper: PaperRoom, factor: number): readonly SheetPage[] {
+function layAt(document: SheetDocument, paper: PaperRoom, density: Density): readonly SheetPage[] {
   const width = paper.width - 2 * paper.margin;
   const foot = (1 + DESCENT) * LETTERS.foot + 2;
   const room = paper.height - 2 * paper.margin - foot;
   const pieces = [
     ...titlePieces(document, width),
-    ...document.blocks.flatMap((block) => piecesOf(block, width, factor)),
+    ...document.blocks.flatMap((block) => piecesOf(block, width, density)),
   ];
   const pages: Item[][] = [[]];
   let used = 0;
@@ -114,22 +126,22 @@ function titlePieces({ title, subtitle }: SheetDocument, width: number): readonl
   ];
 }
 
-function piecesOf(block: Block, width: number, factor: number): readonly Piece[] {
+function piecesOf(block: Block, width: number, { figures, table }: Density): readonly Piece[] {
   switch (block.kind) {
     case 'heading': {
       const words = paragraph(block.text, LETTERS.heading, width);
       return [{ ...padded(words, 1.2), keep: true }];
     }
     case 'words':
-      return ended(block.paragraphs.map((words) => padded(paragraph(words, LETTERS.table, width), 0.8)));
+      return ended(block.paragraphs.map((words) => padded(paragraph(words, table, width), 0.8)));
     case 'steps':
       return ended(stepPieces(block, width));
     case 'table':
-      return ended(tablePieces(block, width));
+      return ended(tablePieces(block, width, table));
     case 'figures':
-      return ended(figurePieces(block, width, factor));
+      return ended(figurePieces(block, width, figures));
     case 'form':
-      return ended(formPieces(block, width));
+      return ended(formPieces(block, width, table));
   }
 }
 
@@ -177,16 +189,16 @@ function stepPieces({ steps }: Steps, width: number): readonly Piece[] {
 
 const CELL_GAP = 2.5;
 
-function tablePieces({ columns, rows }: Table, width: number): readonly Piece[] {
+function tablePieces({ columns, rows }: Table, width: number, letters: number): readonly Piece[] {
   const lefts = columns.map((_, i) => columns.slice(0, i).reduce((sum, one) => sum + one.share * width, 0));
   const row = (cells: readonly string[], below: 'rule' | 'line'): Piece => {
     const set = cells.map((words, i) =>
-      paragraph(words, LETTERS.table, (columns[i]?.share ?? 1) * width - CELL_GAP),
+      paragraph(words, letters, (columns[i]?.share ?? 1) * width - CELL_GAP),
     );
     const height = Math.max(...set.map((one) => one.height));
-    const y = -height - 0.9;
+    const y = -height - 0.7;
     return {
-      height: height + 2,
+      height: height + 1.6,
       items: [
         ...set.flatMap((one, i) => movedItems(one.items, lefts[i] ?? 0, 0)),
         stroke(below === 'rule' ? 'STOCK' : 'REF', { x: 0, y }, { x: width, y }),
@@ -210,7 +222,7 @@ function figurePieces({ figures }: Figures, width: number, factor: number): read
     const own = figure.share * width - (figures.length > 1 ? FIGURE_GAP / 2 : 0);
     const { items, height, scale } = fittedFigure(figure, own, figure.room * factor);
     const title = figure.scaled ? `${figure.title} (${scaleWords(scale)})` : `${figure.title} (not to scale)`;
-    const head = paragraph(title, LETTERS.table, own);
+    const head = paragraph(title, LETTERS.figure, own);
     const placed = [
       ...movedItems(head.items, left, 0),
       ...movedItems(items, left + own / 2, -head.height - 2),
@@ -251,16 +263,16 @@ export function fittedFigure(
 
 // Forms
 
-const FIELD_HEIGHT = 6.5;
+const FIELD_HEIGHT = 6;
 const FIELDS_IN_ROW = 5;
 
-function formPieces({ fields }: Form, width: number): readonly Piece[] {
+function formPieces({ fields }: Form, width: number, letters: number): readonly Piece[] {
   const own = width / FIELDS_IN_ROW;
   const rows = Array.from({ length: Math.ceil(fields.length / FIELDS_IN_ROW) }, (_, i) =>
     fields.slice(i * FIELDS_IN_ROW, (i + 1) * FIELDS_IN_ROW),
   );
   return rows.map((row) => {
-    const labels = row.map(({ label }) => paragraph(label, LETTERS.table, own - CELL_GAP));
+    const labels = row.map(({ label }) => paragraph(label, letters, own - CELL_GAP));
     const top = Math.max(...labels.map((one) => one.height)) + 0.4;
     return {
       height: top + FIELD_HEIGHT + 2,

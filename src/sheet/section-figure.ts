@@ -66,7 +66,7 @@ export function sectionFigure(
   const lap = flat ? flat.thickness - depth : undefined;
   const floor = Math.min(...work.map(({ outline }) => extents(outline).minY));
   return {
-    title: `Section through bit, bushing, plate and work: ${boardName(cut.board)}`,
+    title: `Section through bit, bushing, plate: ${boardName(cut.board)}`,
     words: `The bit stands ${say(extension)} below the router's base and cuts ${say(depth)} deep.`,
     scaled: true,
     draw: (scale) => {

@@ -1,4 +1,4 @@
-import { cautions } from '../../shared/cautions.js';
+import { cautions, publishedSources } from '../../shared/cautions.js';
 import { sentence } from '../findings/catalogue.js';
 import { bitExtension } from '../joints/tools.js';
 import { benchOf } from './bench.js';
@@ -41,10 +41,10 @@ function settings({ solved, shop, say, templates }: SheetInput): Table {
   return {
     kind: 'table',
     columns: [
-      { title: 'Cut', share: 0.14 },
-      { title: 'Bit', share: 0.3 },
-      { title: 'Bushing, outside', share: 0.2 },
-      { title: 'Bit extension', share: 0.2 },
+      { title: 'Cut', share: 0.12 },
+      { title: 'Bit', share: 0.31 },
+      { title: 'Bushing, outside', share: 0.25 },
+      { title: 'Bit extension', share: 0.16 },
       { title: 'Cut depth', share: 0.16 },
     ],
     rows: solved.cuts.map((cut) => {
@@ -128,15 +128,15 @@ export function cutTable(parts: readonly CutPart[], say: (mm: number) => string)
   return {
     kind: 'table',
     columns: [
-      { title: 'Part', share: 0.26 },
-      { title: 'Make', share: 0.12 },
+      { title: 'Part, letters', share: 0.24 },
+      { title: 'Make', share: 0.11 },
       { title: 'Thick', share: 0.15 },
-      { title: 'Wide', share: 0.19 },
-      { title: 'Long', share: 0.28 },
+      { title: 'Wide', share: 0.17 },
+      { title: 'Long', share: 0.33 },
     ],
     rows: parts.map((part) => [
       `${part.piece}: ${part.part} ${part.letters}${part.material ? `, ${part.material}` : ''}`,
-      part.spare > 0 ? `${part.count} and ${part.spare} spare` : `${part.count}`,
+      part.spare > 0 ? `${part.count} + ${part.spare} spare` : `${part.count}`,
       say(part.thickness),
       say(part.width),
       `${say(part.length)}: ${part.because}`,
@@ -171,6 +171,6 @@ function remarks(input: SheetInput): readonly string[] {
     ...groove.map((one) => `Groove for the bottom: ${sentence(one, input.say)}.`),
     ...careful.map((one) => `Take care: ${sentence(one, input.say)}.`),
     cautions.first.text,
-    `Sources: ${[...new Set(Object.values(cautions).map(({ source }) => source))].join('; ')}.`,
+    `Sources: ${publishedSources().join('; ')}.`,
   ];
 }

@@ -75,8 +75,7 @@ function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly Step[]
     ? []
     : [
         {
-          text: `Router unplugged: ${bitWords(cut.bit, input)} in bushing ${cut.bushing.name} (${say.length(cut.bushing.outside)}) for the ${board}. Turn the bit by hand: it touches nothing.`,
-          ...(index === 0 && { caution: cautions.unplug.text }),
+          text: `${cautions.unplug.text} ${capital(bitWords(cut.bit, input))} in bushing ${cut.bushing.name} (${say.length(cut.bushing.outside)}) for the ${board}. Turn the bit by hand: it touches nothing.`,
         },
       ];
   const depth: readonly Step[] =
