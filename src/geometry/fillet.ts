@@ -1,7 +1,7 @@
 import { intersect } from './intersect.js';
 import { closedOutline } from './outline.js';
 import { cross, distance, dot, minus, plus, times, turn, turnedLeft, unit } from './point.js';
-import { lengthOf, line, parameterOf, tangentAt } from './segment.js';
+import { lengthOf, line, parameterOf, pointAt, tangentAt } from './segment.js';
 import { SAME_POINT, SMOOTH } from './tolerance.js';
 import type { Arc, Outline, Point, Segment } from './types.js';
 
@@ -96,7 +96,11 @@ function besideArc(
   const touches =
     Math.abs(distance(center, from) - radius) <= SAME_POINT &&
     Math.abs(distance(center, to) - radius) <= SAME_POINT;
-  const fits = onBefore < 1 && onBefore >= 1 - shareBefore && onAfter > 0 && onAfter <= shareAfter;
+  // A foot beyond the end of its segment is put to that end by parameterOf.
+  const onBoth =
+    distance(pointAt(before, onBefore), from) <= SAME_POINT &&
+    distance(pointAt(after, onAfter), to) <= SAME_POINT;
+  const fits = onBoth && onBefore < 1 && onBefore >= 1 - shareBefore && onAfter > 0 && onAfter <= shareAfter;
   const facing = (p: Point, t: Point): boolean => cross(t, minus(center, p)) * side > 0;
   const sideways = facing(from, tangentAt(before, onBefore)) && facing(to, tangentAt(after, onAfter));
   return touches && fits && sideways ? { kind: 'arc', from, to, center, radius, ccw: angle > 0 } : undefined;

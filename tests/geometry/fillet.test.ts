@@ -113,6 +113,21 @@ describe('rounded corners', () => {
     expect(roundCorners(half, () => 20)).toEqual(half);
   });
 
+  it('beside an arc too short to hold the tangent point leave the corner, and turn no arc round', () => {
+    // A plate whose slot begins with 0.0004 mm of an arc, as a bushing leaves it where a plate's edge cuts its round.
+    const plate = outline([
+      line({ x: -30, y: -14 }, { x: 0, y: -14 }),
+      segmentFromBulge({ x: 0, y: -14 }, { x: 0.0000928, y: -13.9995863 }, -0.0000148),
+      line({ x: 0.0000928, y: -13.9995863 }, { x: 4, y: 3 }),
+      line({ x: 4, y: 3 }, { x: -30, y: 3 }),
+      line({ x: -30, y: 3 }, { x: -30, y: -14 }),
+    ]);
+    const rounded = roundCorners(plate, (corner) => (corner.y < -13.9 && corner.x > -1 ? 1.5 : 0));
+    expectRegion([rounded]);
+    expect(area(rounded)).toBeLessThanOrEqual(area(plate) + 1e-9);
+    expect(area(rounded)).toBeGreaterThan(area(plate) - 1.5 * 1.5);
+  });
+
   it('smooth joints are no corners', () => {
     const slot = roundCorners(rectangle(0, 0, 30, 10), () => 3);
     expect(roundCorners(slot, () => 1)).toEqual(slot);
