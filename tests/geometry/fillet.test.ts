@@ -117,12 +117,16 @@ describe('rounded corners', () => {
     // A plate whose slot begins with 0.0004 mm of an arc, as a bushing leaves it where a plate's edge cuts its round.
     const plate = outline([
       line({ x: -30, y: -14 }, { x: 0, y: -14 }),
-      segmentFromBulge({ x: 0, y: -14 }, { x: 0.0000928, y: -13.9995863 }, -0.0000148),
-      line({ x: 0.0000928, y: -13.9995863 }, { x: 4, y: 3 }),
-      line({ x: 4, y: 3 }, { x: -30, y: 3 }),
-      line({ x: -30, y: 3 }, { x: -30, y: -14 }),
+      segmentFromBulge(
+        { x: 0, y: -14 },
+        { x: 0.0000932740042136, y: -13.99958605344992 },
+        -0.000014805483399915635,
+      ),
+      line({ x: 0.0000932740042136, y: -13.99958605344992 }, { x: 3.8954905, y: 3.2856536 }),
+      line({ x: 3.8954905, y: 3.2856536 }, { x: -30, y: 3.2856536 }),
+      line({ x: -30, y: 3.2856536 }, { x: -30, y: -14 }),
     ]);
-    const rounded = roundCorners(plate, (corner) => (corner.y < -13.9 && corner.x > -1 ? 1.5 : 0));
+    const rounded = roundCorners(plate, (corner) => (corner.y < -14 + 1e-6 && corner.x > -1 ? 1.5 : 0));
     expectRegion([rounded]);
     expect(area(rounded)).toBeLessThanOrEqual(area(plate) + 1e-9);
     expect(area(rounded)).toBeGreaterThan(area(plate) - 1.5 * 1.5);
