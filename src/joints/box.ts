@@ -140,7 +140,10 @@ function secondSlots(joint: BoxJoint, shop: Shop, tools: Tools | undefined): rea
 /** The half of a board's slots that its template carries; undefined where it carries all of them. */
 function halfOf(side: Side, joint: BoxJoint, layout: Layout): EverySecond | undefined {
   if (!isEverySecond(joint)) return undefined;
-  return everySecond(runsOf(layout, wastePart(side)), joint.width, joint.slack / 4);
+  return everySecond(runsOf(layout, wastePart(side)), joint.width, {
+    spread: joint.slack / 4,
+    bit: joint.cutter?.diameter ?? 0,
+  });
 }
 
 function moveFindings(side: Side, joint: BoxJoint, layout: Layout): readonly Finding[] {

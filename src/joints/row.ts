@@ -39,7 +39,8 @@ export interface EverySecond {
  * Every second run of a row, from the first one on, and the move that brings them onto the others; undefined
  * where the runs are not of one width at one pitch. A run at an edge may be narrower, as a half-pin is: the
  * template carries it at full width, since it cuts a whole one after the move. `spread` is how far, at most,
- * the waste on the board reaches past its run on either side, mm.
+ * the waste on the board reaches past its run on either side, and `bit` the bit's diameter: two runs at the
+ * edges with none between them are carried as wide as that, mm.
  *
  * With N runs, 0, 2, 4 … are carried. Moved by one pitch they fall on 1, 3, 5 …: where N is odd one of them
  * falls outside the row, beyond the far edge or, moved the other way, beyond the reference edge.
@@ -47,9 +48,10 @@ export interface EverySecond {
 export function everySecond(
   runs: readonly WasteRun[],
   width: number,
-  spread: number,
+  { spread, bit }: { readonly spread: number; readonly bit: number },
 ): EverySecond | undefined {
-  const size = Math.max(...runs.map(({ from, to }) => to - from));
+  const inner = runs.filter(({ offNear, offFar }) => !offNear && !offFar);
+  const size = Math.max(...runs.map(({ from, to }) => to - from), inner.length > 0 ? 0 : bit);
   const whole = runs.map(({ from, to, offNear }): WasteRun => {
     const at = offNear ? { from: to - size, to } : { from, to: from + size };
     return { ...at, offNear: false, offFar: false };

@@ -25,7 +25,10 @@ export function halfOf(
 ): EverySecond | undefined {
   if (!isEverySecond(joint)) return undefined;
   const spread = board === 'tails' ? 0 : joint.boards.pins.thickness * Math.tan(slope) + joint.slack / 2;
-  return everySecond(runsOf(layout, lostOf(board)), joint.width, spread);
+  return everySecond(runsOf(layout, lostOf(board)), joint.width, {
+    spread,
+    bit: joint.cutters?.[board].diameter ?? 0,
+  });
 }
 
 /** What a board loses is what the other one keeps. */
