@@ -1,0 +1,49 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import type { Job } from '../../src/job/types.js';
+import { judgeFiles, makeFiles, solveJob } from '../../src/pipeline.js';
+import { replay } from '../../src/plate-cut/interpreter.js';
+import { readText } from '../support/jobs.js';
+import { boxJobs, throughDovetailJobs } from '../support/random-jobs.js';
+import { readStl, unmatchedEdges } from '../writers/solid-read.js';
+
+/** Plates of any job that can be made: programs that replay without a fault (else makeFiles throws), closed solids. */
+const machines = fc.record({
+  cutter: fc.constantFrom(1.5, 2, 3, 3.175, 4, 6, 6.35, 8),
+  relief: fc.constantFrom('corner', 'edge', 'none'),
+  direction: fc.constantFrom('climb', 'conventional'),
+  pass: fc.constantFrom(1, 3, 20),
+  tabs: fc.constantFrom(0, 1, 4, 7).map((count) => ({ count })),
+});
+
+test('any plate is milled and printed, or refused with a reason', { timeout: 60_000 }, async () => {
+  let milled = 0;
+  await fc.assert(
+    fc.asyncProperty(fc.oneof(throughDovetailJobs, boxJobs), machines, async (text, machine) => {
+      const read = readText(text);
+      const job: Job = {
+        ...read,
+        shop: {
+          ...read.shop,
+          cnc: { rpm: 1000, feed: 1000, plunge: 300, ...machine },
+          print: { ease: 0.3, holeGrowth: 0.1 },
+        },
+      };
+      const outcomes = solveJob(job);
+      const options = { only: ['finger'], as: ['gcode', 'stl'] } as const;
+      const refused = (await judgeFiles(job, outcomes, options)).filter(({ level }) => level === 'refused');
+      const files = await makeFiles(job, outcomes, options);
+      const templates = outcomes.flatMap(({ made }) => made?.templates ?? []);
+      const programs = files.filter(({ path }) => path.endsWith('.ngc'));
+      expect(programs.length + refused.length).toBeGreaterThanOrEqual(templates.length);
+      for (const { content } of programs) expect(replay(String(content)).radiusError).toBeLessThan(0.002);
+      for (const { path, content } of files) {
+        if (path.endsWith('.stl')) expect(unmatchedEdges(readStl(content as Uint8Array))).toEqual([]);
+      }
+      milled += programs.length;
+    }),
+    { numRuns: 40 },
+  );
+  // Most plates can be milled, or nothing was looked at.
+  expect(milled).toBeGreaterThan(30);
+});
