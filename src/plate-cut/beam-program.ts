@@ -15,7 +15,7 @@ import type { BeamSettings } from './settings.js';
 /**
  * The program of a laser: lettering, scored lines, then what is cut through from the inside outward, with the
  * beam off on every way between. The beam starts on the line unless a lead-in is asked for. x and y are from
- * the lower left corner of the smallest sheet that holds the plate and its kerf.
+ * the lower left corner of the smallest sheet that holds the plate, its kerf and the lead-in.
  */
 export function beamProgram(drawing: Drawing, settings: BeamSettings, source: Source): Result<ToolProgram> {
   const { kerf, speed, power, leadIn, marks } = settings;
@@ -29,7 +29,8 @@ export function beamProgram(drawing: Drawing, settings: BeamSettings, source: So
     ...cuts.flatMap((one) => burnt(one, speed, power, leadStart(one, leadIn, path))),
   ];
   const box = extents(...path);
-  const [width, height] = [box.maxX - box.minX + kerf, box.maxY - box.minY + kerf];
+  const edge = kerf / 2 + leadIn;
+  const [width, height] = [box.maxX - box.minX + 2 * edge, box.maxY - box.minY + 2 * edge];
   const unmarked: readonly Finding[] =
     marks || lines.length === 0
       ? []
@@ -45,7 +46,7 @@ export function beamProgram(drawing: Drawing, settings: BeamSettings, source: So
       ],
       tool: { kind: 'beam' },
       blank: { width, height },
-      moves: moves.map((move) => movedBy(move, kerf / 2 - box.minX, kerf / 2 - box.minY)),
+      moves: moves.map((move) => movedBy(move, edge - box.minX, edge - box.minY)),
     },
     [...made.findings, ...unmarked, ...bedFindings({ width, height }, settings, source)],
   );

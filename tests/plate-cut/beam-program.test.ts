@@ -67,7 +67,12 @@ describe('a laser program', () => {
     const led = burnt({ leadIn: 1.5 });
     expect(beamFaultsOf(led.played)).toEqual([]);
     expect(count(led.played)).toBe(count(played) + 3);
-    const plate = polygonsOf(translate(regionOf([roundComb, ...screwHoles]), 40 + 0.2, 20 + 0.2));
+    const edge = 0.2 + 1.5;
+    const plate = polygonsOf(translate(regionOf([roundComb, ...screwHoles]), 40 + edge, 20 + edge));
+    for (const { to } of led.played.motions) {
+      expect(Math.min(to.x ?? 0, to.y ?? 0)).toBeGreaterThanOrEqual(0);
+      expect(to.x ?? 0).toBeLessThanOrEqual(led.program.blank.width);
+    }
     expect(sizeOf(both(grown(plate, -0.01), swept(led.played.motions, settings.kerf, through)))).toBeLessThan(
       1e-3,
     );
