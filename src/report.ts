@@ -13,6 +13,8 @@ export interface Report {
   readonly joint: string;
   readonly kind: string;
   readonly width: number;
+  /** What the plates' drawings hold: nominal outlines, or the path of the middle of a tool this wide, mm. */
+  readonly holds: { readonly for: 'nominal' | 'laser' | 'cnc'; readonly width: number };
   readonly layout: readonly { readonly part: string; readonly from: number; readonly to: number }[];
   readonly cuts: readonly ReportedCut[];
   readonly findings: readonly ReportedFinding[];
@@ -69,10 +71,16 @@ export function reportOf(
     joint: solved.name,
     kind: solved.kind,
     width: tidy(solved.width),
+    holds: heldBy(shop),
     layout: solved.layout.spans.map(({ part, from, to }) => ({ part, from: tidy(from), to: tidy(to) })),
     cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
     findings: reportedFindings(findings, say),
   };
+}
+
+function heldBy({ plate, laser, cnc }: Shop): Report['holds'] {
+  const width = { laser: laser?.kerf, cnc: cnc?.cutter, nominal: 0 }[plate.cutFor ?? 'nominal'];
+  return { for: plate.cutFor ?? 'nominal', width: tidy(width ?? 0) };
 }
 
 export function reportedFindings(findings: readonly Finding[], say: Say): readonly ReportedFinding[] {

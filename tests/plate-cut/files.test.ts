@@ -64,6 +64,19 @@ describe('what a plate’s files hold', () => {
     },
   );
 
+  test.each([
+    ['nominal', {}, 'nominal outline', 0],
+    ['laser', { laser: { kerf: 0.15 } }, 'outline for a laser kerf of', 0.15],
+    ['cnc', { cnc }, 'outline for an end mill of', 3.175],
+  ] as const)('stands on the label and in the report: %s', (what, more, label, width) => {
+    const [outcome] = solveJob(what === 'nominal' ? tray : cutFor(what, more));
+    expect(outcome?.made?.report.holds).toEqual({ for: what, width });
+    for (const { drawing } of outcome?.made?.templates ?? []) {
+      const words = drawing.items.flatMap((item) => (item.kind === 'text' ? [item.text] : [])).join(' ');
+      expect(words).toContain(label);
+    }
+  });
+
   test('comes in the order of cutting: lettering, scores, holes, the outline last', async () => {
     const files = await made(tray, { only: ['finger'], as: ['svg', 'dxf'] });
     const svg = textOf(files, 'small-tray/finger-template-tails.svg');
