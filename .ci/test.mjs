@@ -12,6 +12,7 @@ const { buildAll } = await import('./build.mjs');
 step('build', await buildAll());
 step('format and lint', runPackage('@biomejs/biome', ['check', '--error-on-warnings', '.']));
 step('types of src', runPackage('typescript', ['-p', 'tsconfig.json']));
+step('types of the page', runPackage('typescript', ['-p', 'src/board/tsconfig.json']));
 step('types of cli and tests', runPackage('typescript', ['-p', 'cli/tsconfig.json']));
 runTests();
 finish(counts.failed);

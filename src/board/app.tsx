@@ -33,8 +33,9 @@ export function App({
   const texts = { name, text, others };
 
   useEffect(() => {
-    if (joint === undefined || state.model.job === undefined) return;
-    workshop.current?.work(texts, joint);
+    if (joint === undefined || state.model.job === undefined) return undefined;
+    const wait = setTimeout(() => workshop.current?.work(texts, joint), PAUSE);
+    return () => clearTimeout(wait);
   }, [text, joint, others]);
 
   useEffect(() => {
@@ -101,6 +102,9 @@ export function App({
     </BenchContext.Provider>
   );
 }
+
+/** Templates and the test cut wait for a pause in typing or dragging, so that the hand is never held up, ms. */
+const PAUSE = 150;
 
 function Head() {
   const { state, dispatch, save } = useBench();

@@ -2,6 +2,7 @@
  * `npm run bench`: medians and ratios, all from one run on one machine. It prints and judges nothing by time:
  * an aim is written beside what was measured.
  */
+import { boardKeys } from './board.js';
 import { coldStart } from './cold-start.js';
 import { growth } from './growth.js';
 import { kits } from './kit.js';
@@ -13,3 +14,4 @@ coldStart(root);
 growth();
 kits();
 againstMakerjs();
+await boardKeys();

@@ -15,17 +15,18 @@ const places = [
 
 export const browserAt: string | undefined = places.find((place) => place !== undefined && existsSync(place));
 
-/** Headless, quiet, and drawing solids by itself where there is no graphics card. */
-const flags = [
+/** Headless and quiet. */
+const quiet = [
   '--no-sandbox',
   '--disable-quic',
   '--no-first-run',
   '--disable-background-networking',
   '--disable-component-update',
   '--disable-sync',
-  '--use-angle=swiftshader',
-  '--enable-unsafe-swiftshader',
 ];
+
+/** Solids drawn where there is no graphics card: slow, and slowing the rest of the page. */
+const softGraphics = ['--use-angle=swiftshader', '--enable-unsafe-swiftshader'];
 
 export interface BuiltPage {
   /** The page as one file. */
@@ -42,9 +43,12 @@ export function buildPage(): BuiltPage {
   return { file, folder, remove: () => rmSync(folder, { recursive: true, force: true }) };
 }
 
-export function launch(): Promise<Browser> {
+export function launch({ solids = true } = {}): Promise<Browser> {
   if (browserAt === undefined) throw new Error('there is no browser');
-  return chromium.launch({ executablePath: browserAt, args: flags });
+  return chromium.launch({
+    executablePath: browserAt,
+    args: [...quiet, ...(solids ? softGraphics : ['--disable-gpu'])],
+  });
 }
 
 export interface Opened {

@@ -4,6 +4,7 @@ import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
+import { serveBoard } from '../../cli/serve.js';
 import { families } from '../../src/joints/list.js';
 import { formats } from '../../src/writers/list.js';
 import { builtCommand } from '../cli/command.js';
@@ -196,6 +197,31 @@ describe.skipIf(browserAt === undefined)('the page', () => {
     await page.waitForSelector('.edge');
     expect(await page.locator('.said-refused').count()).toBe(0);
     await close();
+  });
+
+  test('served by the command it has the job and its shop at hand, and saves into the file on request only', async () => {
+    const job = join(built.folder, 'slide-box.yaml');
+    const before = readFileSync(join(root, 'samples/slide-box.yaml'), 'utf8');
+    writeFileSync(job, before);
+    writeFileSync(join(built.folder, 'shop.yaml'), readFileSync(join(root, 'samples/shop.yaml')));
+    const server = await serveBoard({ job, page: built.file, port: 0 });
+    const { page, complaints, close } = await open(browser, server.address);
+    await page.waitForSelector('.edge');
+    const width = page.getByLabel('width', { exact: true }).first();
+    await width.fill('80');
+    await page.waitForTimeout(300);
+    expect(readFileSync(job, 'utf8')).toBe(before);
+    await page.getByRole('button', { name: /^save/ }).click();
+    await page.getByText('slide-box.yaml is saved').waitFor();
+    expect(readFileSync(job, 'utf8')).toBe(before.replace('width: 76', 'width: 80'));
+    writeFileSync(job, before);
+    await width.fill('81');
+    await page.getByRole('button', { name: /^save/ }).click();
+    await page.getByText('was changed by another program').waitFor();
+    expect(readFileSync(job, 'utf8')).toBe(before);
+    expect(complaints.filter((one) => !one.includes('404') && !one.includes('409'))).toEqual([]);
+    await close();
+    server.close();
   });
 
   test('the solid view is unpacked when it is asked for and drawn apart by a slider', async () => {
