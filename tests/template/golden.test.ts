@@ -15,7 +15,7 @@ import { readSample, root } from '../support/jobs.js';
  * the kept one with `-changed` in its name, to be looked at and taken over by hand, one at a time.
  */
 
-const kept = join(root, 'tests/template/golden');
+const kept = 'tests/template/golden';
 const samples = readdirSync(join(root, 'samples')).filter(
   (name) => name.endsWith('.yaml') && !name.startsWith('shop') && !name.startsWith('refused'),
 );
@@ -46,20 +46,21 @@ describe.each(samples)('drawings of %s', (sample) => {
   });
 
   test.each(drawings)('$name is as it was kept', ({ name, drawing }) => {
-    const file = join(kept, `${name}.txt`);
-    const changed = join(kept, `${name}-changed.txt`);
+    const folder = `${kept}/${sample.replace(/\.yaml$/, '')}`;
+    const file = join(root, folder, `${name}.txt`);
+    const changed = join(root, folder, `${name}-changed.txt`);
     const text = textOf(drawing);
     const before = existsSync(file) ? readFileSync(file, 'utf8') : undefined;
     if (before === text) {
       rmSync(changed, { force: true });
       return;
     }
-    mkdirSync(kept, { recursive: true });
+    mkdirSync(join(root, folder), { recursive: true });
     writeFileSync(changed, text);
     expect.fail(
       `${name} ${before === undefined ? 'was not kept before' : `differs from the kept drawing at ${firstDifference(before, text)}`}. ` +
         `Look at it (halfpin make samples/${sample} -o out --as svg --force); if it is right, take it over:\n` +
-        `  mv tests/template/golden/${name}-changed.txt tests/template/golden/${name}.txt`,
+        `  mv ${folder}/${name}-changed.txt ${folder}/${name}.txt`,
     );
   });
 });
