@@ -12,6 +12,7 @@ import type { Cutting } from './plate-cut/compensated.js';
 import { holdingOf } from './plate-cut/holding.js';
 import { cuttingOf, plateDrawing } from './plate-drawings.js';
 import { type Report, reportOf } from './report.js';
+import type { MadeJoint } from './sheet/input.js';
 import { type FingerTemplate, fingerTemplates } from './template/finger-template.js';
 import { type Format, formats, isMachineFormat, loadWriter, type MachineFormat } from './writers/list.js';
 
@@ -35,7 +36,7 @@ export interface JointOutcome {
 }
 
 /** What `make` can draw. */
-export const products = ['finger', 'marker', 'pattern'] as const;
+export const products = ['finger', 'marker', 'pattern', 'sheet'] as const;
 export type Product = (typeof products)[number];
 
 /** Formats that are written when none is asked for; programs and solids want to be asked for. */
@@ -44,6 +45,8 @@ export const usualFormats: readonly Format[] = ['svg', 'dxf', 'pdf'];
 export interface MakeOptions {
   readonly only?: readonly Product[];
   readonly as?: readonly Format[];
+  /** Told after each joint, for a sign of progress: how many are done, of how many, and which one it was. */
+  readonly onJoint?: (done: number, of: number, name: string) => void;
 }
 
 /** A file to be written: its path below the output folder, with forward slashes, and all of its content. */
@@ -110,8 +113,12 @@ export async function makeFiles(
   outcomes: readonly JointOutcome[],
   options: MakeOptions = {},
 ): Promise<readonly MadeFile[]> {
-  const files = await Promise.all(outcomes.map((outcome) => filesOfJoint(job, outcome, options)));
-  return files.flat();
+  const files: MadeFile[] = [];
+  for (const [i, outcome] of outcomes.entries()) {
+    files.push(...(await filesOfJoint(job, outcome, outcomes, options)));
+    options.onJoint?.(i + 1, outcomes.length, outcome.joint.name);
+  }
+  return files;
 }
 
 /** What speaks for care with, or against, the files that are asked for, beyond the joints themselves. Writes nothing. */
@@ -137,9 +144,11 @@ export async function judgeFiles(
 
 async function filesOfJoint(
   job: Job,
-  { joint, made }: JointOutcome,
+  outcome: JointOutcome,
+  all: readonly JointOutcome[],
   options: MakeOptions,
 ): Promise<readonly MadeFile[]> {
+  const { joint, made } = outcome;
   if (!made) return [];
   const drawings = drawingsOf(joint, made, options.only ?? products, job);
   const written = await Promise.all(
@@ -151,8 +160,29 @@ async function filesOfJoint(
   );
   return [
     ...written.flat().map((file) => ({ ...file, path: `${joint.name}/${file.path}` })),
+    ...(await sheetOf(job, outcome, all, options)),
     { path: `${joint.name}/report.json`, content: `${JSON.stringify(made.report, null, 2)}\n` },
   ];
+}
+
+/** The set-up sheet; what makes it is read when it is asked for. */
+async function sheetOf(
+  job: Job,
+  outcome: JointOutcome,
+  all: readonly JointOutcome[],
+  options: MakeOptions,
+): Promise<readonly MadeFile[]> {
+  const made = madeJoints([outcome])[0];
+  if (!made || !(options.only ?? products).includes('sheet')) return [];
+  const { sheetFiles } = await import('./sheet-files.js');
+  return sheetFiles(job, made, madeJoints(all), options.as ?? usualFormats);
+}
+
+/** The joints that can be made, as sheets take them. */
+function madeJoints(outcomes: readonly JointOutcome[]): readonly MadeJoint[] {
+  return outcomes.flatMap(({ joint, made, findings }) =>
+    made ? [{ joint, findings, solved: made.solved, templates: made.templates }] : [],
+  );
 }
 
 interface NamedDrawing {

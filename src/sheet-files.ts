@@ -2,7 +2,6 @@ import { paperSize } from '../shared/paper.js';
 import type { Layer } from './drawing/model.js';
 import { sayIn } from './findings/say.js';
 import type { Job } from './job/types.js';
-import type { JointOutcome, MadeFile } from './pipeline.js';
 import { keysOf } from './refit/measured.js';
 import { fitModelOf } from './refit/model.js';
 import { sheetHtml } from './sheet/html.js';
@@ -13,19 +12,22 @@ import type { Format } from './writers/list.js';
 import { writePages } from './writers/pdf-pages.js';
 import { svgWriter } from './writers/svg.js';
 
+export interface SheetFile {
+  readonly path: string;
+  readonly content: string | Uint8Array;
+}
+
 /** The set-up sheet of one joint, on paper where PDF is asked for and as a page for a browser where SVG is. */
 export async function sheetFiles(
   job: Job,
-  outcome: JointOutcome,
-  all: readonly JointOutcome[],
+  made: MadeJoint,
+  all: readonly MadeJoint[],
   as: readonly Format[],
-): Promise<readonly MadeFile[]> {
-  const made = madeJoint(outcome);
-  if (!made) return [];
+): Promise<readonly SheetFile[]> {
   const document = setUpSheet(sheetInput(job, made, all));
   const colours = job.shop.colours as Readonly<Record<Layer, string>>;
   const folder = made.joint.name;
-  const files: MadeFile[] = [];
+  const files: SheetFile[] = [];
   if (as.includes('svg')) {
     const picture = (drawing: Parameters<typeof svgWriter.write>[0]) =>
       `${svgWriter.write(drawing, { colours, picture: true })}`;
@@ -42,7 +44,7 @@ export async function sheetFiles(
   return files;
 }
 
-export function sheetInput(job: Job, made: MadeJoint, all: readonly JointOutcome[]): SheetInput {
+export function sheetInput(job: Job, made: MadeJoint, all: readonly MadeJoint[]): SheetInput {
   return {
     ...made,
     jobTitle: job.title,
@@ -57,11 +59,8 @@ export function sheetInput(job: Job, made: MadeJoint, all: readonly JointOutcome
 }
 
 /** The pieces of a job whose joints can be made. */
-export function piecesOf(job: Job, all: readonly JointOutcome[]): readonly PieceJoints[] {
-  const find = (name: string) => {
-    const found = all.find(({ joint }) => joint.name === name);
-    return found && madeJoint(found);
-  };
+export function piecesOf(job: Job, all: readonly MadeJoint[]): readonly PieceJoints[] {
+  const find = (name: string) => all.find(({ joint }) => joint.name === name);
   return job.pieces.flatMap((piece): readonly PieceJoints[] => {
     const front = find(piece.corners);
     const behind = piece.back ?? (piece.kind === 'drawer' ? undefined : piece.corners);
@@ -69,10 +68,6 @@ export function piecesOf(job: Job, all: readonly JointOutcome[]): readonly Piece
     if (!front || (behind !== undefined && !back)) return [];
     return [{ piece, front, ...(back && { back }) }];
   });
-}
-
-export function madeJoint({ joint, made, findings }: JointOutcome): MadeJoint | undefined {
-  return made && { joint, solved: made.solved, templates: made.templates, findings };
 }
 
 /** The words that `refit` takes for this joint; none where it takes no such joint. */

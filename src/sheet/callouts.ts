@@ -7,6 +7,7 @@ import { DESCENT, lettering, stroke } from './items.js';
 export interface Callout {
   /** The place that is named, mm on paper. */
   readonly at: Point;
+  /** A line feed begins a new line. */
   readonly text: string;
 }
 
@@ -37,7 +38,7 @@ export function calloutColumn(
   const labels = callouts
     .toSorted((a, b) => b.at.y - a.at.y)
     .map((callout): Label => {
-      const lines = wrapped(callout.text, CALLOUT_LETTERS, width);
+      const lines = callout.text.split('\n').flatMap((words) => wrapped(words, CALLOUT_LETTERS, width));
       return { callout, lines, height: (lines.length - 1) * LINE_STEP + (1 + DESCENT) * CALLOUT_LETTERS };
     });
   const edge = side === 'left' ? around.minX - ASIDE : around.maxX + ASIDE;

@@ -57,6 +57,8 @@ export interface Figure {
   readonly share: number;
   /** Height that the drawing may take on paper, mm. */
   readonly room: number;
+  /** Height that it keeps on a sheet that is too long, mm. */
+  readonly least?: number;
   /** false for a diagram that has no scale. */
   readonly scaled: boolean;
   /** The drawing at a scale, in mm on paper: 0.5 is half size. Letters keep their size at any scale. */

@@ -42,6 +42,9 @@ const LETTERS = {
 /** Distance of base lines, in capital heights. */
 const LINE_STEP = 1.6;
 
+/** Brackets and accents reach above capitals: room for those of a page's first line, mm. */
+const ABOVE = 1.5;
+
 /** Room under a block, mm. */
 const AFTER = 2.4;
 
@@ -54,10 +57,12 @@ interface Density {
 /** A sheet is to be one or two pages: figures shrink first, then tables a little, until it is. Steps never do. */
 const DENSITIES: readonly Density[] = [
   { figures: 1, table: 2.5 },
-  { figures: 0.85, table: 2.5 },
-  { figures: 0.7, table: 2.4 },
+  { figures: 0.87, table: 2.5 },
+  { figures: 0.76, table: 2.4 },
+  { figures: 0.67, table: 2.3 },
   { figures: 0.58, table: 2.3 },
-  { figures: 0.48, table: 2.2 },
+  { figures: 0.52, table: 2.2 },
+  { figures: 0.45, table: 2.2 },
 ];
 const WANTED_PAGES = 2;
 
@@ -83,7 +88,7 @@ interface Piece {
 function layAt(document: SheetDocument, paper: PaperRoom, density: Density): readonly SheetPage[] {
   const width = paper.width - 2 * paper.margin;
   const foot = (1 + DESCENT) * LETTERS.foot + 2;
-  const room = paper.height - 2 * paper.margin - foot;
+  const room = paper.height - 2 * paper.margin - foot - ABOVE;
   const pieces = [
     ...titlePieces(document, width),
     ...document.blocks.flatMap((block) => piecesOf(block, width, density)),
@@ -97,7 +102,7 @@ function layAt(document: SheetDocument, paper: PaperRoom, density: Density): rea
       pages.push([]);
       used = 0;
     }
-    const top = paper.height - paper.margin - used;
+    const top = paper.height - paper.margin - ABOVE - used;
     pages.at(-1)?.push(...movedItems(piece.items, paper.margin, top));
     used += piece.height;
   });
@@ -121,7 +126,7 @@ function footer(document: SheetDocument, paper: PaperRoom, page: number, of: num
 
 function titlePieces({ title, subtitle }: SheetDocument, width: number): readonly Piece[] {
   return [
-    { ...paragraph(title, LETTERS.title, width, 0, 3), keep: true },
+    { ...padded(paragraph(title, LETTERS.title, width, 0, 3), 1.5), keep: true },
     padded(paragraph(subtitle, LETTERS.subtitle, width), 2),
   ];
 }
@@ -216,11 +221,25 @@ function tablePieces({ columns, rows }: Table, width: number, letters: number): 
 
 const FIGURE_GAP = 6;
 
+/** Paper with less room than this from edge to edge has one figure in a row, mm. */
+const LEAST_FOR_TWO = 165;
+
 function figurePieces({ figures }: Figures, width: number, factor: number): readonly Piece[] {
+  if (width < LEAST_FOR_TWO && figures.length > 1) {
+    return figures.flatMap((one) =>
+      figurePieces({ kind: 'figures', figures: [{ ...one, share: 1 }] }, width, factor).map((piece) =>
+        padded(piece, AFTER),
+      ),
+    );
+  }
   let left = 0;
   const set = figures.map((figure) => {
     const own = figure.share * width - (figures.length > 1 ? FIGURE_GAP / 2 : 0);
-    const { items, height, scale } = fittedFigure(figure, own, figure.room * factor);
+    const { items, height, scale } = fittedFigure(
+      figure,
+      own,
+      Math.max(figure.least ?? 0, figure.room * factor),
+    );
     const title = figure.scaled ? `${figure.title} (${scaleWords(scale)})` : `${figure.title} (not to scale)`;
     const head = paragraph(title, LETTERS.figure, own);
     const placed = [

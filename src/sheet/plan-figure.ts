@@ -1,4 +1,4 @@
-import { dimension } from '../drawing/dimension.js';
+import { arrow } from '../drawing/dimension.js';
 import type { Item, Layer } from '../drawing/model.js';
 import { bushingOpening } from '../geometry/compensate.js';
 import { circle, extents, rectangle } from '../geometry/outline.js';
@@ -6,9 +6,9 @@ import type { Extents, Outline, Point } from '../geometry/types.js';
 import { turnedShape } from '../template/one-plate.js';
 import { boardsUnder, type Plate, type PlateSide } from '../template/plate.js';
 import { type Bench, isOnEnd } from './bench.js';
-import { type Callout, calloutColumn } from './callouts.js';
+import { CALLOUT_LETTERS, type Callout, calloutColumn } from './callouts.js';
 import type { Figure } from './document.js';
-import { boxOf, scaledLines } from './items.js';
+import { boxOf, lettering, scaledLines, stroke } from './items.js';
 
 /** A plate over its boards from above, with stops, fence and backing, and the bit in its bushing. */
 export function planFigure(
@@ -80,19 +80,41 @@ export function planFigure(
           : []),
       ];
       const column = 38;
-      return [
+      const named = [
         ...items,
         ...calloutColumn(near, box, left ? 'left' : 'right', column),
         ...calloutColumn(far, box, left ? 'right' : 'left', column),
-        ...dimension(
-          { x: (boards[0] ?? whole).minX * scale, y: box.minY },
-          { x: (boards[0] ?? whole).maxX * scale, y: box.minY },
-          `${say((boards[0] ?? whole).maxX - (boards[0] ?? whole).minX)} wide; you stand on this side`,
-          { offset: -5, height: 2.4, head: 2 },
+      ];
+      const first = boards[0] ?? whole;
+      return [
+        ...named,
+        ...widthBelow(
+          first,
+          { ...box, minY: boxOf(named).minY },
+          scale,
+          (width) => `${say(width)} wide; you stand on this side`,
         ),
       ];
     },
   };
+}
+
+/** The board's width below everything else, its words clear of the extension lines. */
+function widthBelow(
+  { minX, maxX }: Extents,
+  box: Extents,
+  scale: number,
+  words: (width: number) => string,
+): readonly Item[] {
+  const [from, to] = [minX * scale, maxX * scale];
+  const y = box.minY - 4;
+  const middle = (from + to) / 2;
+  return [
+    ...[from, to].map((x) => stroke('REF', { x, y: box.minY - 1 }, { x, y: y - 1.2 })),
+    ...arrow({ x: middle, y }, { x: from, y }, { head: 2 }),
+    ...arrow({ x: middle, y }, { x: to, y }, { head: 2 }),
+    lettering(words(maxX - minX), { x: middle, y: y - 2 - CALLOUT_LETTERS }, CALLOUT_LETTERS, 'middle'),
+  ];
 }
 
 /** A block whose edge stands on the board's reference edge, beside the near face. */

@@ -40,9 +40,11 @@ export interface SectionFacts {
 export function sectionFigure(
   plate: PlateSide,
   bench: Bench,
-  { shop, thickness, say }: SectionFacts,
+  { shop, thickness, say: sayLong }: SectionFacts,
 ): Omit<Figure, 'share' | 'room'> {
   const { cut, box, spineFrom } = plate;
+  // Beside a narrow figure the second unit stands on a line of its own.
+  const say = (mm: number) => sayLong(mm).replace(' (', '\n(');
   const { bit, bushing, depth } = cut;
   const sheet = shop.plate.thickness;
   const extension = bitExtension(shop, depth);
@@ -67,7 +69,7 @@ export function sectionFigure(
   const floor = Math.min(...work.map(({ outline }) => extents(outline).minY));
   return {
     title: `Section through bit, bushing, plate: ${boardName(cut.board)}`,
-    words: `The bit stands ${say(extension)} below the router's base and cuts ${say(depth)} deep.`,
+    words: `The bit stands ${sayLong(extension)} below the router's base and cuts ${sayLong(depth)} deep.`,
     scaled: true,
     draw: (scale) => {
       const put = (layer: Layer, outline: Outline): Item => ({
@@ -106,7 +108,7 @@ export function sectionFigure(
         ...arrow({ x: rule, y: (low + sheet * scale) / 2 }, { x: rule, y: low }, { head: 2 }),
       ];
       const left: readonly Callout[] = [
-        { at: { x: rule, y: (low + sheet * scale) / 2 }, text: `bit extension ${say(extension)}` },
+        { at: { x: rule, y: (low + sheet * scale) / 2 }, text: `bit extension\n${say(extension)}` },
         { at: at(bitAt - HALF_BASE + 4, sheet + BASE / 2), text: "router's base" },
       ];
       const last = work.at(-1);

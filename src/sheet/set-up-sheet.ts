@@ -64,6 +64,9 @@ function settings({ solved, shop, say, templates }: SheetInput): Table {
 /** Height on paper of a row of figures, mm; a sheet that is too long lets them shrink. */
 const ROOM = { plan: 62, section: 62, joint: 56, corners: 52 } as const;
 
+/** The diagram of corners keeps this height, so its neighbours may, too, mm. */
+const CORNERS_HEIGHT = 38;
+
 function figureBlocks(input: SheetInput): readonly Block[] {
   const { solved, templates, shop, say, joint, pieces } = input;
   const facts = {
@@ -90,8 +93,8 @@ function figureBlocks(input: SheetInput): readonly Block[] {
     room: ROOM.corners,
   };
   const joints = (share: number): readonly Figure[] => [
-    { ...closedFigure(solved), share, room: ROOM.joint },
-    { ...openedFigure(solved), share, room: ROOM.joint },
+    { ...closedFigure(solved), share, room: ROOM.joint, least: CORNERS_HEIGHT },
+    { ...openedFigure(solved), share, room: ROOM.joint, least: CORNERS_HEIGHT },
   ];
   const rows: readonly (readonly Figure[])[] =
     stands.length > 1

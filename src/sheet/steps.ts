@@ -137,7 +137,7 @@ function standSteps(
     {
       text: both
         ? `Clamp a stop for each board on the lines marked STOP: the tail board stands ${say.length(Math.abs(offset))} further along than the pin board, its end flush with the pin board's inside face.`
-        : `${stop} of ${plate.name}; the board lies flat with its end on the scored line.`,
+        : `Under ${plate.name} the board lies flat, its end on the scored line, against a stop on the line marked STOP.`,
       ...(first && { caution: cautions.secure.text }),
     },
   ];

@@ -1,0 +1,91 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { paperSizes } from '../../shared/paper.js';
+import type { Job } from '../../src/job/types.js';
+import { layPages } from '../../src/sheet/pages.js';
+import { readSample, readText, root } from '../support/jobs.js';
+import { troublesOn } from './overlaps.js';
+import { makeSheets } from './sheets.js';
+
+const samples = readdirSync(join(root, 'samples')).filter(
+  (name) => name.endsWith('.yaml') && !/^shop|refused/.test(name),
+);
+const MARGIN = 10;
+
+/** Every page of every sheet of a job, with what is wrong on it. */
+function judged(job: Job, paper: keyof typeof paperSizes) {
+  const size = paperSizes[paper] ?? { width: 0, height: 0 };
+  return makeSheets(job).map(({ name, document }) => {
+    const pages = layPages(document, { ...size, margin: MARGIN });
+    return { name, pages, troubles: pages.flatMap((page) => troublesOn(page, MARGIN)) };
+  });
+}
+
+describe('every sample, on Letter and A4', () => {
+  test.each(samples)('%s: nothing overlaps, nothing is cut off, one or two pages', (name) => {
+    for (const paper of ['letter', 'a4']) {
+      const sheets = judged(readSample(name), paper);
+      expect(sheets.length).toBeGreaterThan(0);
+      for (const sheet of sheets) {
+        expect(sheet.troubles, `${sheet.name} on ${paper}`).toEqual([]);
+        expect(sheet.pages.length, `${sheet.name} on ${paper}`).toBeLessThanOrEqual(2);
+      }
+    }
+  });
+});
+
+const tray = (fields: { title?: string; width?: string; layout?: string }) => `
+title: ${fields.title ?? 'Specimen cabinet'}
+units: in
+shop: ./shop.yaml
+joints:
+  tray:
+    kind: through-dovetail
+    width: ${fields.width ?? '5-1/2'}
+    boards: { tails: { thickness: 1/2 }, pins: { thickness: 1/2 } }
+    layout: { ${fields.layout ?? 'spacing: even'} }
+    cutters: { tails: half-8, pins: straight-38 }
+    bushing: seven-sixteenths
+`;
+
+describe('odd sizes', () => {
+  test.each([
+    [
+      'a title of many words',
+      tray({ title: 'Cabinet for pressed specimens of the northern moors '.repeat(3).trim() }),
+    ],
+    ['a title without a space', tray({ title: 'x'.repeat(200) })],
+    ['a narrow joint', tray({ width: '1-3/4' })],
+    ['a wide joint', tray({ width: '31' })],
+    ['many tails', tray({ width: '24', layout: 'spacing: even, tails: 15' })],
+    ['an uneven row', tray({ width: '9', layout: 'spacing: graduated, tails: 4, ratio: 1.2' })],
+  ])('%s', (_, text) => {
+    for (const paper of ['letter', 'a4', 'a5']) {
+      for (const { troubles } of judged(readText(text), paper)) expect(troubles, paper).toEqual([]);
+    }
+  });
+
+  test('the check finds words on words and a line through words', () => {
+    const words = (x: number) => ({
+      kind: 'text' as const,
+      layer: 'ENGRAVE' as const,
+      text: 'stop',
+      at: { x, y: 50 },
+      height: 3,
+      angle: 0,
+      align: 'start' as const,
+    });
+    const line = {
+      kind: 'open' as const,
+      layer: 'REF' as const,
+      path: {
+        closed: false as const,
+        segments: [{ kind: 'line' as const, from: { x: 20, y: 51 }, to: { x: 60, y: 51 } }],
+      },
+    };
+    const page = { width: 100, height: 100, items: [words(30), words(32), line] };
+    expect(troublesOn(page, 10)).toHaveLength(3);
+    expect(troublesOn({ ...page, items: [words(5)] }, 10)).toHaveLength(1);
+  });
+});
