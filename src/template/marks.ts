@@ -1,3 +1,4 @@
+import { linesOf } from '../drawing/drawing.js';
 import { type LabelRoom, labelItems, sayable } from '../drawing/label.js';
 import type { Item, TextItem } from '../drawing/model.js';
 import { clipLine } from '../geometry/clip.js';
@@ -15,7 +16,14 @@ export function markItems(plate: PlateSide, label: readonly string[]): readonly 
     ...leaveOutCross(plate),
     ...referenceArrow(plate),
     ...labelItems(label, labelRoom(plate)),
-  ];
+  ].filter((item) => isOnPlate(item, plate));
+}
+
+/** On a plate with a narrow margin the words beside its marks would run off it: they are left out. */
+function isOnPlate(item: Item, { box }: PlateSide): boolean {
+  if (item.layer !== 'ENGRAVE') return true;
+  const { minX, maxX } = extents(...linesOf(item));
+  return minX > box.minX + 1 && maxX < box.maxX - 1;
 }
 
 /** How many of the label's paragraphs have no room on the plate. */

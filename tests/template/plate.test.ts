@@ -1,6 +1,7 @@
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { mirrored } from '../../src/drawing/drawing.js';
+import { extentsOf, mirrored } from '../../src/drawing/drawing.js';
 import { area, bulgesOf, extents, outline } from '../../src/geometry/outline.js';
 import { mirrorX } from '../../src/geometry/transform.js';
 import type { Outline } from '../../src/geometry/types.js';
@@ -8,7 +9,7 @@ import type { FingerTemplate } from '../../src/template/finger-template.js';
 import { difference, dilate, erode, evenOdd, rectangle, widest } from '../../src/testcut/polygons.js';
 import { readDxf } from '../../src/testcut/read.js';
 import { settled } from '../support/hand-testcut.js';
-import { readSample, readText, solveOnly } from '../support/jobs.js';
+import { readSample, readText, root, solveOnly } from '../support/jobs.js';
 import { boxJobs, throughDovetailJobs } from '../support/random-jobs.js';
 import { crossedTexts, meetingTexts, textBoxes } from '../support/text-boxes.js';
 import { isWritten, withTemplate, writeJoint } from '../support/written-joint.js';
@@ -81,7 +82,7 @@ describe('a plate', () => {
           const rings = settled(readDxf(name, dxf)).layers.CUT ?? [];
           const plate = evenOdd(rings.filter((ring) => ring.length > 8 && widthOf(ring) > 20));
           const bushing = made.report.cuts[0]?.bushing ?? 0;
-          const box = extentsOf(plate);
+          const box = boxOf(plate);
           // Openings lie between the plate and its box, less the band past the fingers' rounded tips and the
           // plate's rounded corners, which are no guide.
           const around = [
@@ -134,6 +135,21 @@ describe('words on a plate', () => {
     const templates = solveOnly(readSample(name)).made?.templates ?? [];
     expect(templates.length).toBeGreaterThan(1);
     templates.forEach(clear);
+  });
+
+  test.each([6, 20, 40])('with a margin of %i mm no word and no arrow runs off the plate', (margin) => {
+    const text = readFileSync(`${root}samples/small-tray.yaml`, 'utf8');
+    const template = `    template: { margin: ${margin} mm }\n`;
+    const made = solveOnly(readText(`${text.trimEnd()}\n${template}`)).made;
+    expect(made?.templates.length).toBeGreaterThan(1);
+    for (const { drawing, plate } of made?.templates ?? []) {
+      const box = extents(plate.outline);
+      const engraved = extentsOf(drawing, ['ENGRAVE']);
+      expect(engraved?.minX).toBeGreaterThan(box.minX);
+      expect(engraved?.maxX).toBeLessThan(box.maxX);
+      expect(meetingTexts(drawing)).toEqual([]);
+      expect(crossedTexts(drawing, ['CUT', 'SCORE'])).toEqual([]);
+    }
   });
 
   test('and so on random boards, with one plate for both and with every second slot', () => {
@@ -197,7 +213,7 @@ function widthOf(ring: readonly { readonly x: number }[]): number {
   return Math.max(...xs) - Math.min(...xs);
 }
 
-function extentsOf(polygons: readonly (readonly { readonly x: number; readonly y: number }[])[]) {
+function boxOf(polygons: readonly (readonly { readonly x: number; readonly y: number }[])[]) {
   const all = polygons.flat();
   return {
     minX: Math.min(...all.map(({ x }) => x)),
