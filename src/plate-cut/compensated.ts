@@ -75,34 +75,37 @@ export function pathOf(
   );
 }
 
-/** At most this many places are named; the rest are alike. */
-const NAMED = 3;
-
+/** One place of each kind is named and the others counted. */
 function missedFindings(
   missed: ReturnType<typeof relieved>['missed'],
   plate: Region,
   cutting: Exclude<Cutting, { for: 'nominal' }>,
   { name, at }: Source,
 ): readonly Finding[] {
-  if (missed.length === 0) return [];
+  const gaps = missed.filter(({ radius }) => radius === undefined);
+  const corners = missed.filter(({ radius }) => radius !== undefined);
+  const [gap] = gaps;
+  const [corner] = corners;
+  const more = { gaps: gaps.length - 1, corners: corners.length - 1 };
   if (cutting.for === 'laser') {
     const { kerf } = cutting;
-    return missed
-      .slice(0, NAMED)
-      .map((one) => finding('kerf-fills-gap', 'refused', at, { name, ...one.at, kerf }));
+    return gap ? [finding('kerf-fills-gap', 'refused', at, { name, ...gap.at, kerf, more: more.gaps })] : [];
   }
+  if (missed.length === 0) return [];
   const { cutter, relief } = cutting;
   const largest = widestMill(plate, relief, cutter);
-  return missed.slice(0, NAMED).map((one) =>
-    one.radius === undefined
-      ? finding('gap-under-mill', 'refused', at, { name, ...one.at, cutter, largest })
-      : finding('corner-under-mill', 'refused', at, {
-          name,
-          ...one.at,
-          radius: one.radius,
-          cutter,
-          largest,
-          more: Math.max(0, missed.length - NAMED),
-        }),
-  );
+  const shared = { name, cutter, largest };
+  return [
+    ...(corner
+      ? [
+          finding('corner-under-mill', 'refused', at, {
+            ...shared,
+            ...corner.at,
+            radius: corner.radius ?? 0,
+            more: more.corners,
+          }),
+        ]
+      : []),
+    ...(gap ? [finding('gap-under-mill', 'refused', at, { ...shared, ...gap.at, more: more.gaps })] : []),
+  ];
 }

@@ -76,7 +76,7 @@ describe('compensation of a plate', () => {
     expect(made.findings[0]).toMatchObject({
       code: 'corner-under-mill',
       level: 'refused',
-      data: { name: 'plate', x: 10, y: 12, radius: 0, cutter: 6, more: 1 },
+      data: { name: 'plate', x: 10, y: 12, radius: 0, cutter: 6, more: 3 },
     });
     const round = compensated(drawing, { for: 'cnc', cutter: 13, relief: 'none' }, source);
     expect(round.findings.map(({ data }) => data)).toContainEqual(expect.objectContaining({ largest: 5 }));

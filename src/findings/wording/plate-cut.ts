@@ -6,8 +6,8 @@ export const plateCutWording = {
     'plate.cut-for is laser and laser.kerf is not given: cut ten slips side by side from a strip of this sheet, measure what the strip lost, and a tenth of it is the kerf (a strip lost 1.6 mm: kerf: 0.16 mm)',
   'cutter-missing': (_: Readonly<Record<never, never>>) =>
     'plate.cut-for is cnc and cnc.cutter is not given: mill a slot in one pass, measure it, and write its width (cutter: 1/8 in)',
-  'kerf-fills-gap': (d: { name: string; x: number; y: number; kerf: number }, say: Say) =>
-    `${d.name}: a gap near ${placeWords(d, say)} is narrower than the kerf of ${say.length(d.kerf)}; a narrower kerf or nominal outlines would do`,
+  'kerf-fills-gap': (d: { name: string; x: number; y: number; kerf: number; more: number }, say: Say) =>
+    `${d.name}: a gap near ${placeWords(d, say)} is narrower than the kerf of ${say.length(d.kerf)}${andMore(d.more)}; a narrower kerf or nominal outlines would do`,
   'corner-under-mill': (
     d: {
       name: string;
@@ -20,9 +20,12 @@ export const plateCutWording = {
     },
     say: Say,
   ) =>
-    `${d.name}: the inside corner at ${placeWords(d, say)} ${d.radius < 0.01 ? 'is sharp' : `has a radius of ${say.length(d.radius)}`} and the end mill has one of ${say.length(d.cutter / 2)}${d.more > 0 ? ` (${d.more} more corners are alike)` : ''}; relief: corner or relief: edge under cnc lets it cut past the corner${d.largest >= LEAST_MILL ? `, and an end mill of up to ${say.length(d.largest)} needs none` : '; no end mill makes it as drawn'}`,
-  'gap-under-mill': (d: { name: string; x: number; y: number; cutter: number; largest: number }, say: Say) =>
-    `${d.name}: a gap near ${placeWords(d, say)} is narrower than the end mill of ${say.length(d.cutter)}; ${d.largest >= LEAST_MILL ? `an end mill of up to ${say.length(d.largest)} would do` : 'no end mill would do'}`,
+    `${d.name}: the inside corner at ${placeWords(d, say)} ${d.radius < 0.01 ? 'is sharp' : `has a radius of ${say.length(d.radius)}`} and the end mill has one of ${say.length(d.cutter / 2)}${andMore(d.more)}; relief: corner or relief: edge under cnc lets it cut past the corner${d.largest >= LEAST_MILL ? `, and an end mill of up to ${say.length(d.largest)} needs none` : '; no end mill makes it as drawn'}`,
+  'gap-under-mill': (
+    d: { name: string; x: number; y: number; cutter: number; largest: number; more: number },
+    say: Say,
+  ) =>
+    `${d.name}: a gap near ${placeWords(d, say)} is narrower than the end mill of ${say.length(d.cutter)}${andMore(d.more)}; ${d.largest >= LEAST_MILL ? `an end mill of up to ${say.length(d.largest)} would do` : 'no end mill would do'}`,
   'corners-relieved': (d: { name: string; count: number; relief: string; cutter: number }, say: Say) =>
     `${d.name}: ${d.count === 1 ? 'one inside corner is' : `${d.count} inside corners are`} relieved ${d.relief === 'corner' ? 'along the bisector' : 'along one edge'}, for an end mill of ${say.length(d.cutter)}`,
   'mill-settings-missing': (d: { missing: readonly string[] }) =>
@@ -54,6 +57,11 @@ export const plateCutWording = {
 
 /** Smaller end mills are not sold for wood, mm; common practice, no source. */
 const LEAST_MILL = 0.5;
+
+function andMore(more: number): string {
+  if (more === 0) return '';
+  return more === 1 ? ' (one more is alike)' : ` (${more} more are alike)`;
+}
 
 function placeWords({ x, y }: { x: number; y: number }, say: Say): string {
   return `x ${say.length(x)}, y ${say.length(y)}`;
