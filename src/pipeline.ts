@@ -118,7 +118,7 @@ export async function makeFiles(
     files.push(...(await filesOfJoint(job, outcome, outcomes, options)));
     options.onJoint?.(i + 1, outcomes.length, outcome.joint.name);
   }
-  return files;
+  return [...files, ...(await indexOf(job, outcomes, options, files))];
 }
 
 /** What speaks for care with, or against, the files that are asked for, beyond the joints themselves. Writes nothing. */
@@ -176,6 +176,26 @@ async function sheetOf(
   if (!made || !(options.only ?? products).includes('sheet')) return [];
   const { sheetFiles } = await import('./sheet-files.js');
   return sheetFiles(job, made, madeJoints(all), options.as ?? usualFormats);
+}
+
+/** The page over all joints, where there are several and sheets for a browser are asked for. */
+async function indexOf(
+  job: Job,
+  outcomes: readonly JointOutcome[],
+  options: MakeOptions,
+  files: readonly MadeFile[],
+): Promise<readonly MadeFile[]> {
+  const made = madeJoints(outcomes);
+  const asked = (options.only ?? products).includes('sheet') && (options.as ?? usualFormats).includes('svg');
+  if (made.length < 2 || !asked) return [];
+  const { indexFile } = await import('./sheet-files.js');
+  return [
+    indexFile(
+      job,
+      made,
+      files.map(({ path }) => path),
+    ),
+  ];
 }
 
 /** The joints that can be made, as sheets take them. */

@@ -4,7 +4,8 @@ import { sayIn } from './findings/say.js';
 import type { Job } from './job/types.js';
 import { keysOf } from './refit/measured.js';
 import { fitModelOf } from './refit/model.js';
-import { sheetHtml } from './sheet/html.js';
+import { type PictureOf, sheetHtml } from './sheet/html.js';
+import { indexPage } from './sheet/index-page.js';
 import type { MadeJoint, PieceJoints, SheetInput } from './sheet/input.js';
 import { layPages } from './sheet/pages.js';
 import { setUpSheet } from './sheet/set-up-sheet.js';
@@ -29,9 +30,7 @@ export async function sheetFiles(
   const folder = made.joint.name;
   const files: SheetFile[] = [];
   if (as.includes('svg')) {
-    const picture = (drawing: Parameters<typeof svgWriter.write>[0]) =>
-      `${svgWriter.write(drawing, { colours, picture: true })}`;
-    files.push({ path: `${folder}/set-up.html`, content: sheetHtml(document, picture) });
+    files.push({ path: `${folder}/set-up.html`, content: sheetHtml(document, pictures(job)) });
   }
   if (as.includes('pdf')) {
     const { paper, margin } = job.shop.printer;
@@ -42,6 +41,20 @@ export async function sheetFiles(
     files.push({ path: `${folder}/set-up.pdf`, content: await writePages(pages, about, { colours }) });
   }
   return files;
+}
+
+function pictures(job: Job): PictureOf {
+  const colours = job.shop.colours as Readonly<Record<Layer, string>>;
+  return (drawing) => `${svgWriter.write(drawing, { colours, picture: true })}`;
+}
+
+/** `index.html` of a job with several joints: every joint, one cut list, one order of tools. */
+export function indexFile(job: Job, all: readonly MadeJoint[], paths: readonly string[]): SheetFile {
+  const files = Object.fromEntries(
+    all.map(({ joint }) => [joint.name, paths.filter((path) => path.startsWith(`${joint.name}/`))]),
+  );
+  const input = { job, joints: all, pieces: piecesOf(job, all), say: sayIn(job.units), files };
+  return { path: 'index.html', content: indexPage(input, pictures(job)) };
 }
 
 export function sheetInput(job: Job, made: MadeJoint, all: readonly MadeJoint[]): SheetInput {

@@ -63,6 +63,7 @@ const DENSITIES: readonly Density[] = [
   { figures: 0.58, table: 2.3 },
   { figures: 0.52, table: 2.2 },
   { figures: 0.45, table: 2.2 },
+  { figures: 0.4, table: 2.1 },
 ];
 const WANTED_PAGES = 2;
 

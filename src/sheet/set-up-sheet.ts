@@ -41,11 +41,11 @@ function settings({ solved, shop, say, templates }: SheetInput): Table {
   return {
     kind: 'table',
     columns: [
-      { title: 'Cut', share: 0.12 },
+      { title: 'Cut', share: 0.1 },
       { title: 'Bit', share: 0.31 },
-      { title: 'Bushing, outside', share: 0.25 },
-      { title: 'Bit extension', share: 0.16 },
-      { title: 'Cut depth', share: 0.16 },
+      { title: 'Bushing, outside', share: 0.28 },
+      { title: 'Bit extension', share: 0.155 },
+      { title: 'Cut depth', share: 0.155 },
     ],
     rows: solved.cuts.map((cut) => {
       const angle = cut.bit.kind === 'dovetail' ? `, ${say.angle(cut.bit.angle)}` : '';

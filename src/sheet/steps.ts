@@ -50,7 +50,7 @@ function markStep({ pieces }: SheetInput): Step {
 }
 
 function plateSteps({ templates, solved, say, shop }: SheetInput): readonly Step[] {
-  const names = templates.map(({ plate }) => plate.name).join(', ');
+  const names = templates.map(({ plate }) => plate.name.replace('finger-template-', '')).join(', ');
   const count = templates.length === 1 ? 'the plate' : 'the plates';
   return [
     {

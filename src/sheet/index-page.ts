@@ -1,0 +1,106 @@
+import type { Drawing } from '../drawing/model.js';
+import type { Say } from '../findings/say.js';
+import type { Job } from '../job/types.js';
+import { cutListOf } from './cut-list.js';
+import { escaped, htmlPage, inlined, type PictureOf, tableHtml } from './html.js';
+import type { MadeJoint, PieceJoints } from './input.js';
+import { closedFigure } from './joint-figures.js';
+import { boardName } from './names.js';
+import { fittedFigure } from './pages.js';
+import { toolOrder } from './tool-order.js';
+
+/** What the page of a whole job is made from. */
+export interface IndexInput {
+  readonly job: Job;
+  readonly joints: readonly MadeJoint[];
+  readonly pieces: readonly PieceJoints[];
+  readonly say: Say;
+  /** Files of each joint by its name, as paths below the output folder. */
+  readonly files: Readonly<Record<string, readonly string[]>>;
+}
+
+/** One page for a job of several joints: a picture of each with its files, one cut list, one order of tools. */
+export function indexPage(input: IndexInput, pictureOf: PictureOf): string {
+  const { job, joints } = input;
+  return htmlPage(job.title, [
+    `<h1>${escaped(job.title)}</h1>`,
+    `<p class="sub">${joints.length} joints. The maker's manual of each machine and local rules come first.</p>`,
+    '<h2>Joints</h2>',
+    '<div class="row">',
+    ...joints.map((one) => jointCard(one, input, pictureOf)),
+    '</div>',
+    ...cutList(input),
+    ...tools(input),
+  ]);
+}
+
+/** Size of a joint's picture, mm. */
+const PICTURE = { width: 84, height: 60 } as const;
+
+function jointCard({ joint, solved }: MadeJoint, { say, files }: IndexInput, pictureOf: PictureOf): string {
+  const figure = { ...closedFigure(solved), share: 1, room: PICTURE.height };
+  const { items } = fittedFigure(figure, PICTURE.width, PICTURE.height);
+  const drawing: Drawing = { title: joint.name, notes: [figure.words], items };
+  const [first, ...rest] = [...(files[joint.name] ?? [])].toSorted(
+    (a, b) => Number(!a.endsWith('set-up.html')) - Number(!b.endsWith('set-up.html')),
+  );
+  const link = (path: string) =>
+    `<a href="${escaped(addressOf(path))}">${escaped(path.split('/').at(-1) ?? path)}</a>`;
+  const lined = joint.align === undefined ? '' : `, lined up with ${joint.align}`;
+  return [
+    `<figure id="${escaped(joint.name)}">`,
+    `<figcaption>${escaped(joint.name)}: ${escaped(`${joint.kind.replaceAll('-', ' ')}, ${say.length(solved.width)} wide${lined}`)}</figcaption>`,
+    inlined(pictureOf(drawing), `${joint.name}: ${figure.words}`),
+    `<p>${[...(first === undefined ? [] : [`<strong>${link(first)}</strong>`]), ...rest.map(link)].join(', ')}</p>`,
+    '</figure>',
+  ].join('\n');
+}
+
+/** A path as an address: letters of any script and spaces are written as percent signs. */
+function addressOf(path: string): string {
+  return path.split('/').map(encodeURIComponent).join('/');
+}
+
+function cutList({ pieces, say }: IndexInput): readonly string[] {
+  const parts = pieces
+    .flatMap((piece) => cutListOf(piece))
+    .toSorted(
+      (a, b) => compare(a.material ?? '', b.material ?? '') || b.thickness - a.thickness || b.width - a.width,
+    );
+  if (parts.length === 0) return [];
+  const rows = parts.map((part) =>
+    [
+      part.material ?? '',
+      say.length(part.thickness),
+      say.length(part.width),
+      say.length(part.length),
+      part.spare > 0 ? `${part.count} and ${part.spare} spare` : `${part.count}`,
+      `${part.piece}: ${part.part} ${part.letters}`,
+      part.because,
+    ].map(escaped),
+  );
+  return [
+    '<h2>Cut list, by wood and thickness</h2>',
+    tableHtml(['Wood', 'Thick', 'Wide', 'Long', 'Make', 'Part and letters', 'Length is'], rows),
+  ];
+}
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+function tools({ joints, job, say }: IndexInput): readonly string[] {
+  const order = toolOrder(joints, job.shop);
+  if (order.length === 0) return [];
+  const rows = order.map(({ bit, bushing, extension, cuts }, i) =>
+    [
+      `${i + 1}`,
+      bit,
+      bushing,
+      say.length(extension),
+      cuts.map(({ joint, board }) => `${joint} (${boardName(board)})`).join(', '),
+    ].map(escaped),
+  );
+  return [
+    '<h2>Tools, in the order that changes bit and bushing least</h2>',
+    tableHtml(['', 'Bit', 'Bushing', 'Bit below base', 'Cuts'], rows),
+  ];
+}
