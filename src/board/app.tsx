@@ -91,6 +91,10 @@ export function App({
   return (
     <BenchContext.Provider value={bench}>
       <Head />
+      <p class="on-paper">
+        For reading beside the bench: nothing on these pages is to scale. Patterns and templates at true scale
+        are in the PDF files.
+      </p>
       <Body />
       <div role="status" aria-live="polite">
         {state.notice !== undefined && (

@@ -34,7 +34,7 @@ const groups: readonly {
   readonly folded?: true;
 }[] = [
   { title: 'Boards', keys: ['width', 'boards', 'lip'] },
-  { title: 'Layout', keys: ['layout', 'start', 'line', 'repeat'] },
+  { title: 'Layout', keys: ['layout', 'start', 'line', 'repeat', 'align'] },
   {
     title: 'Bits, bushing, fit',
     keys: ['method', 'depth', 'cutters', 'cutter', 'bushing', 'slope', 'fit', 'tails-inside', 'proud'],
@@ -67,6 +67,7 @@ const rarely: ReadonlySet<string> = new Set([
   'lower',
   'upper',
   'fingers',
+  'align',
 ]);
 
 /** Names that the shop offers for a field, the fitting kind of bit first and alone. */

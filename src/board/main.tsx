@@ -15,5 +15,6 @@ async function start(source: string | undefined): Promise<void> {
   const texts: Texts = served ?? { name: 'job.yaml', text: families[0]?.starter ?? '', others: {} };
   const room = document.getElementById('board');
   if (!room) throw new Error('the page has no room for the board');
+  room.replaceChildren();
   render(<App first={begin(texts)} source={source} served={served !== undefined} />, room);
 }

@@ -1,25 +1,28 @@
-import { useMemo, useRef, useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import type { Bound, Layout } from '../../layout/types.js';
 import { fineStep, ruleStep } from '../lengths.js';
 import { type Model, textOf } from '../model.js';
 import { nameOfSpan } from '../names.js';
-import { type HandBounds, handBounds, listEdits, moveEdge, widthsOf } from '../spans.js';
+import { type HandBounds, listEdits, moveEdge, widthsOf } from '../spans.js';
 import { useBench } from '../store.js';
 
 /**
  * Every edge between two parts can be taken hold of: with a finger or the mouse, or with the arrow keys once it
  * has the focus. It comes to rest on the steps of the rule and on what the bit can cut.
  */
-export function Edges({ drawn, scale }: { readonly drawn: Model; readonly scale: number }) {
+export function Edges({
+  drawn,
+  bounds,
+  scale,
+}: {
+  readonly drawn: Model;
+  readonly bounds: HandBounds;
+  readonly scale: number;
+}) {
   const { state, dispatch } = useBench();
   const held = useRef<Hold | undefined>(undefined);
   const [resting, setResting] = useState<{ readonly edge: number; readonly bound?: Bound } | undefined>();
   const { solved, joint, job } = drawn;
-  const count = solved?.layout.spans.length ?? 0;
-  const bounds = useMemo(
-    (): HandBounds => (joint && job ? handBounds(joint, job.shop, count, job.units) : { ok: false }),
-    [joint, job, count],
-  );
   if (!solved || !joint || !job) return null;
   const { layout } = solved;
   const { units } = drawn.reading;
@@ -37,7 +40,13 @@ export function Edges({ drawn, scale }: { readonly drawn: Model; readonly scale:
     run: string,
   ) => {
     if (!bounds.ok) return refuse();
-    const moved = moveEdge(from, bounds.least, { edge, by, mirrored: state.mirrored, step, reach });
+    const moved = moveEdge(from, bounds.least, {
+      edge,
+      by,
+      mirrored: state.mirrored && solved.symmetric,
+      step,
+      reach,
+    });
     setResting({ edge, ...(moved.stopped ? { bound: moved.stopped } : {}) });
     const has = (path: readonly string[]) => state.model.document.hasIn(path);
     dispatch({ do: 'edit', edits: listEdits(joint, moved.widths, units, has), run });

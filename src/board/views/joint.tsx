@@ -1,5 +1,9 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { curesOf } from '../cures.js';
+import { editYaml } from '../edit-yaml.js';
+import { textOf } from '../model.js';
 import { nameOfSpan, spanOf } from '../names.js';
+import { type HandBounds, handBounds } from '../spans.js';
 import { isPressing, type Said, useBench } from '../store.js';
 import { ClosedJoint, LowerBoard, UpperBoard } from './boards.js';
 import { Edges } from './edges.js';
@@ -14,6 +18,11 @@ export function JointView({ said }: { readonly said: readonly Said[] }) {
   const [frame, scale] = useScale(state.drawn?.solved?.width ?? 1);
   const { drawn, model } = state;
   const solved = drawn?.solved;
+  const count = solved?.layout.spans.length ?? 0;
+  const bounds = useMemo((): HandBounds => {
+    const { joint, job } = drawn ?? {};
+    return joint && job ? handBounds(joint, job.shop, count, job.units) : { ok: false };
+  }, [drawn?.joint, drawn?.job, count]);
   if (!drawn || !solved) {
     return (
       <section class="joint" aria-labelledby="joint-title">
@@ -46,7 +55,8 @@ export function JointView({ said }: { readonly said: readonly Said[] }) {
         <label class="toggle">
           <input
             type="checkbox"
-            checked={state.mirrored}
+            checked={state.mirrored && solved.symmetric}
+            disabled={!solved.symmetric}
             onChange={(event) => dispatch({ do: 'mirror', on: event.currentTarget.checked })}
           />
           keep both halves alike
@@ -90,7 +100,7 @@ export function JointView({ said }: { readonly said: readonly Said[] }) {
             <ClosedJoint solved={solved} />
             <span>closed</span>
           </div>
-          <Edges drawn={drawn} scale={scale} />
+          <Edges drawn={drawn} bounds={bounds} scale={scale} />
           {marked.map(({ one, index, middle }) => (
             <span
               key={`${one.finding.code} ${index}`}
@@ -103,13 +113,37 @@ export function JointView({ said }: { readonly said: readonly Said[] }) {
           ))}
         </div>
       </div>
+      <Hint bounds={bounds} />
+      <SaidList said={pressing} id="joint-said" />
+      <Widths drawn={drawn} bounds={bounds} />
+    </section>
+  );
+}
+
+/** How edges are moved, or why they cannot be, with the change that would free them. */
+function Hint({ bounds }: { readonly bounds: HandBounds }) {
+  const { state, dispatch } = useBench();
+  const { model } = state;
+  if (bounds.ok || !bounds.finding) {
+    return (
       <p class="hint">
         Take an edge by its ring and drag it, or press Tab to reach it and the arrow keys to move it; with
         Shift in fine steps.
       </p>
-      <SaidList said={pressing} id="joint-said" />
-      <Widths drawn={drawn} />
-    </section>
+    );
+  }
+  const cures = curesOf(bounds.finding, model).filter(
+    ({ edits }) => editYaml(state.text, edits) !== state.text,
+  );
+  return (
+    <p class="hint">
+      Edges stay where they are: {textOf(bounds.finding, model.say)}{' '}
+      {cures.map(({ label, edits }) => (
+        <button type="button" key={label} onClick={() => dispatch({ do: 'edit', edits })}>
+          {label}
+        </button>
+      ))}
+    </p>
   );
 }
 

@@ -1,4 +1,4 @@
-import { useMemo, useRef, useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { sentence } from '../../findings/catalogue.js';
 import { finding } from '../../findings/finding.js';
 import type { LengthTrouble } from '../../units/length.js';
@@ -6,20 +6,16 @@ import { readLength } from '../../units/length.js';
 import { writeLength } from '../lengths.js';
 import { type Model, textOf } from '../model.js';
 import { nameOfSpan } from '../names.js';
-import { type HandBounds, handBounds, listEdits, resizeSpan, widthsOf } from '../spans.js';
+import { type HandBounds, listEdits, resizeSpan, widthsOf } from '../spans.js';
 import { useBench } from '../store.js';
 
 /** The width of every part at the baseline, to be read off and typed in, in any unit. */
-export function Widths({ drawn }: { readonly drawn: Model }) {
+export function Widths({ drawn, bounds }: { readonly drawn: Model; readonly bounds: HandBounds }) {
   const { state, dispatch } = useBench();
   const start = useRef<readonly number[] | undefined>(undefined);
   const [draft, setDraft] = useState<Draft | undefined>();
   const { solved, joint, job } = drawn;
   const count = solved?.layout.spans.length ?? 0;
-  const bounds = useMemo(
-    (): HandBounds => (joint && job ? handBounds(joint, job.shop, count, job.units) : { ok: false }),
-    [joint, job, count],
-  );
   if (!solved || !joint || !job) return null;
   const { layout } = solved;
   const { units } = drawn.reading;
@@ -31,7 +27,7 @@ export function Widths({ drawn }: { readonly drawn: Model }) {
     if (!read.ok) return trouble(unclear(text, read, drawn));
     if (!bounds.ok)
       return trouble(bounds.finding ? textOf(bounds.finding, drawn.say) : 'not to be set by hand');
-    const sized = resizeSpan(from, bounds.least, index, read.mm, state.mirrored);
+    const sized = resizeSpan(from, bounds.least, index, read.mm, state.mirrored && solved.symmetric);
     if (!sized.ok) {
       const { least, most } = sized;
       return trouble(
