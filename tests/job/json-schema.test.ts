@@ -31,7 +31,17 @@ describe('the JSON Schema of the job file', () => {
     const keys = (one: unknown) => Object.keys(part(one, 'properties') as Json).sort();
     expect(keys(schema)).toEqual(['joints', 'shop', 'title', 'units']);
     const shop = part(schema, 'properties', 'shop', 'anyOf', 1);
-    expect(keys(shop)).toEqual(['bits', 'bushings', 'cnc', 'colours', 'laser', 'plate', 'print', 'printer', 'units']);
+    expect(keys(shop)).toEqual([
+      'bits',
+      'bushings',
+      'cnc',
+      'colours',
+      'laser',
+      'plate',
+      'print',
+      'printer',
+      'units',
+    ]);
     expect(keys(part(shop, 'properties', 'bits', 'additionalProperties'))).toEqual([
       'angle',
       'diameter',

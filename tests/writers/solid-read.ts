@@ -85,9 +85,7 @@ const manifold = Module().then((module) => {
 });
 
 /** What the manifold library makes of the surface: it refuses one that is not closed. */
-export async function judgedByManifold({
-  triangles,
-}: Surface): Promise<{
+export async function judgedByManifold({ triangles }: Surface): Promise<{
   readonly status: string;
   readonly volume: number;
   readonly genus: number;
