@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useReducer, useRef } from 'preact/hooks';
+import { useEffect, useErrorBoundary, useMemo, useReducer, useRef } from 'preact/hooks';
 import { families } from '../joints/list.js';
 import { download, textsOf } from './browser.js';
 import { cards } from './card.js';
@@ -26,8 +26,13 @@ export function App({
   readonly served: boolean;
 }) {
   const [state, dispatch] = useReducer(update, first);
+  const [error] = useErrorBoundary();
   const workshop = useRef<Workshop | undefined>(undefined);
-  workshop.current ??= openWorkshop(source, (worked) => dispatch({ do: 'worked', worked }));
+  workshop.current ??= openWorkshop(
+    source,
+    (worked) => dispatch({ do: 'worked', worked }),
+    (message) => dispatch({ do: 'say', notice: faultWords(message) }),
+  );
   const joint = state.model.joint?.name;
   const { name, text, others } = state;
   const texts = { name, text, others };
@@ -67,6 +72,7 @@ export function App({
     return () => removeEventListener('keydown', keys);
   }, []);
 
+  if (error) return <Fault message={String(error)} text={text} />;
   const bench: Bench = {
     state,
     dispatch,
@@ -109,6 +115,20 @@ export function App({
 
 /** Templates and the test cut wait for a pause in typing or dragging, so that the hand is never held up, ms. */
 const PAUSE = 150;
+
+function faultWords(message: string): string {
+  return `a fault in halfpin itself, not in your job: ${message}; please report it with the job file`;
+}
+
+/** When the page cannot be drawn at all the job is still there to be taken away. */
+function Fault({ message, text }: { readonly message: string; readonly text: string }) {
+  return (
+    <main>
+      <p role="alert">{faultWords(message)}</p>
+      <textarea aria-label="The job as text" readOnly rows={30} value={text} />
+    </main>
+  );
+}
 
 function Head() {
   const { state, dispatch, save } = useBench();

@@ -34,9 +34,20 @@ export type Question = { readonly id: number; readonly texts: Texts; readonly jo
 export type Answer =
   | { readonly id: number; readonly worked: Worked }
   | { readonly id: number; readonly made: Made }
-  | { readonly id: number; readonly solids: readonly BoardSolid[] };
+  | { readonly id: number; readonly solids: readonly BoardSolid[] }
+  /** A fault in halfpin itself, with its message. */
+  | { readonly id: number; readonly fault: string };
 
+/** Answers a question; a fault of halfpin's own is an answer too, so that nobody waits for ever. */
 export async function answer(question: Question): Promise<Answer> {
+  try {
+    return await answered(question);
+  } catch (error) {
+    return { id: question.id, fault: error instanceof Error ? error.message : String(error) };
+  }
+}
+
+async function answered(question: Question): Promise<Answer> {
   const { id, texts, joint } = question;
   switch (question.ask) {
     case 'worked':

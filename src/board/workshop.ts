@@ -11,12 +11,17 @@ export interface Workshop {
 type Post = (question: Question) => void;
 
 /** `source` is the page's own script, which also runs in the worker. */
-export function openWorkshop(source: string | undefined, worked: (worked: Worked) => void): Workshop {
+export function openWorkshop(
+  source: string | undefined,
+  worked: (worked: Worked) => void,
+  faulty: (message: string) => void,
+): Workshop {
   const waiting = new Map<number, (answer: Answer) => void>();
   let count = 0;
   let busy = false;
   let next: (() => void) | undefined;
   const receive = (given: Answer) => {
+    if ('fault' in given) faulty(given.fault);
     waiting.get(given.id)?.(given);
     waiting.delete(given.id);
   };

@@ -43,7 +43,7 @@ export async function boardKeys(): Promise<void> {
     mimeType: 'text/yaml',
     buffer: Buffer.from(chest),
   });
-  await page.waitForFunction('document.querySelectorAll(".edge").length === 30');
+  await page.locator('.edge').nth(29).waitFor();
   await page.waitForTimeout(1500);
   const times = (await page.evaluate(inPage)) as readonly {
     readonly drawn: number;

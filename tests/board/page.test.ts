@@ -28,7 +28,7 @@ describe.skipIf(browserAt === undefined)('the page', () => {
 
   beforeAll(async () => {
     built = buildPage();
-    browser = await launch();
+    browser = await launch({ solids: false });
     address = pathToFileURL(built.file).href;
   });
   afterAll(async () => {
@@ -174,7 +174,7 @@ describe.skipIf(browserAt === undefined)('the page', () => {
     const kinds = new Set(names.map((name) => name.split('.').at(-1)));
     for (const kind of ['svg', 'dxf', 'pdf', 'ngc', 'json']) expect(kinds).toContain(kind);
     for (const name of names) {
-      await page.waitForTimeout(150); // Chromium drops more than ten downloads in one breath
+      await page.waitForTimeout(110); // Chromium drops more than ten downloads in one breath
       const [download] = await Promise.all([
         page.waitForEvent('download'),
         page.getByRole('button', { name, exact: true }).click(),
@@ -189,7 +189,7 @@ describe.skipIf(browserAt === undefined)('the page', () => {
     const { page, close } = await open(browser, address);
     const picker = page.locator('input[type=file]');
     await picker.setInputFiles([join(root, 'samples/slide-box.yaml'), join(root, 'samples/shop.yaml')]);
-    await page.waitForFunction('document.querySelector("h1").textContent === "Specimen cabinet"');
+    await page.getByRole('heading', { name: 'Specimen cabinet' }).waitFor();
     expect(await page.locator('.measure').first().textContent()).toContain('fingers');
     await picker.setInputFiles([join(root, 'samples/case-corner.yaml')]);
     expect(await page.locator('.said-refused').first().textContent()).toContain('shop.yaml');
@@ -225,7 +225,8 @@ describe.skipIf(browserAt === undefined)('the page', () => {
   });
 
   test('the solid view is unpacked when it is asked for and drawn apart by a slider', async () => {
-    const { page, complaints, close } = await open(browser, address);
+    const drawing = await launch();
+    const { page, complaints, close } = await open(drawing, address);
     await page.waitForSelector('.section');
     expect(await page.evaluate('typeof halfpinSolidView')).toBe('undefined');
     await page.getByRole('button', { name: 'turn both boards in the hand' }).click();
@@ -237,6 +238,7 @@ describe.skipIf(browserAt === undefined)('the page', () => {
     expect((await shot()).equals(closed)).toBe(false);
     expect(complaints).toEqual([]);
     await close();
+    await drawing.close();
   });
 
   const sizes = [
