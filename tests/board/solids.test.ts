@@ -36,9 +36,21 @@ function rangeOf({ slabs, place }: BoardSolid, axis: 'b' | 'c'): readonly [numbe
 
 const starter = (kind: string) => families.find((one) => one.kind === kind)?.starter ?? '';
 
-describe.each(['through-dovetail', 'box'])('the solids of a %s', (kind) => {
+const onOnePlate = (text: string) => text.replace('    fit:', '    template: { plate: one }\n    fit:');
+const everySecond = (text: string) =>
+  text.replace('    fit:', '    template: { slots: every-second }\n    fit:');
+
+const corners = [
+  { name: 'a through dovetail', text: starter('through-dovetail') },
+  { name: 'a box joint', text: starter('box') },
+  { name: 'a box joint with both boards on one plate', text: onOnePlate(starter('box')) },
+  { name: 'a through dovetail with both boards on one plate', text: onOnePlate(starter('through-dovetail')) },
+  { name: 'a box joint cut at two stops', text: everySecond(starter('box')) },
+];
+
+describe.each(corners)('the solids of $name', ({ text }) => {
   test('fill the corner between them when they are closed, but for the slack', async () => {
-    const { boards, report, joint } = await solids(starter(kind));
+    const { boards, report, joint } = await solids(text);
     const [one, two] = boards;
     if (!one || !two) throw new Error('two boards make a corner');
     const [thick, mate] = [report.cuts[0], report.cuts[1]].map((cut) => {
@@ -55,7 +67,7 @@ describe.each(['through-dovetail', 'box'])('the solids of a %s', (kind) => {
   });
 
   test('stand where the joint has them: each end flush with the other’s outside', async () => {
-    const { boards } = await solids(starter(kind));
+    const { boards } = await solids(text);
     const [one, two] = boards;
     if (!one || !two) throw new Error('two boards make a corner');
     expect(rangeOf(one, 'b')[0]).toBeCloseTo(rangeOf(two, 'b')[0], 6);

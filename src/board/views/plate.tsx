@@ -1,6 +1,6 @@
 import { useRef, useState } from 'preact/hooks';
 import { linesOf } from '../../drawing/drawing.js';
-import { isCounterClockwise, reversed } from '../../geometry/outline.js';
+import { extents, isCounterClockwise, reversed } from '../../geometry/outline.js';
 import type { Point, Region } from '../../geometry/types.js';
 import { radiusAt } from '../../joints/tools.js';
 import type { FingerTemplate } from '../../template/finger-template.js';
@@ -39,24 +39,27 @@ export function Plates({ said }: { readonly said: readonly Said[] }) {
 
 function PlateView({ template }: { readonly template: FingerTemplate }) {
   const { plate, drawing } = template;
-  const side = plate.sides[0];
+  const [which, setWhich] = useState(0);
+  const side = plate.sides[which] ?? plate.sides[0];
   const svg = useRef<SVGSVGElement>(null);
   const [place, setPlace] = useState<Point | undefined>();
   const [trail, setTrail] = useState<readonly Point[]>([]);
   const holding = useRef(false);
   if (!side) return null;
-  const { cut, box } = side;
+  const { cut, turned } = side;
   const { bit, bushing, depth } = cut;
   const radius = bushing.outside / 2;
   const material = materialOf(template);
-  const start: Point = { x: side.referenceEdge, y: cut.nearEdge - bushing.outside };
+  const near: Point = { x: side.referenceEdge, y: cut.nearEdge - bushing.outside };
+  const start = turned ? { x: turned.x - near.x, y: turned.y - near.y } : near;
   const at = place ?? start;
   const margin = bushing.outside * 1.6;
+  const box = extents(plate.outline);
   const edges = {
     minX: box.minX - 4,
     maxX: box.maxX + 4,
-    minY: Math.min(box.minY, cut.nearEdge) - margin,
-    maxY: box.maxY + 4,
+    minY: box.minY - margin,
+    maxY: box.maxY + (plate.sides.length > 1 ? margin : 4),
   };
   const surface = radiusAt(bit, depth) * 2;
 
@@ -99,6 +102,21 @@ function PlateView({ template }: { readonly template: FingerTemplate }) {
         <span>
           {bit.name}, bushing {bushing.name}
         </span>
+        {plate.sides.length > 1 &&
+          plate.sides.map((one, index) => (
+            <button
+              type="button"
+              key={one.cut.board}
+              aria-pressed={one === side}
+              onClick={() => {
+                setWhich(index);
+                setPlace(undefined);
+                setTrail([]);
+              }}
+            >
+              {one.cut.board}
+            </button>
+          ))}
         <button type="button" disabled={trail.length === 0} onClick={() => setTrail([])}>
           new board
         </button>
