@@ -2,11 +2,10 @@ import type { Finding } from '../findings/finding.js';
 import { readJob } from '../job/read-job.js';
 import type { Job } from '../job/types.js';
 import { families } from '../joints/list.js';
-import { type JointOutcome, judgeFiles, type MadeFile, makeFiles, solveJob } from '../pipeline.js';
+import { formats, type JointOutcome, judgeFiles, type MadeFile, makeFiles, solveJob } from '../pipeline.js';
 import { canTestCut, type TestCut, testCut } from '../testcut/assemble.js';
 import { requestOf } from '../testcut/from-report.js';
 import { judgeTestCut } from '../testcut/judge.js';
-import { formats } from '../writers/list.js';
 import { otherText, type Texts } from './model.js';
 import { type BoardSolid, solidsOf } from './solids.js';
 
