@@ -47,11 +47,20 @@ export function describeFiles(folder: string, paths: readonly string[]): string 
   return [
     `Made in ${folder}:`,
     ...columns(rows),
-    ...(first === undefined ? [] : [`Look first at ${posix.join(folder, first)}`]),
+    ...(first === undefined
+      ? []
+      : [`${paths.length} files are in ${folder}. Look first at ${posix.join(folder, first)}`]),
   ].join('\n');
 }
 
-const bestFirst = [/set-up\.pdf$/, /finger-template-.*\.svg$/, /pattern-.*\.pdf$/, /\.(svg|pdf)$/, /./];
+const bestFirst = [
+  /^index\.html$/,
+  /set-up\.pdf$/,
+  /finger-template-.*\.svg$/,
+  /pattern-.*\.pdf$/,
+  /\.(svg|pdf)$/,
+  /./,
+];
 
 function lookAtFirst(paths: readonly string[]): string | undefined {
   return bestFirst.flatMap((kind) => paths.find((path) => kind.test(path)) ?? [])[0];

@@ -12,6 +12,7 @@ import type { Cutting } from './plate-cut/compensated.js';
 import { holdingOf } from './plate-cut/holding.js';
 import { cuttingOf, plateDrawing } from './plate-drawings.js';
 import { type Report, reportOf } from './report.js';
+import { judgePieces } from './sheet/cut-list.js';
 import type { MadeJoint } from './sheet/input.js';
 import { type FingerTemplate, fingerTemplates } from './template/finger-template.js';
 import { type Format, formats, isMachineFormat, loadWriter, type MachineFormat } from './writers/list.js';
@@ -72,7 +73,13 @@ function solveJoint(joint: Joint, job: Job): JointOutcome {
   const drawn = (templates.ok ? templates.value : []).flatMap(
     ({ plate, drawing }) => plateDrawing(plate.name, drawing, cutting.value, say).findings,
   );
-  const findings = [...solved.findings, ...templates.findings, ...drawn];
+  const made = templates.ok && { joint, solved: solved.value, templates: templates.value, findings: [] };
+  const findings = [
+    ...solved.findings,
+    ...templates.findings,
+    ...drawn,
+    ...(made ? judgePieces(job.pieces, made) : []),
+  ];
   if (!templates.ok || isRefused(findings)) return { joint, findings };
   const report = reportOf(solved.value, templates.value, findings, job.shop, say);
   return { joint, findings, made: { solved: solved.value, templates: templates.value, report } };

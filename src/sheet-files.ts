@@ -44,7 +44,8 @@ export async function sheetFiles(
 }
 
 function pictures(job: Job): PictureOf {
-  const colours = job.shop.colours as Readonly<Record<Layer, string>>;
+  // Words are black, as on paper.
+  const colours = { ...(job.shop.colours as Readonly<Record<Layer, string>>), ENGRAVE: '#000000' };
   return (drawing) => `${svgWriter.write(drawing, { colours, picture: true })}`;
 }
 

@@ -5,6 +5,7 @@ import { addJobOptions, formats, products, someOf, usualFormats } from '../choic
 import { type ExitCode, exit, type Finish } from '../exit.js';
 import type { SolvedFile } from '../job.js';
 import { writeAll } from '../output.js';
+import { progressOf } from '../progress.js';
 import { dataOf, tellRemarks } from '../remarks.js';
 import { describeFiles, describeJoints } from '../summary.js';
 import { tarOf } from '../tar.js';
@@ -17,15 +18,17 @@ interface Options {
   readonly as?: readonly Format[];
   readonly joint?: string;
   readonly force?: boolean;
+  readonly open?: boolean;
   readonly json?: boolean;
   readonly watch?: boolean;
 }
 
 export function addMake(program: Command, finish: Finish): void {
   addJobOptions(program.command('make'))
-    .summary('write templates, patterns and report')
+    .summary('write templates, patterns, set-up sheets and reports')
     .description(
-      'Write every file of a job: finger templates and full-size patterns, and a report of each joint.',
+      'Write every file of a job: finger templates, full-size patterns, a set-up sheet and a report of each joint,\n' +
+        'and of several joints an index page with one cut list and one order of tools.',
     )
     .requiredOption(
       '-o, --output <folder>',
@@ -38,6 +41,7 @@ export function addMake(program: Command, finish: Finish): void {
       someOf(formats),
     )
     .option('--force', 'replace files that exist')
+    .option('--open', 'show the sheet when it is written')
     .addHelpText(
       'after',
       '\nExample:\n  $ halfpin make tray.yaml -o tray --only finger --as svg,dxf\n\n' +
@@ -70,12 +74,18 @@ async function make(path: string, options: Options): Promise<ExitCode> {
         `${describeJoints(solved.outcomes, solved.job)}\n\n${describeFiles(options.output, outcome.files)}\n`,
       );
     }
+    if (options.open && outcome.files.length > 0) {
+      const { openSheet } = await import('../open.js');
+      await openSheet(options.output, outcome.files);
+    }
     return outcome.code;
   });
 }
 
-function misuseOf({ output, json, watch }: Options): string | undefined {
+function misuseOf({ output, json, watch, open }: Options): string | undefined {
+  if (open && watch) return '--open shows the sheet once; leave out --watch';
   if (output !== '-') return undefined;
+  if (open) return '--open needs a folder to write into';
   if (json) return '--json and -o - both want standard output; give a folder';
   if (watch) return '--watch needs a folder to write into';
   return process.stdout.isTTY ? '-o - writes a tar archive; send it to a file or a program' : undefined;
@@ -103,7 +113,9 @@ async function writeMade(solved: SolvedFile, options: Options, ours: Set<string>
     return { code, files: [] };
   }
   const { makeFiles } = await import('../../src/pipeline.js');
-  const files = await makeFiles(job, outcomes, askedOf(options));
+  const progress = progressOf();
+  const files = await makeFiles(job, outcomes, { ...askedOf(options), onJoint: progress.onJoint });
+  progress.end();
   if (options.output === '-') {
     print(tarOf(files));
     return { code, files: [] };

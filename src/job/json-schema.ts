@@ -78,10 +78,7 @@ export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
   };
 }
 
-const ALIGN: JsonSchema = {
-  type: 'string',
-  description: 'Another joint whose pitch, pins and half-pins this one takes, so that the two line up.',
-};
+const ALIGN: JsonSchema = { type: 'string', ...(descriptions.align && { description: descriptions.align }) };
 
 /** The reader takes `kind` off a joint before its family sees it; here it is put back. */
 function withKind(joint: unknown, kind: string): JsonSchema {

@@ -5,29 +5,7 @@ import type { FieldKit } from './field-kit.js';
 import { MOST_JOINTS } from './limits.js';
 import { isRecord, readPresent, textReader, unfit } from './read-value.js';
 import { field, findingsOf } from './schema.js';
-import type { Joint } from './types.js';
-
-/** What is made with the joints: a drawer, a box or a case with its finished outside size, mm. */
-export interface Piece {
-  readonly name: string;
-  readonly kind: PieceKind;
-  /** Outside, along the boards that carry tails (or board one): a drawer's depth, a box's length, a case's height. */
-  readonly sides: number;
-  /** Outside, along the boards that carry pins (or board two): the width of any of them. */
-  readonly ends: number;
-  /** Along the joint: a drawer's or a box's height, a case's depth. */
-  readonly across: number;
-  /** Name of the joint at the corners, or at the two front corners where `back` is another. */
-  readonly corners: string;
-  /** Name of the joint at the back corners; of a drawer without one the back stands between the sides. */
-  readonly back?: string;
-  /** How many of them are made. */
-  readonly count: number;
-  /** How deep the groove for a bottom goes. */
-  readonly grooveDepth?: number;
-}
-
-export type PieceKind = 'drawer' | 'box' | 'case';
+import type { Joint, Piece, PieceKind } from './types.js';
 
 /** The name of each outside size in the job file, by what it is measured along. */
 export const pieceSizes = {
@@ -35,8 +13,6 @@ export const pieceSizes = {
   box: { sides: 'length', ends: 'width', across: 'height' },
   case: { sides: 'height', ends: 'width', across: 'depth' },
 } as const satisfies Readonly<Record<PieceKind, Readonly<Record<'sides' | 'ends' | 'across', string>>>>;
-
-const kinds = Object.keys(pieceSizes) as readonly PieceKind[];
 
 /** Widths that should be one and the same may differ by this much, mm: a fraction typed as a decimal. */
 const SAME_WIDTH = 0.01;
@@ -145,5 +121,3 @@ function jointFindings(piece: Piece, joints: readonly Joint[], at: string): read
     return [finding('piece-joint-width', 'refused', `${at}.outside.${size}`, data)];
   });
 }
-
-export { kinds as pieceKinds };

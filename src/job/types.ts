@@ -1,5 +1,4 @@
 import type { LengthUnit } from '../units/length.js';
-import type { Piece } from './pieces.js';
 
 /** A job as halfpin works with it: checked once where it enters, lengths in mm, angles in radians. */
 
@@ -174,6 +173,28 @@ export interface Joint {
   /** Name of the joint whose pitch, pins and half-pins this one takes, so that the two line up. */
   readonly align?: string;
 }
+
+/** What is made with the joints: a drawer, a box or a case with its finished outside size, mm. */
+export interface Piece {
+  readonly name: string;
+  readonly kind: PieceKind;
+  /** Outside, along the boards that carry tails (or board one): a drawer's depth, a box's length, a case's height. */
+  readonly sides: number;
+  /** Outside, along the boards that carry pins (or board two): the width of any of them. */
+  readonly ends: number;
+  /** Along the joint: a drawer's or a box's height, a case's depth. */
+  readonly across: number;
+  /** Name of the joint at the corners, or at the two front corners where `back` is another. */
+  readonly corners: string;
+  /** Name of the joint at the back corners; of a drawer without one the back stands between the sides. */
+  readonly back?: string;
+  /** How many of them are made. */
+  readonly count: number;
+  /** How deep the groove for a bottom goes. */
+  readonly grooveDepth?: number;
+}
+
+export type PieceKind = 'drawer' | 'box' | 'case';
 
 export interface Job {
   readonly title: string;

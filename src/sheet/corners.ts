@@ -1,6 +1,6 @@
 import type { Item } from '../drawing/model.js';
 import { rectangle } from '../geometry/outline.js';
-import type { PieceKind } from '../job/pieces.js';
+import type { PieceKind } from '../job/types.js';
 import type { Figure, Table } from './document.js';
 import type { SheetInput } from './input.js';
 import { lettering, stroke } from './items.js';

@@ -1,5 +1,6 @@
 import { type Finding, finding } from '../findings/finding.js';
 import { pieceSizes } from '../job/pieces.js';
+import type { Piece } from '../job/types.js';
 import type { BoardMarking } from '../joints/family.js';
 import type { HalfBlindJoint } from '../joints/half-blind/fields.js';
 import type { ThroughDovetailJoint } from '../joints/through-dovetail-fields.js';
@@ -72,27 +73,24 @@ export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart
   ];
 }
 
-/** What speaks against a piece: sides or ends that leave no inside. */
-export function pieceFindings({ piece, front, back }: PieceJoints): readonly Finding[] {
-  const [sides, ends] = boardsOf(front);
-  const far = back ? boardsOf(back)[1] : sides;
-  const names = pieceSizes[piece.kind];
-  const checks = [
-    { size: names.ends, outside: piece.ends, boards: 2 * sides.material.thickness },
-    { size: names.sides, outside: piece.sides, boards: ends.material.thickness + far.material.thickness },
-  ];
-  return checks.flatMap(({ size, outside, boards }) =>
-    outside > boards
-      ? []
-      : [
-          finding('piece-small', 'refused', `pieces.${piece.name}.outside.${size}`, {
-            size,
-            outside,
-            boards,
-            least: boards,
-          }),
-        ],
-  );
+/** What speaks against the pieces that have this joint at their corners: boards that leave no inside. */
+export function judgePieces(pieces: readonly Piece[], front: MadeJoint): readonly Finding[] {
+  return pieces
+    .filter(({ corners }) => corners === front.joint.name)
+    .flatMap((piece) => {
+      const [sides, ends] = boardsOf(front);
+      const names = pieceSizes[piece.kind];
+      const checks = [
+        { size: names.ends, outside: piece.ends, boards: 2 * sides.material.thickness },
+        { size: names.sides, outside: piece.sides, boards: 2 * ends.material.thickness },
+      ];
+      return checks.flatMap(({ size, outside, boards }) => {
+        const at = `pieces.${piece.name}.outside.${size}`;
+        return outside > boards
+          ? []
+          : [finding('piece-small', 'refused', at, { size, outside, boards, least: boards })];
+      });
+    });
 }
 
 /** The boards that carry tails (or board one), then those that carry pins (or board two). */

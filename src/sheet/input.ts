@@ -1,7 +1,6 @@
 import type { Finding } from '../findings/finding.js';
 import type { Say } from '../findings/say.js';
-import type { Piece } from '../job/pieces.js';
-import type { Joint, Shop } from '../job/types.js';
+import type { Joint, Piece, Shop } from '../job/types.js';
 import type { SolvedJoint } from '../joints/family.js';
 import type { FingerTemplate } from '../template/finger-template.js';
 

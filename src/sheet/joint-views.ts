@@ -1,10 +1,10 @@
-import { closed, moved, open, text } from '../drawing/drawing.js';
+import { closed, moved, text } from '../drawing/drawing.js';
 import type { Drawing, Item } from '../drawing/model.js';
-import { clipLine } from '../geometry/clip.js';
-import { extents, rectangle } from '../geometry/outline.js';
+import { rectangle } from '../geometry/outline.js';
 import { mirrorY } from '../geometry/transform.js';
 import type { Outline, Path } from '../geometry/types.js';
 import type { BoardMarking, SolvedJoint } from '../joints/family.js';
+import { hatch } from './hatch.js';
 
 /**
  * The closed joint seen on the outside face of each board, one view over the other, at full size: the face
@@ -36,7 +36,7 @@ function faceView(marking: BoardMarking): { readonly items: readonly Item[]; rea
   const items: Item[] = [
     closed('REF', rectangle(0, 0, width, height)),
     ...ends.map((outline) => closed('SCORE', outline)),
-    ...ends.flatMap(hatch),
+    ...ends.flatMap((end) => hatch(end, 'ENGRAVE', HATCH)),
     text(
       'ENGRAVE',
       `${board.toUpperCase()}, OUTSIDE FACE`,
@@ -48,14 +48,4 @@ function faceView(marking: BoardMarking): { readonly items: readonly Item[]; rea
     ),
   ];
   return { items, height };
-}
-
-/** Lines at 45° across one piece of end grain. */
-function hatch(outline: Outline): readonly Item[] {
-  const { minX, minY, maxX, maxY } = extents(outline);
-  const step = HATCH * Math.SQRT2;
-  const count = Math.floor((maxX - minX + maxY - minY) / step);
-  return Array.from({ length: count }, (_, i) => minX - (maxY - minY) + (i + 1) * step).flatMap((x) =>
-    clipLine({ x, y: minY }, { x: x + maxY - minY, y: maxY }, [outline]).map((path) => open('ENGRAVE', path)),
-  );
 }

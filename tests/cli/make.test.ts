@@ -12,10 +12,15 @@ const { run, start } = builtCommand();
 const work = workFolder();
 const job = writeJob(work, 'tray.yaml', goodJob);
 
-const made = ['finger-template-pins', 'finger-template-tails', 'pattern-pins', 'pattern-tails'].flatMap(
-  (name) => ['dxf', 'pdf', 'svg'].map((ending) => `tray-corner/${name}.${ending}`),
-);
-const all = [...made, 'tray-corner/report.json'].sort();
+const made = [
+  'finger-template-pins',
+  'finger-template-tails',
+  'marker',
+  'pattern-pins',
+  'pattern-tails',
+].flatMap((name) => ['dxf', 'pdf', 'svg'].map((ending) => `tray-corner/${name}.${ending}`));
+const sheets = ['tray-corner/set-up.html', 'tray-corner/set-up.pdf'];
+const all = [...made, ...sheets, 'tray-corner/report.json'].sort();
 
 test('the choices that help shows are those that there are', () => {
   expect(products).toEqual(pipeline.products);
@@ -29,7 +34,7 @@ describe('make', () => {
     expect(ended).toMatchObject({ status: 0, err: '' });
     expect(listing(folder)).toEqual(all);
     for (const name of all) expect(ended.out).toContain(name.replace(/\.\w+$/, ''));
-    expect(ended.out).toMatch(/Look first at .*finger-template-\w+\.svg/);
+    expect(ended.out).toMatch(/\d+ files are in .*\. Look first at .*set-up\.pdf\n$/);
   });
 
   test('writes no file over another unless it is told to, and then the same bytes', async () => {

@@ -353,7 +353,7 @@ export const badFiles: readonly BadFile[] = [
     code: 'key-unknown',
     at: 'colour',
     place: '18:1',
-    says: ['"colour"', 'known are title, units, shop and joints'],
+    says: ['"colour"', 'known are title, units, shop, joints and pieces'],
   },
   {
     name: 'a key of the shop at the top',

@@ -29,7 +29,7 @@ describe('the JSON Schema of the job file', () => {
 
   it('knows every key of the job, the shop and each kind of joint, and no other', () => {
     const keys = (one: unknown) => Object.keys(part(one, 'properties') as Json).sort();
-    expect(keys(schema)).toEqual(['joints', 'shop', 'title', 'units']);
+    expect(keys(schema)).toEqual(['joints', 'pieces', 'shop', 'title', 'units']);
     const shop = part(schema, 'properties', 'shop', 'anyOf', 1);
     expect(keys(shop)).toEqual([
       'bits',
@@ -50,7 +50,7 @@ describe('the JSON Schema of the job file', () => {
       'shank',
       'slope',
     ]);
-    const shared = ['boards', 'bushing', 'fit', 'kind', 'layout', 'marker', 'template', 'width'];
+    const shared = ['align', 'boards', 'bushing', 'fit', 'kind', 'layout', 'marker', 'template', 'width'];
     expect(keys(joint(0))).toEqual([...shared, 'cutters', 'proud', 'slope'].sort());
     expect(keys(joint(1))).toEqual([...shared, 'cutter', 'start'].sort());
     expect(part(joint(1), 'additionalProperties')).toBe(false);
