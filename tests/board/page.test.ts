@@ -1,4 +1,4 @@
-import { readFileSync, statSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
@@ -171,6 +171,11 @@ describe.skipIf(browserAt === undefined)('the page', () => {
     await page.getByRole('button', { name: 'draw the files' }).click();
     await page.waitForSelector('.file');
     const names = await page.locator('.file').allTextContents();
+    const made = readdirSync(out, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => `corner/${entry.name}`);
+    expect([...names].sort()).toEqual(made.sort());
+    expect(names.filter((name) => name.includes('set-up')).length).toBeGreaterThan(0);
     const kinds = new Set(names.map((name) => name.split('.').at(-1)));
     for (const kind of ['svg', 'dxf', 'pdf', 'ngc', 'json']) expect(kinds).toContain(kind);
     for (const name of names) {
