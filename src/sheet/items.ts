@@ -1,6 +1,8 @@
-import { extentsOf, text } from '../drawing/drawing.js';
+import { text } from '../drawing/drawing.js';
 import { textWidth } from '../drawing/lettering.js';
 import type { Item, Layer, TextItem } from '../drawing/model.js';
+import { extents } from '../geometry/outline.js';
+import { joinedExtents } from '../geometry/point.js';
 import { line } from '../geometry/segment.js';
 import { scale, translate } from '../geometry/transform.js';
 import type { Extents, Point } from '../geometry/types.js';
@@ -38,8 +40,13 @@ export function scaledLines(items: readonly Item[], factor: number): readonly It
   });
 }
 
+/** The box around items, lettering by its letters' box and not by every stroke. */
 export function boxOf(items: readonly Item[]): Extents {
-  return extentsOf({ title: '', notes: [], items }) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  const boxes = items.map((item): Extents => {
+    if (item.kind === 'text') return textBox(item);
+    return extents(item.kind === 'closed' ? item.outline : item.path);
+  });
+  return boxes.length === 0 ? { minX: 0, minY: 0, maxX: 0, maxY: 0 } : boxes.reduce(joinedExtents);
 }
 
 /** How far letters like g, or a comma, reach below the base line, in capital heights. */

@@ -102,7 +102,20 @@ function figureBlocks(input: SheetInput): readonly Block[] {
       : stands.length === 1
         ? [...plans, [...sections, corners], joints(0.5)]
         : [[...joints(0.32), corners]];
-  return rows.map((figures) => ({ kind: 'figures', figures }));
+  return rows.map((figures) => ({ kind: 'figures', figures: figures.map(drawnOnce) }));
+}
+
+/** A sheet is set several times until it fits: each figure is drawn once at each scale. */
+function drawnOnce(figure: Figure): Figure {
+  const drawn = new Map<number, ReturnType<Figure['draw']>>();
+  return {
+    ...figure,
+    draw: (scale) => {
+      const items = drawn.get(scale) ?? figure.draw(scale);
+      drawn.set(scale, items);
+      return items;
+    },
+  };
 }
 
 function measureBlocks({ measures, joint }: SheetInput): readonly Block[] {

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { paperSizes } from '../../shared/paper.js';
 import type { Job } from '../../src/job/types.js';
+import { families } from '../../src/joints/list.js';
 import { layPages } from '../../src/sheet/pages.js';
 import { readSample, readText, root } from '../support/jobs.js';
 import { troublesOn } from './overlaps.js';
@@ -48,6 +49,54 @@ joints:
     cutters: { tails: half-8, pins: straight-38 }
     bushing: seven-sixteenths
 `;
+
+const withKind = (kind: string, more: string) => `
+title: Specimen cabinet
+units: in
+shop: ./shop.yaml
+joints:
+  part:
+    kind: ${kind}
+    ${more}
+`;
+
+describe('every way of cutting', () => {
+  test.each([
+    ...families.map(({ kind, starter }) => [`starter job: ${kind}`, starter] as const),
+    [
+      'one plate for both boards',
+      withKind(
+        'through-dovetail',
+        'width: 5\n    boards: { tails: { thickness: 1/2 }, pins: { thickness: 1/2 } }\n    cutters: { tails: half-8, pins: straight-38 }\n    bushing: seven-sixteenths\n    template: { plate: one }',
+      ),
+    ],
+    [
+      'every second slot',
+      withKind(
+        'box',
+        'width: 3-1/2\n    boards: { one: { thickness: 3/8 }, two: { thickness: 3/8 } }\n    layout: { finger: 1/2 }\n    cutter: straight-38\n    bushing: five-eighths\n    template: { slots: every-second }',
+      ),
+    ],
+    [
+      'square tails and a lip',
+      withKind(
+        'half-blind-dovetail',
+        'width: 5-1/4\n    boards: { tails: { thickness: 1/2 }, pins: { thickness: 3/4 } }\n    layout: { tails: 2 }\n    tails-inside: square\n    depth: 1/2\n    lip: { end: 3/8, lower: 3/8, upper: 3/8, rabbet: 1/2 }\n    cutter: half-8\n    bushing: seven-sixteenths',
+      ),
+    ],
+    [
+      'by hand',
+      withKind(
+        'half-blind-dovetail',
+        'width: 90 mm\n    slope: 1:7\n    boards: { tails: { thickness: 12 mm }, pins: { thickness: 19 mm } }',
+      ),
+    ],
+  ])('%s', (_, text) => {
+    const sheets = judged(readText(text), 'letter');
+    expect(sheets.length).toBeGreaterThan(0);
+    for (const { troubles } of sheets) expect(troubles).toEqual([]);
+  });
+});
 
 describe('odd sizes', () => {
   test.each([
