@@ -56,15 +56,24 @@ export function feeler(mm: number, units: 'mm' | 'in'): string {
   return units === 'in' ? `${inches} (${metric})` : `${metric} (${inches})`;
 }
 
-function commonRows({ joint }: SheetInput): readonly (readonly string[])[] {
+/**
+ * A plate moved away from the operator makes the sockets reach further in; where the side is cut under it at
+ * the same time, its tails also get thinner by as much, so half the move does.
+ */
+function commonRows({ joint, solved }: SheetInput): readonly (readonly string[])[] {
   const aside = [
     'edges of the two boards out of line',
     'move the stop of one board by the step that you feel',
   ];
   if (joint.kind === 'half-blind-dovetail') {
+    const both = solved.cuts.some(({ stock }) => stock.length > 1);
+    const [plate, share] = both ? ['the plate', 'half of '] : ['the sockets plate', ''];
     return [
       aside,
-      ['side proud of the front, or below', 'move the plate forward by what is proud, back by what is below'],
+      [
+        'side proud of the front, or below',
+        `move ${plate} back (away from you) by ${share}what is proud; forward by ${share}what is below`,
+      ],
     ];
   }
   return [aside, ['ends proud, or below', 'cut shallower by what is proud, deeper by what is below']];

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { cautions } from '../../shared/cautions.js';
 import { sentence } from '../../src/findings/catalogue.js';
 import { bitExtension } from '../../src/joints/tools.js';
+import { fitModelOf } from '../../src/refit/model.js';
 import { BACKING_MORE, benchOf } from '../../src/sheet/bench.js';
 import { correctionTable, feeler, moveFor } from '../../src/sheet/corrections.js';
 import { sheetHtml } from '../../src/sheet/html.js';
@@ -99,6 +100,15 @@ describe('corrections', () => {
     expect(rows[0]?.[1]).toMatch(/deeper is tighter; tight: shallower/);
     // 0.004 in / (2 tan 8°) = 0.014 in.
     expect(rows[0]?.[1]).toContain(feeler(0.014 * 25.4, 'in').slice(0, 8));
+  });
+
+  /** The same rule as `refit` has: a plate moved back by 1 mm takes 1 mm off what is proud, 2 mm where both are cut at once. */
+  test('half-blind: a side that stands proud moves the plate back', () => {
+    const half = sheets.find(({ name }) => name.includes('drawer-2'));
+    const model = half && fitModelOf(half.input.joint, half.input.solved);
+    expect(model?.ok && model.value.faces.side?.perMm).toBe(-1);
+    const rows = half ? correctionTable(half.input).rows.flat().join('\n') : '';
+    expect(rows).toMatch(/move the sockets plate back \(away from you\) by what is proud/);
   });
 
   test('box: only a new plate', () => {
