@@ -37,13 +37,13 @@ describe('drawers that line up', () => {
     for (const { layout, width } of solved) {
       const pins = layout.spans.filter(({ part }) => part === 'pin');
       const tails = layout.spans.filter(({ part }) => part === 'tail');
-      expect(pins[0]?.to).toBeCloseTo(inch(7 / 16), 9);
-      expect(width - (pins.at(-1)?.from ?? 0)).toBeCloseTo(inch(7 / 16), 9);
+      expect(pins[0]?.to).toBeCloseTo(inch(13 / 32), 9);
+      expect(width - (pins.at(-1)?.from ?? 0)).toBeCloseTo(inch(13 / 32), 9);
       tails.slice(1).forEach((tail, i) => {
-        expect(tail.from - (tails[i]?.from ?? 0)).toBeCloseTo(inch(1), 9);
+        expect(tail.from - (tails[i]?.from ?? 0)).toBeCloseTo(inch(1.25), 9);
       });
       // One over the other, every tail of the small drawer stands over one of the large.
-      expect(tails.length).toBe(Math.round((width - inch(1.25)) / inch(1)) + 1);
+      expect(tails.length).toBe(Math.round((width - inch(1.5)) / inch(1.25)) + 1);
     }
   });
 

@@ -20,31 +20,31 @@ describe('the cut list of the cabinet', () => {
   };
 
   test('through corners: sides in full, top and bottom and the pins that stand proud', () => {
-    expect(sizeOf('case', 'side')).toEqual([2, mm(0.75), mm(11.25), mm(26)]);
+    expect(sizeOf('case', 'side')).toEqual([2, mm(0.75), mm(11.25), mm(28.5)]);
     expect(sizeOf('case', 'top and bottom')).toEqual([2, mm(0.75), mm(11.25), mm(17 + 2 / 32)]);
   });
 
   test('half-blind: the side is the outside depth less the lap', () => {
     // Front 3/4, sockets 1/2: lap 1/4, so 10-1/2 − 1/4.
-    expect(sizeOf('drawer-2', 'side')).toEqual([2, mm(0.5), mm(3.25), mm(10.25)]);
-    expect(sizeOf('drawer-2', 'front')).toEqual([1, mm(0.75), mm(3.25), mm(15.375)]);
+    expect(sizeOf('drawer-2', 'side')).toEqual([2, mm(0.5), mm(4), mm(10.25)]);
+    expect(sizeOf('drawer-2', 'front')).toEqual([1, mm(0.75), mm(4), mm(15.375)]);
     // Between two sides of 1/2.
-    expect(sizeOf('drawer-2', 'back')).toEqual([1, mm(0.5), mm(3.25), mm(14.375)]);
+    expect(sizeOf('drawer-2', 'back')).toEqual([1, mm(0.5), mm(4), mm(14.375)]);
     // Inside 14-3/8 by 10-1/2 − 3/4 − 1/2 = 9-1/4, and 1/4 of groove on every side.
     expect(sizeOf('drawer-2', 'bottom')).toEqual([1, mm(0.25), mm(9.75), mm(14.875)]);
   });
 
   test('a back with a joint of its own runs from outside to outside', () => {
-    expect(sizeOf('drawer-1', 'back')).toEqual([1, mm(0.5), mm(2.25), mm(15.375)]);
+    expect(sizeOf('drawer-1', 'back')).toEqual([1, mm(0.5), mm(2.75), mm(15.375)]);
   });
 
   test('a lipped front is longer and wider by its lips', () => {
-    expect(sizeOf('drawer-4', 'front')).toEqual([1, mm(0.75), mm(6), mm(15.375 + 0.75)]);
+    expect(sizeOf('drawer-4', 'front')).toEqual([1, mm(0.75), mm(7.25), mm(15.375 + 0.75)]);
   });
 
   test('box joints: both in full, and two trays take twice as many', () => {
-    expect(sizeOf('tray', 'side')).toEqual([4, mm(0.375), mm(2.25), mm(8)]);
-    expect(sizeOf('tray', 'end')).toEqual([4, mm(0.375), mm(2.25), mm(5)]);
+    expect(sizeOf('tray', 'side')).toEqual([4, mm(0.375), mm(2.5), mm(8)]);
+    expect(sizeOf('tray', 'end')).toEqual([4, mm(0.375), mm(2.5), mm(5)]);
   });
 
   test('one spare of each kind that is joined', () => {

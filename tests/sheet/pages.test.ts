@@ -61,7 +61,7 @@ joints:
 `;
 
 describe('every way of cutting', () => {
-  test.each([
+  const jobs: readonly (readonly [string, string])[] = [
     ...families.map(({ kind, starter }) => [`starter job: ${kind}`, starter] as const),
     [
       'one plate for both boards',
@@ -91,7 +91,8 @@ describe('every way of cutting', () => {
         'width: 90 mm\n    slope: 1:7\n    boards: { tails: { thickness: 12 mm }, pins: { thickness: 19 mm } }',
       ),
     ],
-  ])('%s', (_, text) => {
+  ];
+  test.each(jobs)('%s', (_, text) => {
     const sheets = judged(readText(text), 'letter');
     expect(sheets.length).toBeGreaterThan(0);
     for (const { troubles } of sheets) expect(troubles).toEqual([]);
