@@ -30,7 +30,6 @@ export function stepsOf(input: SheetInput): readonly Step[] {
     markStep(input),
     ...plateSteps(input),
     ...cuts.flatMap((cut, i) => setUpSteps(input, cut, i)),
-    ...saying(input, ['lip-set-up', 'every-second-moves', 'one-plate-placed']),
     {
       text: 'Push the trial joint together. Measure it and write the numbers in the boxes below.',
     },
@@ -89,6 +88,7 @@ function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly Step[]
     ...tools,
     ...depth,
     ...(stand ? standSteps(input, cut, stand, index === 0) : []),
+    ...moveSteps(input, cut, stand?.plate.name, index),
     trialStep(input, cut, index),
   ];
 }
@@ -192,6 +192,21 @@ function trimSteps(input: SheetInput): readonly Step[] {
           : 'Glue up, check both diagonals, and plane or sand the ends flush where they stand proud.',
     },
   ];
+}
+
+/** Moves that belong to one cut, said before its trial. */
+function moveSteps(
+  input: SheetInput,
+  cut: Cut,
+  template: string | undefined,
+  index: number,
+): readonly Step[] {
+  const ofThisCut = input.findings.filter((one) => {
+    if (one.code === 'lip-set-up') return cut.board === 'sockets';
+    if (one.code === 'every-second-moves') return one.data.template === template;
+    return one.code === 'one-plate-placed' && index === 0;
+  });
+  return saying({ ...input, findings: ofThisCut }, setUpCodes);
 }
 
 /** The sentences of findings that ask for a move, each as a step of its own. */
