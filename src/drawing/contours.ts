@@ -1,7 +1,7 @@
 import { pointAt, split, sweepOf } from '../geometry/segment.js';
 import type { Outline, Path, Segment } from '../geometry/types.js';
 import { linesOf } from './drawing.js';
-import type { Drawing, Layer } from './model.js';
+import type { Drawing, Item, Layer } from './model.js';
 
 /** One line that a tool runs along without lifting. */
 export interface Contour {
@@ -27,21 +27,40 @@ const WIDEST_ARC = 1.5 * Math.PI;
  * arc wider than three quarters of a turn, and no contour twice on one layer, as it would be cut twice.
  */
 export function contoursOf(drawing: Drawing): readonly Contour[] {
+  const known = worked.get(drawing);
+  if (known) return known;
+  const contours = withoutRepeats(drawing.items.flatMap(contoursOfItem));
+  worked.set(drawing, contours);
+  return contours;
+}
+
+/** Every writer asks for the contours of the same drawings; they are worked out once for as long as one is held. */
+const worked = new WeakMap<Drawing, readonly Contour[]>();
+
+interface Candidate extends Contour {
+  /** Strokes of a letter never repeat one another, which the tests of the letters hold. */
+  readonly lettering: boolean;
+}
+
+function contoursOfItem(item: Item): readonly Candidate[] {
+  return linesOf(item).map((line) => ({
+    layer: item.layer,
+    line: writable(line),
+    dashed: item.kind === 'open' && item.dashed === true,
+    lettering: item.kind === 'text',
+  }));
+}
+
+function withoutRepeats(candidates: readonly Candidate[]): readonly Contour[] {
   const seen = new Set<string>();
-  return drawing.items
-    .flatMap((item) =>
-      linesOf(item).map((line) => ({
-        layer: item.layer,
-        line: writable(line),
-        dashed: item.kind === 'open' && item.dashed === true,
-      })),
-    )
-    .filter(({ layer, line }) => {
-      const key = `${layer} ${keyOf(line)}`;
-      if (line.segments.length === 0 || seen.has(key)) return false;
-      seen.add(key);
-      return true;
-    });
+  return candidates.filter(({ layer, line, lettering }) => {
+    if (line.segments.length === 0) return false;
+    if (lettering) return true;
+    const key = `${layer} ${keyOf(line)}`;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
 }
 
 function writable<T extends Outline | Path>(line: T): T {

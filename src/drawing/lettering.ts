@@ -3,6 +3,7 @@ import { rotate, scale, translate } from '../geometry/transform.js';
 import type { Path } from '../geometry/types.js';
 import { capitalHeight, fractions, glyphs, letterGap, marks, missingGlyph, sameAs } from './glyphs.js';
 import type { TextItem } from './model.js';
+import { remembered } from './remembered.js';
 import { parseStrokes } from './strokes.js';
 
 /**
@@ -19,7 +20,9 @@ export function strokesOf(item: TextItem): readonly Path[] {
 
 /** Length of a line of lettering from its first letter's left to its last one's right, mm. */
 export function textWidth(text: string, height: number): number {
-  return (lineOf(text).width * height) / capitalHeight;
+  const letters = lettersOf(text).map((letter) => drawingOf(letter) ?? missing());
+  const line = letters.reduce((sum, { width }) => sum + width + letterGap, -letterGap);
+  return (Math.max(0, line) * height) / capitalHeight;
 }
 
 /** Every character of a text that has no drawing, once each, in the order of the text. */
@@ -49,11 +52,11 @@ function lettersOf(text: string): readonly string[] {
   return text.normalize('NFC').match(/\P{M}\p{M}*|\p{M}+/gu) ?? [];
 }
 
-function drawingOf(letter: string): Drawn | undefined {
+const drawingOf = remembered((letter: string): Drawn | undefined => {
   const fraction = fractions[letter];
   if (fraction) return builtFraction(...fraction);
   return simpleLetter(letter) ?? markedLetter(letter);
-}
+});
 
 function simpleLetter(letter: string): Drawn | undefined {
   const glyph = glyphs[sameAs[letter] ?? letter];

@@ -1,5 +1,7 @@
 /** Colours of DXF layers and entities: `#RRGGBB` to the nearest of the 255 numbered ones, and as true colour. */
 
+import { remembered } from '../drawing/remembered.js';
+
 /** Group code 420: red, green and blue as one number. */
 export const trueColour = (colour: string): number => Number.parseInt(colour.slice(1), 16);
 
@@ -7,14 +9,14 @@ export const trueColour = (colour: string): number => Number.parseInt(colour.sli
  * Group code 62, 1 to 249: the number whose colour is nearest in red, green and blue. Number 7 is black on white
  * paper and white on a black screen, so it stands for both.
  */
-export function colourNumber(colour: string): number {
+export const colourNumber = remembered((colour: string): number => {
   const wanted = rgbOf(trueColour(colour));
   if (wanted.every((part) => part === 0)) return BLACK_OR_WHITE;
   const away = (number: number): number =>
     numberedColour(number).reduce((sum, part, i) => sum + (part - (wanted[i] ?? 0)) ** 2, 0);
   const numbers = Array.from({ length: LAST_HUE }, (_, i) => i + 1);
   return numbers.reduce((best, one) => (away(one) < away(best) ? one : best));
-}
+});
 
 const BLACK_OR_WHITE = 7;
 const LAST_HUE = 249;

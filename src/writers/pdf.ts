@@ -26,7 +26,7 @@ async function writePdf(drawing: Drawing, options: PdfOptions): Promise<Uint8Arr
   const { frame, onEveryPage, pages } = tileDrawing(drawing, size, options);
   const file = PDFContext.create();
   const tree = file.nextRef();
-  const content = (text: string) => file.register(file.flateStream(text));
+  const content = (text: string) => file.register(file.stream(text));
   const first = content(firstContent(frame, onEveryPage, options.colours));
   const kids = pages.map((page) =>
     file.register(
