@@ -1,4 +1,3 @@
-import type { Finding } from './finding.js';
 import type { Say } from './say.js';
 import { jobWording } from './wording/job.js';
 import { jointWording } from './wording/joints.js';
@@ -29,7 +28,7 @@ export const wordings = {
 export type Wordings = typeof wordings;
 
 /** The sentence of a finding, with lengths in the reader's units. */
-export function sentence(one: Finding, say: Say): string {
-  const word = wordings[one.code] as (data: Finding['data'], say: Say) => string;
+export function sentence(one: { readonly code: keyof Wordings; readonly data: unknown }, say: Say): string {
+  const word = wordings[one.code] as (data: unknown, say: Say) => string;
   return word(one.data, say);
 }
