@@ -1,5 +1,5 @@
 import { extents } from '../geometry/outline.js';
-import { rotate, scale, translate } from '../geometry/transform.js';
+import { placed, scale, translate } from '../geometry/transform.js';
 import type { Path } from '../geometry/types.js';
 import { capitalHeight, fractions, glyphs, letterGap, marks, missingGlyph, sameAs } from './glyphs.js';
 import type { TextItem } from './model.js';
@@ -11,18 +11,38 @@ import { parseStrokes } from './strokes.js';
  * of the text. A character that cannot be drawn becomes a box (see `missingLetters`).
  */
 export function strokesOf(item: TextItem): readonly Path[] {
-  const { strokes, width } = lineOf(item.text);
-  const before = { start: 0, middle: width / 2, end: width }[item.align];
-  return strokes
-    .map((stroke) => scale(translate(stroke, -before, 0), item.height / capitalHeight))
-    .map((stroke) => translate(rotate(stroke, item.angle), item.at.x, item.at.y));
+  const known = drawnItems.get(item);
+  if (known) return known;
+  const letters = lettersOf(item.text).map((letter) => drawingOf(letter) ?? missing());
+  const factor = item.height / capitalHeight;
+  const width = lineWidth(letters);
+  let x = { start: 0, middle: -width / 2, end: -width }[item.align];
+  const strokes = letters.flatMap((letter) => {
+    const at = {
+      x: item.at.x + x * factor * Math.cos(item.angle),
+      y: item.at.y + x * factor * Math.sin(item.angle),
+    };
+    x += letter.width + letterGap;
+    return letter.strokes.map((stroke) => placed(stroke, factor, item.angle, at));
+  });
+  drawnItems.set(item, strokes);
+  return strokes;
 }
+
+/** An item is asked for its strokes by every writer and every measurement; they are drawn once while it is held. */
+const drawnItems = new WeakMap<TextItem, readonly Path[]>();
 
 /** Length of a line of lettering from its first letter's left to its last one's right, mm. */
 export function textWidth(text: string, height: number): number {
   const letters = lettersOf(text).map((letter) => drawingOf(letter) ?? missing());
-  const line = letters.reduce((sum, { width }) => sum + width + letterGap, -letterGap);
-  return (Math.max(0, line) * height) / capitalHeight;
+  return (lineWidth(letters) * height) / capitalHeight;
+}
+
+function lineWidth(letters: readonly Drawn[]): number {
+  return Math.max(
+    0,
+    letters.reduce((sum, { width }) => sum + width + letterGap, -letterGap),
+  );
 }
 
 /** Every character of a text that has no drawing, once each, in the order of the text. */
@@ -34,17 +54,6 @@ export function missingLetters(text: string): readonly string[] {
 interface Drawn {
   readonly width: number;
   readonly strokes: readonly Path[];
-}
-
-function lineOf(text: string): Drawn {
-  const strokes: Path[] = [];
-  let x = 0;
-  for (const letter of lettersOf(text)) {
-    const drawn = drawingOf(letter) ?? missing();
-    strokes.push(...drawn.strokes.map((stroke) => translate(stroke, x, 0)));
-    x += drawn.width + letterGap;
-  }
-  return { width: Math.max(0, x - letterGap), strokes };
 }
 
 /** A letter with the marks that combine with it is one. */

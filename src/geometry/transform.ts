@@ -32,6 +32,14 @@ export const mirrorY = <T extends Shape>(shape: T, c = 0): T =>
 export const scale = <T extends Shape>(shape: T, factor: number): T =>
   mapped(shape, (p) => ({ x: p.x * factor, y: p.y * factor }), factor, false);
 
+/** Scaled and turned about the origin, then moved to `at`: the three at once, for lettering by the thousand strokes. */
+export function placed<T extends Shape>(shape: T, factor: number, angle: number, at: Point): T {
+  const cos = factor * Math.cos(angle);
+  const sin = factor * Math.sin(angle);
+  const move = (p: Point): Point => ({ x: at.x + p.x * cos - p.y * sin, y: at.y + p.x * sin + p.y * cos });
+  return mapped(shape, move, factor, false);
+}
+
 type Move = (p: Point) => Point;
 
 function mapped<T extends Shape>(shape: T, move: Move, factor: number, mirrored: boolean): T {
