@@ -1,4 +1,6 @@
+import { paperSize } from '../shared/paper.js';
 import type { Drawing, Layer } from './drawing/model.js';
+import { judgePaper } from './drawing/tiling-paper.js';
 import { type Finding, finding, given, isRefused, type Result, refused } from './findings/finding.js';
 import { sayIn } from './findings/say.js';
 import type { Job, Joint } from './job/types.js';
@@ -134,8 +136,9 @@ export async function judgeFiles(
   outcomes: readonly JointOutcome[],
   options: MakeOptions = {},
 ): Promise<readonly Finding[]> {
-  const machineFormats = (options.as ?? usualFormats).filter(isMachineFormat);
-  if (machineFormats.length === 0) return [];
+  const as = options.as ?? usualFormats;
+  const paper = as.includes('pdf') ? paperFindings(job) : [];
+  const machineFormats = as.filter(isMachineFormat);
   const findings = await Promise.all(
     outcomes.flatMap(({ joint, made }) =>
       made
@@ -146,7 +149,13 @@ export async function judgeFiles(
         : [],
     ),
   );
-  return distinct(findings.flat());
+  return distinct([...paper, ...findings.flat()]);
+}
+
+/** The reader has looked the paper's name up, so it has a size; whether a drawing finds room on it is asked here. */
+function paperFindings({ shop }: Job): readonly Finding[] {
+  const size = paperSize(shop.printer.paper);
+  return size ? judgePaper(size, shop.printer, 'shop.printer') : [];
 }
 
 async function filesOfJoint(
