@@ -5,6 +5,7 @@ import { kitWording } from './wording/kit.js';
 import { layoutWording } from './wording/layout.js';
 import { paperWording } from './wording/paper.js';
 import { plateCutWording } from './wording/plate-cut.js';
+import { refitWording } from './wording/refit.js';
 import { sheetWording } from './wording/sheet.js';
 import { templateWording } from './wording/template.js';
 import { testCutWording } from './wording/testcut.js';
@@ -19,6 +20,7 @@ export const wordings = {
   ...kitWording,
   ...jointWording,
   ...templateWording,
+  ...refitWording,
   ...sheetWording,
   ...testCutWording,
   ...paperWording,

@@ -1,0 +1,124 @@
+import { didYouMean } from '../findings/did-you-mean.js';
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import { type LengthUnit, readLength } from '../units/length.js';
+import type { FitModel } from './model.js';
+
+/** What a person measured on a trial piece, read from `key=value` words. Lengths in mm. */
+export interface Measured {
+  /** The word before any number: `gap`, `socket`, `proud-tails`. */
+  readonly key: string;
+  /** Which one from the reference edge, counted from 1, where it was said. */
+  readonly number?: number;
+  readonly value: number;
+  /** As it was typed. */
+  readonly text: string;
+}
+
+/** Any error this great is no error of a tool but a slip in reading the caliper, mm. */
+const GREATEST_ERROR = 3;
+
+/** Reads every measurement, or says what is wrong with each of those that cannot be read. */
+export function readMeasured(
+  words: readonly string[],
+  model: FitModel,
+  units: LengthUnit,
+): Result<readonly Measured[]> {
+  const known = keysOf(model);
+  const readings = words.map((word) => readOne(word, model, known, units));
+  const findings = readings.flatMap((one) => one.findings);
+  const values = readings.flatMap((one) => (one.ok ? [one.value] : []));
+  const twice = values.filter((one, index) =>
+    values.slice(0, index).some((other) => other.key === one.key && other.number === one.number),
+  );
+  const contrary = ['gap overlap', 'end-gap end-overlap', ...Object.keys(model.faces).map(faceKeys)].filter(
+    (pair) => pair.split(' ').every((key) => values.some((one) => one.key === key)),
+  );
+  const all = [
+    ...findings,
+    ...twice.map(({ text, key }) => finding('measured-twice', 'refused', place(text), { key })),
+    ...contrary.map((pair) => {
+      const [one = '', other = ''] = pair.split(' ');
+      return finding('measured-contrary', 'refused', place(`${one}=`), { one, other });
+    }),
+  ];
+  return isRefused(all) ? refused(all) : given(values);
+}
+
+/** Every word that may be measured on this joint. */
+export function keysOf(model: FitModel): readonly string[] {
+  return [
+    'gap',
+    'overlap',
+    ...(model.endPair ? ['end-gap', 'end-overlap'] : []),
+    ...Object.keys(model.widths),
+    ...Object.keys(model.faces).flatMap((board) => faceKeys(board).split(' ')),
+    'mismatch',
+    ...model.tools.map(({ key }) => key),
+  ];
+}
+
+function faceKeys(board: string): string {
+  return `proud-${board} shy-${board}`;
+}
+
+function place(text: string): string {
+  return `--measured ${text.length > 40 ? `${text.slice(0, 40)}…` : text}`;
+}
+
+function readOne(
+  word: string,
+  model: FitModel,
+  known: readonly string[],
+  units: LengthUnit,
+): Result<Measured> {
+  const at = place(word);
+  const parts = /^\s*([a-z][a-z-]*?)(?:-(\d+))?\s*=\s*(.*?)\s*$/i.exec(word);
+  if (!parts) return refused([finding('measured-form', 'refused', at, { known })]);
+  const [, written = '', counted, text = ''] = parts;
+  const key = written.toLowerCase();
+  if (!known.includes(key)) {
+    const nearest = didYouMean(key, known);
+    return refused([
+      finding('measured-unknown', 'refused', at, {
+        key,
+        known,
+        ...(nearest === undefined ? {} : { nearest }),
+      }),
+    ]);
+  }
+  const reading = readLength(text, units);
+  if (!reading.ok) {
+    const { trouble, wouldDo } = reading;
+    return refused([finding('length-unclear', 'refused', at, { read: `"${text}"`, trouble, wouldDo })]);
+  }
+  const value = reading.mm;
+  const number = counted === undefined ? undefined : Number(counted);
+  const one: Measured = { key, ...(number === undefined ? {} : { number }), value, text: word.trim() };
+  const wrong = judge(one, model, at);
+  return wrong.length > 0 ? refused(wrong) : given(one);
+}
+
+function judge({ key, number, value }: Measured, model: FitModel, at: string): readonly Finding[] {
+  if (value < 0 && key !== 'mismatch') return [finding('measured-negative', 'refused', at, { key, value })];
+  const width = model.widths[key];
+  if (!width) {
+    if (number !== undefined) return [finding('measured-number', 'refused', at, { key, count: 0 })];
+    const size = model.tools.find((tool) => tool.key === key)?.size ?? 0;
+    return Math.abs(value - size) > GREATEST_ERROR
+      ? [finding('measured-far', 'refused', at, { key, value, nominal: size })]
+      : [];
+  }
+  const { nominals, where } = width;
+  if (number !== undefined && (number < 1 || number > nominals.length)) {
+    return [finding('measured-number', 'refused', at, { key, count: nominals.length })];
+  }
+  const [first = 0] = nominals;
+  if (nominals.length === 0) return [finding('measured-none', 'refused', at, { key })];
+  if (number === undefined && nominals.some((each) => Math.abs(each - first) > 1e-6)) {
+    return [finding('measured-which', 'refused', at, { key, count: nominals.length })];
+  }
+  const nominal = nominals[(number ?? 1) - 1] ?? 0;
+  return Math.abs(value - nominal) > GREATEST_ERROR
+    ? [finding('measured-far', 'refused', at, { key, value, nominal, where })]
+    : [];
+}
