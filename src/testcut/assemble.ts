@@ -3,6 +3,7 @@ import { assembleCrossed, type CrossedBoard, type CrossedJoint, type CrossedLeve
 import { area, type Box, difference, evenOdd, extents, type Polygons, union } from './polygons.js';
 import type { WrittenDrawing } from './read.js';
 import type { Cutter, Stops } from './route.js';
+import { assembleSunk } from './sunk.js';
 
 /** One board's cut: what the report says of it and the written template it is routed under. Lengths in mm, angles in radians. */
 export interface TestCutBoard {
@@ -71,9 +72,14 @@ const CROSSED: Readonly<Record<string, readonly [string, string]>> = {
   box: ['one', 'two'],
 };
 
+/** The board that goes into the other's sockets, and the one that has them (see sunk.ts). */
+const SUNK: Readonly<Record<string, readonly [string, string]>> = {
+  'half-blind-dovetail': ['tails', 'pins'],
+};
+
 /** Kinds of joint that can be cut and assembled on paper. */
 export function canTestCut(kind: string): boolean {
-  return kind in CROSSED;
+  return kind in CROSSED || kind in SUNK;
 }
 
 /**
@@ -82,13 +88,16 @@ export function canTestCut(kind: string): boolean {
  * `canTestCut` does not know, or a board missing from the request, is a mistake of the caller's.
  */
 export function testCut(request: TestCutRequest): Result<TestCut> {
-  const names = CROSSED[request.kind];
+  const names = CROSSED[request.kind] ?? SUNK[request.kind];
   if (!names) throw new Error(`no test cut for joints of kind "${request.kind}"`);
   const first = boardNamed(request, names[0]);
   const second = boardNamed(request, names[1]);
-  const findings = [first, second].flatMap((board) => stockFindings(request, board));
+  const sunk = request.kind in SUNK;
+  // A board that lies flat, or half a pitch along, has its rectangle from the report.
+  const findings = sunk ? [] : [first, second].flatMap((board) => stockFindings(request, board));
   if (isRefused(findings)) return refused(findings);
-  const joint = assembleCrossed(
+  const assemble = sunk ? assembleSunk : assembleCrossed;
+  const joint = assemble(
     request.width,
     crossedBoard(first),
     crossedBoard(second),
@@ -98,7 +107,9 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
     ...(joint.levels.every((level) => isWhole(level.first, level.second)) ? [first] : []),
     ...(joint.levels.every((level) => isWhole(level.second, level.first)) ? [second] : []),
   ].map(({ board, bushing, drawing }) => finding('board-uncut', 'refused', drawing.name, { board, bushing }));
-  return uncut.length > 0 ? refused(uncut) : given(reportOf(joint, first, second), findings);
+  return uncut.length > 0
+    ? refused(uncut)
+    : given(reportOf(joint, sunk ? {} : proudOf(first, second)), findings);
 }
 
 /** true when a board fills its frame, so that all of the other board is in its way. */
@@ -144,7 +155,15 @@ function stockFindings(request: TestCutRequest, board: TestCutBoard): readonly F
     );
 }
 
-function reportOf(joint: CrossedJoint, first: TestCutBoard, second: TestCutBoard): TestCut {
+/** How far each end stands out of the other board when the shoulders touch. */
+function proudOf(first: TestCutBoard, second: TestCutBoard): TestCut['proud'] {
+  return {
+    [first.board]: first.depth - second.thickness,
+    [second.board]: second.depth - first.thickness,
+  };
+}
+
+function reportOf(joint: CrossedJoint, proud: TestCut['proud']): TestCut {
   const { levels, sideArea, shoulderArea } = joint;
   const gap = worstOf(levels, 'gap');
   const overlap = worstOf(levels, 'overlap');
@@ -160,10 +179,7 @@ function reportOf(joint: CrossedJoint, first: TestCutBoard, second: TestCutBoard
     })),
     glueArea: sideArea,
     shoulderArea,
-    proud: {
-      [first.board]: first.depth - second.thickness,
-      [second.board]: second.depth - first.thickness,
-    },
+    proud,
     sections: levels,
   };
 }

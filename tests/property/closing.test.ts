@@ -8,6 +8,7 @@ import { testCut } from '../../src/testcut/assemble.js';
 import { type ReportedJoint, requestOf, type WrittenFile } from '../../src/testcut/from-report.js';
 import { CLOSED_WITHIN } from '../../src/testcut/judge.js';
 import { settled } from '../support/hand-testcut.js';
+import { apartJobs, togetherJobs } from '../support/random-half-blind.js';
 import { boxJobs, JOINT, throughDovetailJobs } from '../support/random-jobs.js';
 
 /**
@@ -28,6 +29,8 @@ const SEED = 20261125;
 test.each([
   ['through-dovetail', throughDovetailJobs],
   ['box', boxJobs],
+  ['half-blind, one template', togetherJobs],
+  ['half-blind, two templates', apartJobs],
 ])(
   'the closed joint has no gap or overlap of 0.005 mm beyond its slack: %s',
   async (_, jobs) => {
