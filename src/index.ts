@@ -19,3 +19,5 @@ export {
   products,
   solveJob,
 } from './pipeline.js';
+export { editYaml } from './refit/edit-yaml.js';
+export { type Advice, refit } from './refit/refit.js';
