@@ -74,13 +74,17 @@ interface Part {
   readonly findings: readonly Finding[];
 }
 
+const NOTHING: Part = { steps: [], findings: [] };
+
 function adviceOf(model: FitModel, measured: readonly Measured[]): Advice {
   const told = errorsOf(model, measured);
   const looser = looserOf(model, measured, told);
+  const { settings, sizes } = fitParts(model, told, looser);
   const parts = [
-    fitPart(model, told, looser),
+    settings,
     ...measured.map((one) => facePart(model, one)),
     ...measured.map((one) => stopPart(model, one)),
+    sizes,
   ];
   return {
     joint: model.joint,
@@ -176,24 +180,30 @@ function looserOf(model: FitModel, measured: readonly Measured[], told: Told): n
 
 // The fit
 
-function fitPart(model: FitModel, told: Told, looser: number | undefined): Part {
-  const measuredSizes = sizesOf(model, told, true);
-  if (looser === undefined) return { steps: [], findings: [] };
+/** What sets the fit on the plate that there is, and sizes for another: those measured, and what else it takes. */
+function fitParts(
+  model: FitModel,
+  told: Told,
+  looser: number | undefined,
+): { readonly settings: Part; readonly sizes: Part } {
+  if (looser === undefined) return { settings: NOTHING, sizes: NOTHING };
   const at = `joints.${model.joint}`;
+  const measured = sizesOf(model, told, true);
+  const data = { looser, slack: model.slack };
+  const says = (...more: readonly Finding[]): Part => ({ steps: [], findings: more });
   if (Math.abs(looser) <= GOOD_ENOUGH) {
-    const fits = finding('refit-fits', 'ok', at, { looser, slack: model.slack });
-    return join({ steps: [], findings: [fits] }, sizePart(model, measuredSizes));
+    return { settings: says(finding('refit-fits', 'ok', at, data)), sizes: sizePart(model, measured) };
   }
-  const says = finding('refit-looser', 'ok', at, { looser, slack: model.slack });
+  const looks = finding('refit-looser', 'ok', at, data);
   const moved = model.move ? movePart(model, model.move, looser) : undefined;
   if (moved && moved.steps.length > 0) {
-    return join({ steps: [], findings: [says] }, moved, sizePart(model, measuredSizes));
+    return { settings: join(says(looks), moved), sizes: sizePart(model, measured) };
   }
-  const sizes = [...measuredSizes, ...sizesOf(model, told, false)];
+  const sizes = [...measured, ...sizesOf(model, told, false)];
   const stuck =
     sizes.length > 0 ? [] : [finding('refit-unexplained', 'refused', at, { looser, joint: model.joint })];
   const without = moved?.findings ?? [finding('refit-no-setting', 'ok', at, undefined)];
-  return join({ steps: [], findings: [says, ...without, ...stuck] }, sizePart(model, sizes));
+  return { settings: says(looks, ...without, ...stuck), sizes: sizePart(model, sizes) };
 }
 
 function movePart(model: FitModel, move: FitMove, looser: number): Part {
@@ -246,7 +256,7 @@ function sizePart(model: FitModel, sizes: readonly NewSize[]): Part {
 function facePart(model: FitModel, { key, value }: Measured): Part {
   const [way, board = ''] = key.split(/-(.*)/);
   const face = way === 'proud' || way === 'shy' ? model.faces[board] : undefined;
-  if (!face) return { steps: [], findings: [] };
+  if (!face) return NOTHING;
   const at = `joints.${model.joint}`;
   const proud = (way === 'proud' ? value : -value) - face.wanted;
   if (Math.abs(proud) <= GOOD_ENOUGH) {
@@ -269,7 +279,7 @@ function facePart(model: FitModel, { key, value }: Measured): Part {
 }
 
 function stopPart(model: FitModel, { key, value }: Measured): Part {
-  if (key !== 'mismatch') return { steps: [], findings: [] };
+  if (key !== 'mismatch') return NOTHING;
   const at = `joints.${model.joint}`;
   const [moved, other] = model.boards;
   if (Math.abs(value) <= GOOD_ENOUGH)
