@@ -6,5 +6,6 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     testTimeout: 120_000,
     pool: 'forks',
+    maxWorkers: 2,
   },
 });

@@ -49,9 +49,6 @@ export const ARC_TOLERANCE = 2e-4;
 /** Widths are found to this, mm. */
 export const WIDTH_RESOLUTION = 4e-5;
 
-/** Slivers thinner than this are the rounding of crossing lines, mm. */
-const NO_WIDTH = 1e-5;
-
 export function union(polygons: Polygons, others: Polygons = []): Polygons {
   return unionD(mutable(polygons), mutable(others), FillRule.NonZero, DECIMALS);
 }
