@@ -100,7 +100,7 @@ export function assembleCrossed(
     const u = count === 1 ? reach : reach * (1 - i / (count - 1));
     const slice = boardLeft(firstCentres, radiusAt(first.cutter, u));
     const section = sectionAt(bands, u, first.thickness);
-    levels.push(levelOf(first.depth - u, slice, section, window));
+    levels.push(levelOf(first.depth - u, slice, section, window, levels.at(-1)));
   }
   return { levels, ...glueOf(levels, width, first, window) };
 }
@@ -141,8 +141,17 @@ function sectionAt(bands: readonly Band[], u: number, thickness: number): Polygo
   return pieces.length > 1 ? union(pieces) : pieces;
 }
 
-/** One level of a closed joint: what the window holds of both boards, and where neither or both of them are. */
-export function levelOf(z: number, slice: Polygons, section: Polygons, window: Box): CrossedLevel {
+/**
+ * One level of a closed joint: what the window holds of both boards, and where neither or both of them are. The
+ * level before it is likely to have gaps and overlaps as wide.
+ */
+export function levelOf(
+  z: number,
+  slice: Polygons,
+  section: Polygons,
+  window: Box,
+  before?: CrossedLevel,
+): CrossedLevel {
   const frame = [rectangle(window)];
   const first = intersection(slice, frame);
   const second = intersection(section, frame);
@@ -155,8 +164,8 @@ export function levelOf(z: number, slice: Polygons, section: Polygons, window: B
     second,
     gaps,
     overlaps,
-    gap: widest(gaps),
-    overlap: widest(overlaps),
+    gap: widest(gaps, before?.gap.width),
+    overlap: widest(overlaps, before?.overlap.width),
     glueLines: glueLinesOf(runsAt(first, middle), runsAt(second, middle)),
     // Two boards that fill the window share their inner edges: each is counted twice, the frame once.
     glueLength: Math.max(0, (perimeter(first) + perimeter(second) - perimeter(frame)) / 2),

@@ -171,27 +171,28 @@ export interface Width {
 /**
  * How wide a set is at its widest: the diameter of the largest disc that fits in it. Of a long strip
  * between two boards this is the strip's thickness, whichever way it runs; of a sliver with area but
- * no thickness, nothing. Found by halving, to `WIDTH_RESOLUTION`.
+ * no thickness, nothing. Found by halving, to `WIDTH_RESOLUTION`; a width that is likely is tried first.
  */
-export function widest(polygons: Polygons): Width {
+export function widest(polygons: Polygons, likely?: number): Width {
   // Each piece by itself, as long as none has a hole that belongs to another.
   const pieces = polygons.some((ring) => signedArea(ring) < 0) ? [polygons] : polygons.map((ring) => [ring]);
   let best: Width = { width: 0 };
-  for (const piece of pieces) best = widerOf(piece, best);
+  for (const piece of pieces) best = widerOf(piece, best, likely);
   return best;
 }
 
 /** The widest disc of one piece, or the one known already where that is no narrower. */
-function widerOf(piece: Polygons, known: Width): Width {
+function widerOf(piece: Polygons, known: Width, likely: number | undefined): Width {
   // Slivers with area but no thickness are most of what there is; one try dismisses them.
   let low = known.width + WIDTH_RESOLUTION;
   let high = Math.max(0, ...piece.map(narrowerSide));
   if (high < low) return known;
   let at = coreOf(piece, low);
   if (!at) return known;
-  // A strip is twice its area over its perimeter wide: the first tries close in on that.
+  // A strip is twice its area over its perimeter wide: the first tries close in on that, or on what is likely.
   const guess = Math.max(...piece.map(stripWidth));
-  const tries = [guess * 1.05, guess * 0.95];
+  const near = likely ? [likely + 0.4 * WIDTH_RESOLUTION, likely - 0.4 * WIDTH_RESOLUTION] : [];
+  const tries = [...near, guess * 1.05, guess * 0.95];
   while (high - low > WIDTH_RESOLUTION) {
     const next = tries.shift() ?? (low + high) / 2;
     if (next <= low || next >= high) continue;

@@ -26,12 +26,14 @@ export function assembleSunk(
   const sideCentres = centresOf(side);
   const frontCentres = centresOf(front);
   const window: Box = { minX: 0, maxX: width, minY: 0, maxY: side.thickness };
-  const levels = Array.from({ length: count }, (_, i) => {
+  const levels: CrossedLevel[] = [];
+  for (let i = 0; i < count; i++) {
     const z = count === 1 ? 0 : (depth * i) / (count - 1);
     const standing = boardLeft(sideCentres, radiusAt(side.cutter, depth - z));
     const lying = boardLeft(frontCentres, radiusAt(front.cutter, z));
-    return levelOf(z, turnedOver(shifted(standing, -sideBox.minX, 0)), lying, window);
-  });
+    const turned = turnedOver(shifted(standing, -sideBox.minX, 0));
+    levels.push(levelOf(z, turned, lying, window, levels.at(-1)));
+  }
   return { levels, ...glueOf(levels, side, window) };
 }
 
