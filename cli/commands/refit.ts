@@ -40,7 +40,7 @@ What can be measured (lengths as in a job file):
   slot, finger            widths on board one of a box joint
   proud-BOARD, shy-BOARD  how far ends stand out of the face, or back: tails, pins, one, two; side (half-blind)
   mismatch                how far the tail board (or board one) stands past the other at the reference edge
-  bit, bit-tails, bit-pins, bushing   diameters by caliper
+  bit, bushing            diameters by caliper; bit-tails and bit-pins, or bit-one and bit-two, where there are two
 
 Example:
   $ halfpin refit tray.yaml --measured gap=0.2mm proud-tails=0.1mm`;

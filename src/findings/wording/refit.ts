@@ -51,7 +51,7 @@ export const refitWording = {
     d.kind === 'depth'
       ? `it would take ${say.length(Math.abs(d.by))} ${d.tighter ? 'deeper' : 'shallower'}, and there is room for ${say.length(d.room)}: ${d.tighter ? 'the lap, the bit or the rabbet allows no more' : 'the sockets would hold too little glue'}; a new plate cures it`
       : `it would take the fence ${say.length(Math.abs(d.by))} ${d.tighter ? 'back' : 'forward'}, and there is room for ${say.length(d.room)}: ${d.tighter ? 'the openings end there' : 'the finger tips end there'}; a new plate cures it`,
-  'refit-no-setting': () => 'with straight fingers no setting changes the fit; a new plate does',
+  'refit-no-setting': () => 'in this joint no setting changes the fit; a new plate does',
   'refit-size': (d: { tool: string; key: string; from: number; to: number; measured: boolean }, say: Say) =>
     `${d.key} of ${d.tool}: ${say.length(d.to)} instead of ${say.length(d.from)}${d.measured ? ', as measured' : ', which is what it cuts like; measure it, and the bushing, before you believe it'}`,
   'refit-new-plate': () =>
