@@ -53,7 +53,9 @@ export function describeAdvice(advice: Advice, job: Job): string {
   const none = lines.length === 0 ? ['  nothing was measured that says anything of the fit'] : [];
   const after =
     advice.steps.length > 0
-      ? ['  Unplug the router before you touch bit or bushing. Make another trial piece in scrap after each change.']
+      ? [
+          '  Unplug the router before you touch bit or bushing. Make another trial piece in scrap after each change.',
+        ]
       : [];
   return `${[paint('bold', advice.joint), ...lines, ...none, ...after].join('\n')}\n`;
 }
