@@ -33,9 +33,11 @@ const lips = fc.record({ end: length(3, 10), lower: length(0, 10), upper: length
 /** One template for both boards, at an even pitch; some fronts have a lip. */
 export const togetherJobs: fc.Arbitrary<string> = fc
   .record({ tools, tails: fc.integer({ min: 1, max: 7 }), spare: room, lip: oneOf(false, false, true), lips })
-  .map(({ tools: drawn, tails, spare, lip, lips: reach }) => {
-    const { depth, lean } = depthFor(drawn);
-    const least = 2 * drawn.bit - 2 * lean - drawn.slack;
+  .map(({ tools: some, tails, spare, lip, lips: reach }) => {
+    const { depth, lean } = depthFor(some);
+    const least = 2 * some.bit - 2 * lean - some.slack;
+    // Round ends of the least pitch want a side at least this thick.
+    const drawn = { ...some, side: round(Math.max(some.side, (least / 2 + lean) / 2 + 0.5)) };
     const widest = Math.max(least, Math.min(2.4 * drawn.bit, 2 * (2 * drawn.side - lean)));
     const pitch = least + 0.05 + spare * Math.max(0, widest - least - 0.1);
     const width = round((tails + 1 / 8) * pitch + lean / 4);
