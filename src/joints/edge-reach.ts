@@ -1,13 +1,13 @@
 import { type Finding, finding } from '../findings/finding.js';
 import type { Bend } from '../geometry/biarc.js';
-import { difference, intersection } from '../geometry/boolean.js';
-import { bushingOpening, cutBy } from '../geometry/compensate.js';
+import { difference } from '../geometry/boolean.js';
+import { boxTree } from '../geometry/box-tree.js';
+import { offsetRegion } from '../geometry/offset.js';
 import { openedRegion } from '../geometry/opening.js';
-import { area, extents, rectangle } from '../geometry/outline.js';
-import { distanceToSegment, pointAt } from '../geometry/segment.js';
-import { tidyRegion } from '../geometry/tidy.js';
-import { SLIVER } from '../geometry/tolerance.js';
-import type { Outline, Point, Region } from '../geometry/types.js';
+import { extents, rectangle } from '../geometry/outline.js';
+import { distance } from '../geometry/point.js';
+import { distanceToSegment, extentsOfSegment, lengthOf, pointAt } from '../geometry/segment.js';
+import type { Extents, Outline, Point, Region } from '../geometry/types.js';
 import type { Bit, Bushing, Shop } from '../job/types.js';
 import { alongLine, type EdgeSide } from './edge-side.js';
 import { bitsThat, bushingsThat, judgeTools } from './tools.js';
@@ -32,12 +32,6 @@ export interface ReachRequest {
   readonly lineAt: string;
 }
 
-export interface Reach {
-  /** What the bit clears of the waste: R with its bays rounded to the bit. */
-  readonly cleared: Region;
-  readonly findings: readonly Finding[];
-}
-
 /** Wood left standing, or lost, no thicker than this does not keep the joint from closing, mm: the project's promise. */
 const MATTERS = 0.005;
 
@@ -47,23 +41,18 @@ const SAME_RADIUS = 1e-6;
 /** A bend tighter than this is a corner, mm. */
 const CORNER = 1e-3;
 
-export function judgeReach(request: ReachRequest): Reach {
-  const { waste, bit } = request;
-  const cleared = openedRegion(waste, bit.diameter / 2);
-  return {
-    cleared,
-    findings: [...bayFindings(request, cleared), ...bumpFindings(request), ...plateFindings(request)],
-  };
+export function judgeReach(request: ReachRequest): readonly Finding[] {
+  return [...bayFindings(request), ...bumpFindings(request), ...plateFindings(request)];
 }
 
 // Bays: where the bit must enter
 
-function bayFindings(request: ReachRequest, cleared: Region): readonly Finding[] {
+function bayFindings(request: ReachRequest): readonly Finding[] {
   const { side, bit, waste, stock, ease, bitAt, lineAt } = request;
   const r = bit.diameter / 2;
   const bays = bendsOnBoard(request).filter(({ curvature }) => curvature < 0);
   const tight = bays.filter((one) => radiusOf(one) + ease < r - SAME_RADIUS);
-  const left = lossesOf(tidyRegion(intersection(difference(waste, cleared), [stock]), SLIVER), cleared);
+  const left = lossesOf(waste, openedRegion(waste, r), extents(stock));
   const worst = Math.max(0, ...left.map(({ depth }) => depth));
   const place = (at: Point) => placeOf(side, at);
   const corners = tight.filter(isCorner);
@@ -89,13 +78,11 @@ function bayFindings(request: ReachRequest, cleared: Region): readonly Finding[]
     const data = { ...place(bend.at), radius, bit: bit.name, largest, more: bends.length - 1, others };
     found.push(finding('bend-tight', 'refused', bitAt, data));
   }
-  const narrow = left.find(
-    (one) => one.depth > MATTERS && !tight.some(({ at }) => isNear(at, one.outline, r)),
-  );
+  const narrow = left.find((one) => one.depth > MATTERS && !tight.some(({ at }) => isNear(at, one, r)));
   if (narrow !== undefined) {
     const largest = largestThrough(request);
     const others = bitsFor(request, largest);
-    const data = { ...place(narrow.at), bit: bit.name, area: area(narrow.outline), largest, others };
+    const data = { ...place(narrow.at), bit: bit.name, largest, others };
     found.push(finding('gap-narrow', 'refused', bitAt, data));
   }
   return found;
@@ -104,9 +91,8 @@ function bayFindings(request: ReachRequest, cleared: Region): readonly Finding[]
 /** The largest bit that leaves nothing that matters, by halving, to a hundredth of a mm and not over; 0 for none. */
 function largestThrough({ waste, stock, bit }: ReachRequest): number {
   const passes = (radius: number): boolean => {
-    const cleared = openedRegion(waste, radius);
-    const left = tidyRegion(intersection(difference(waste, cleared), [stock]), SLIVER);
-    return lossesOf(left, cleared).every(({ depth }) => depth <= MATTERS);
+    const left = lossesOf(waste, openedRegion(waste, radius), extents(stock));
+    return left.every(({ depth }) => depth <= MATTERS);
   };
   let [good, bad] = [0, bit.diameter / 2];
   while (bad - good > 0.005) {
@@ -134,18 +120,18 @@ function bitsFor(request: ReachRequest, largest: number): readonly string[] {
 // Bumps: what the bushing is guided round
 
 /**
- * The template's edge lies δ = B/2 − r inside the wood. Round a bump of the wood with less radius than that
- * nothing is left of the template, and the bushing goes straight on.
+ * The template's edge lies δ = B/2 − r inside the wood. What is left of the wood is therefore, but for its bays,
+ * the wood opened by δ: round a bump with less radius than that nothing is left of the template, and the bushing
+ * goes straight on.
  */
 function bumpFindings(request: ReachRequest): readonly Finding[] {
-  const { side, bit, bushing, waste, stock, ease, depth, shop, bitAt, bushingAt } = request;
+  const { side, bit, bushing, stock, ease, depth, shop, bitAt, bushingAt } = request;
   const r = bit.diameter / 2;
   const inside = bushing.outside / 2 - r;
   if (inside <= 0) return [];
-  const opening = bushingOpening(waste, r, bushing.outside / 2);
-  const cut = cutBy(opening, bushing.outside / 2, r);
-  const over = tidyRegion(intersection(difference(cut, waste), [stock]), SLIVER);
-  const lost = lossesOf(over, waste).filter((one) => one.depth > MATTERS);
+  const wood = woodOf(request);
+  const guided = openedRegion(wood, inside);
+  const lost = lossesOf(wood, guided, extents(stock)).filter((one) => one.depth > MATTERS);
   if (lost.length === 0) return [];
   const bumps = bumpsOf(request).filter((one) => radiusOf(one) - ease < inside - SAME_RADIUS);
   const reach = bushing.outside / 2;
@@ -166,7 +152,7 @@ function bumpFindings(request: ReachRequest): readonly Finding[] {
     const data = { ...placeOf(side, bump.at), radius, bit: bit.name, bushing: bushing.name, largest, others };
     found.push(finding('bump-tight', 'refused', bushingAt, data));
   }
-  const neck = lost.find((one) => !bumps.some(({ at }) => isNear(at, one.outline, reach)));
+  const neck = lost.find((one) => !bumps.some(({ at }) => isNear(at, one, reach)));
   if (neck !== undefined) {
     const data = { ...placeOf(side, neck.at), bit: bit.name, bushing: bushing.name };
     found.push(finding('neck-thin', 'refused', bushingAt, data));
@@ -174,18 +160,23 @@ function bumpFindings(request: ReachRequest): readonly Finding[] {
   return found;
 }
 
+/** The wood behind the line, with some more behind it and beside it. */
+function woodOf({ side, waste, bushing, shop, width }: ReachRequest): Region {
+  const more = bushing.outside + 2 * shop.plate.leastFinger;
+  const { minX, maxX } = extents(...waste);
+  const frame = rectangle(Math.min(minX, -more), 0, Math.max(maxX, width + more), side.high + 3 * more);
+  return difference([frame], waste);
+}
+
 /** Parts of the plate beside the line that its sheet cannot hold: what a disc of the least finger does not fill. */
 function plateFindings(request: ReachRequest): readonly Finding[] {
-  const { side, bit, bushing, waste, stock, shop, bushingAt } = request;
+  const { side, bit, bushing, stock, shop, bushingAt } = request;
   const least = shop.plate.leastFinger;
-  const opening = bushingOpening(waste, bit.diameter / 2, bushing.outside / 2);
-  const { minX, minY, maxX, maxY } = extents(...opening);
-  const plate = difference([rectangle(minX - least, minY + 1, maxX + least, maxY + 4 * least)], opening);
-  const strong = openedRegion(plate, least / 2);
-  const board = extents(stock);
-  const thin = lossesOf(tidyRegion(difference(plate, strong), SLIVER), strong).filter(
-    ({ depth, at }) => depth > least / 2 && at.x > board.minX - least && at.x < board.maxX + least,
-  );
+  const inside = (bushing.outside - bit.diameter) / 2;
+  const wood = woodOf(request);
+  const plate = offsetRegion(wood, -inside);
+  const strong = offsetRegion(offsetRegion(wood, -inside - least / 2), least / 2);
+  const thin = lossesOf(plate, strong, extents(stock)).filter(({ depth }) => depth > least / 2);
   const [worst] = thin.sort((a, b) => b.depth - a.depth);
   if (worst === undefined) return [];
   return [finding('plate-thin', 'refused', bushingAt, { ...placeOf(side, worst.at), least })];
@@ -213,32 +204,61 @@ function tightest(bends: readonly Bend[]): Bend | undefined {
   );
 }
 
-/** One piece that two regions differ by, and how far it reaches from the boundary of the one that is meant. */
+/** One stretch of a region's boundary that an opening has left, and how far away it lies from what is left. */
 interface Loss {
-  readonly outline: Outline;
+  readonly points: readonly Point[];
   readonly depth: number;
   readonly at: Point;
 }
 
-function lossesOf(pieces: Region, meant: Region): readonly Loss[] {
-  const edges = meant.flatMap(({ segments }) => segments);
-  return pieces
-    .filter((one) => area(one) > 0)
-    .map((piece) => {
-      const points = piece.segments.flatMap((one) => [one.from, pointAt(one, 0.5)]);
-      return points.reduce<Loss>(
-        (deepest, at) => {
-          const depth = edges.reduce((least, edge) => Math.min(least, distanceToSegment(at, edge)), Infinity);
-          return depth > deepest.depth ? { outline: piece, depth, at } : deepest;
-        },
-        { outline: piece, depth: 0, at: piece.segments[0]?.from ?? { x: 0, y: 0 } },
-      );
+/** Places on a boundary that are looked at lie no farther apart than this, mm: bits are larger. */
+const LOOK = 0.5;
+
+/**
+ * Where the boundary of a region lies away from that of the region opened, over a board. Taken from the
+ * boundaries and not from the difference of the two regions: they lie on one another nearly all along.
+ */
+function lossesOf(region: Region, opened: Region, over: Extents): readonly Loss[] {
+  const edges = opened.flatMap(({ segments }) => segments);
+  const tree = boxTree(edges.map(extentsOfSegment));
+  const off = (p: Point): number => {
+    const isOn = tree.search(p.x - ON, p.y - ON, p.x + ON, p.y + ON, (i) => {
+      const edge = edges[i];
+      return edge !== undefined && distanceToSegment(p, edge) <= ON;
     });
+    return isOn ? 0 : edges.reduce((least, edge) => Math.min(least, distanceToSegment(p, edge)), Infinity);
+  };
+  return region.flatMap(({ segments }) => {
+    const points = segments.flatMap((one) => {
+      const count = Math.max(4, Math.ceil(lengthOf(one) / LOOK));
+      return Array.from({ length: count }, (_, i) => pointAt(one, i / count));
+    });
+    const losses: { points: Point[]; depth: number; at: Point }[] = [];
+    for (const p of points.filter((one) => isOver(one, over))) {
+      const depth = off(p);
+      if (depth === 0) continue;
+      const last = losses.at(-1);
+      const before = last?.points.at(-1);
+      if (last === undefined || before === undefined || distance(before, p) > 2 * LOOK) {
+        losses.push({ points: [p], depth, at: p });
+        continue;
+      }
+      last.points.push(p);
+      if (depth > last.depth) Object.assign(last, { depth, at: p });
+    }
+    return losses;
+  });
 }
 
-function isNear({ x, y }: Point, piece: Outline, within: number): boolean {
-  const { minX, minY, maxX, maxY } = extents(piece);
-  return x > minX - within && x < maxX + within && y > minY - within && y < maxY + within;
+/** A boundary this near is the same one, mm. */
+const ON = 1e-5;
+
+function isOver({ x, y }: Point, { minX, minY, maxX, maxY }: Extents): boolean {
+  return x >= minX && x <= maxX && y > minY && y < maxY;
+}
+
+function isNear(at: Point, { points }: Loss, within: number): boolean {
+  return points.some((p) => distance(p, at) < within);
 }
 
 function placeOf(side: EdgeSide, at: Point) {

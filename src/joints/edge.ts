@@ -84,6 +84,7 @@ function solve(joint: EdgeJoint, shop: Shop): Result<SolvedJoint> {
     width: joint.width,
     layout: { width: joint.width, spans: [] },
     symmetric: true,
+    meeting: meetingOf(heights),
     cuts: cuts.map(({ cut }) => cut),
     markings: sides.map((side) => boardMarking(side, joint, laid.value, heights)),
   };
@@ -160,20 +161,26 @@ function boardCut(
   });
   const stock = stockOf(placed, width, boards[side].length);
   const lineAt = `joints.${joint.name}.line`;
-  const { cleared, findings } = judgeReach({ ...use, side: placed, waste, stock, ease, shop, width, lineAt });
+  const findings = judgeReach({ ...use, side: placed, waste, stock, ease, shop, width, lineAt });
   const cut: Cut = {
     board: side,
     bit,
     bushing,
     depth,
     cutterRadius: bit.diameter / 2,
-    waste: cleared,
+    waste,
+    reachJudged: true,
     nearEdge,
     narrowestAt: nearEdge,
     stock: [{ board: side, outline: stock }],
     mirroredForSecondEnd: false,
   };
   return { cut, findings };
+}
+
+/** Each board's line is TRIM and the line's own height from its blank's edge, the one where the other's is not. */
+function meetingOf({ low, high }: Heights): number {
+  return high - low + 2 * TRIM;
 }
 
 /** A board's length, where given, is measured across the line; all of the line must lie on it. */
@@ -189,7 +196,7 @@ function boardFindings({ name, boards }: EdgeJoint, { low, high }: Heights): rea
 
 function blanks({ low, high }: Heights, at: string): Finding {
   const height = high - low;
-  return finding('edge-blanks', 'ok', `${at}.line`, { height, trim: TRIM, sum: height + 2 * TRIM });
+  return finding('edge-blanks', 'ok', `${at}.line`, { height, trim: TRIM, sum: meetingOf({ low, high }) });
 }
 
 /** The line as it is drawn on either face of a board: y from the blank's straight edge. */

@@ -4,13 +4,10 @@ import type { TestCut } from './assemble.js';
 /** Room beyond the asked slack in which a joint still counts as closed, mm: the project's promise. */
 export const CLOSED_WITHIN = 0.005;
 
-/** How much looser than asked a pin, tail or finger may sit between its walls, mm. Glue fills as much. */
-export const LOOSE_WITHIN = 0.02;
-
 /**
  * What the test cut says about the joint: closed, or refused with the worst gap or overlap, or with the play of
- * the tightest or loosest pin, tail or finger. Each pair has two glue lines, so half of its slack may show as a
- * gap on each.
+ * the tightest pin, tail or finger. Each pair has two glue lines, so half of its slack may show as a gap on
+ * each: that limits how loose it may be as well.
  */
 export function judgeTestCut(cut: TestCut, slack: number, at: string): readonly Finding[] {
   const allowed = slack / 2;
@@ -23,13 +20,10 @@ export function judgeTestCut(cut: TestCut, slack: number, at: string): readonly 
     const { x = 0, z = 0 } = cut.overlapAt ?? {};
     findings.push(finding('joint-overlaps', 'refused', at, { overlap: cut.worstOverlap, x, z }));
   }
-  const { tightest, loosest } = cut;
+  const { tightest } = cut;
   const said = (code: Finding['code']): boolean => findings.some((one) => one.code === code);
   if (!said('joint-overlaps') && tightest && tightest.play < slack - CLOSED_WITHIN) {
     findings.push(finding('joint-tight', 'refused', at, { play: tightest.play, slack, ...tightest.at }));
-  }
-  if (!said('joint-gaps') && loosest && loosest.play > slack + LOOSE_WITHIN) {
-    findings.push(finding('joint-loose', 'refused', at, { play: loosest.play, slack, ...loosest.at }));
   }
   if (findings.length === 0) {
     findings.push(finding('joint-closes', 'ok', at, { gap: cut.worstGap, overlap: cut.worstOverlap }));

@@ -15,9 +15,9 @@ import { JOINT } from './random-jobs.js';
  * read back, cut on paper by another polygon library, assembled. What is left over is the slack asked for.
  */
 
-/** Jobs to be cut of each kind; some more are drawn, for those that are refused. */
+/** Jobs to be cut of each kind, and how many more are drawn, for those that are refused. */
 const WANTED = 300;
-const DRAWN = 340;
+const SPARE = 40;
 
 /** Ample for a busy machine, ms: some 50 ms a job when it is idle. */
 const TIME = 900_000;
@@ -26,7 +26,7 @@ const TIME = 900_000;
 const SEED = 20261125;
 
 /** The property, for one kind of joint. */
-export function expectToClose(kind: string, jobs: fc.Arbitrary<string>): void {
+export function expectToClose(kind: string, jobs: fc.Arbitrary<string>, wanted = WANTED): void {
   test(
     `the closed joint has no gap or overlap of 0.005 mm beyond its slack: ${kind}`,
     async () => {
@@ -43,19 +43,16 @@ export function expectToClose(kind: string, jobs: fc.Arbitrary<string>): void {
           expect(closed.levels).toHaveLength(9);
           expect(closed.worstOverlap).toBeLessThan(CLOSED_WITHIN);
           expect(closed.worstGap - closed.slack / 2).toBeLessThan(CLOSED_WITHIN);
-          // Nor is it tighter anywhere than asked: every glue line has its half of the slack. Round ends of one
-          // template for both boards touch at their tips, so there the walls alone would tell.
-          if (text.includes('"together"')) return;
-          for (const { glueLines } of closed.sections) {
-            expect(glueLines.length).toBeGreaterThan(0);
-            for (const { gap } of glueLines) expect(gap).toBeGreaterThan(closed.slack / 2 - CLOSED_WITHIN);
-          }
+          // Nor is it tighter anywhere than asked, where walls stand upright.
+          expect(closed.tightest === undefined).toBe(text.includes('"kind": "edge"'));
+          const { tightest } = closed;
+          if (tightest) expect(tightest.play).toBeGreaterThan(closed.slack - CLOSED_WITHIN);
         }),
         // A job is short enough to be read as it is.
-        { numRuns: DRAWN, seed: SEED, endOnFailure: true },
+        { numRuns: wanted + SPARE, seed: SEED, endOnFailure: true },
       );
       // Not vacuous: most jobs can be cut, and those that cannot are refused for a reason.
-      expect(cut, refusals.join('\n')).toBeGreaterThanOrEqual(WANTED);
+      expect(cut, refusals.join('\n')).toBeGreaterThanOrEqual(wanted);
     },
     TIME,
   );

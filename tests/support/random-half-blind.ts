@@ -50,24 +50,35 @@ export const togetherJobs: fc.Arbitrary<string> = fc
   });
 
 /** A template for each board, at any spacing; some fronts have a lip. */
-export const apartJobs: fc.Arbitrary<string> = fc
-  .record({ tools, lip: oneOf(false, false, true), lips })
-  .chain(({ tools: drawn, lip, lips: reach }) => {
-    const { depth, lean } = depthFor(drawn);
-    const most = 2 * drawn.bit - 2 * lean - drawn.slack;
-    const bushing = round(Math.max(drawn.bit * 0.7, most - 0.02 - drawn.wider * 0.6 * drawn.bit));
-    const finger = 3 + bushing - drawn.bit;
-    const leastPin = Math.max(drawn.bit, 2 * lean + 3, finger + 2 * lean);
-    const leastTail = Math.max(3, drawn.bit - 2 * lean, finger + drawn.slack);
-    return tailRow(leastPin, lean + 3, leastTail).map(({ layout, width }) =>
-      halfBlind(drawn, depth, bushing, {
-        width,
-        method: 'apart',
-        layout,
-        ...(lip ? { lip: { ...reach, rabbet: round(depth + 0.5) } } : {}),
-      }),
-    );
-  });
+export const apartJobs = jobsApart('rounded');
+
+/** The same with straight slots for the tails, whose corners are pared. */
+export const squareJobs = jobsApart('square');
+
+function jobsApart(inside: 'rounded' | 'square'): fc.Arbitrary<string> {
+  return fc
+    .record({ tools, lip: oneOf(false, false, true), lips })
+    .chain(({ tools: some, lip, lips: reach }) => {
+      // Pared to more than the side's thickness, a corner would show on the outside face.
+      const side = inside === 'square' ? Math.max(some.side, round(some.bit / 2 + 0.5)) : some.side;
+      const drawn = { ...some, side };
+      const { depth, lean } = depthFor(drawn);
+      const most = 2 * drawn.bit - 2 * lean - drawn.slack;
+      const bushing = round(Math.max(drawn.bit * 0.7, most - 0.02 - drawn.wider * 0.6 * drawn.bit));
+      const finger = 3 + bushing - drawn.bit;
+      const leastPin = Math.max(drawn.bit, 2 * lean + 3, finger + 2 * lean);
+      const leastTail = Math.max(3, drawn.bit - 2 * lean, finger + drawn.slack);
+      return tailRow(leastPin, lean + 3, leastTail).map(({ layout, width }) =>
+        halfBlind(drawn, depth, bushing, {
+          width,
+          method: 'apart',
+          'tails-inside': inside,
+          layout,
+          ...(lip ? { lip: { ...reach, rabbet: round(depth + 0.5) } } : {}),
+        }),
+      );
+    });
+}
 
 function halfBlind(
   drawn: Tools & { readonly side: number; readonly slack: number },

@@ -113,10 +113,7 @@ export const edgeWording = {
     `board ${d.board}: the line bends to a radius of ${say.length(d.radius)} at ${placed(d, say)}, a little tighter than ${d.bit}; what the bit leaves there is ${say.length(d.left)} thick, too thin to matter; it takes ${say.length(d.largest)} or less to leave nothing`,
   'corner-sharp': (d: Place & { bit: string; radius: number; angle?: number; more: number }, say: Say) =>
     `board ${d.board}: a corner at ${placed(d, say)}; no round bit cuts into a corner: round it by at least ${say.length(d.radius)} for ${d.bit}${d.more > 0 ? ` (${d.more} more such places)` : ''}`,
-  'gap-narrow': (
-    d: Place & { bit: string; area: number; largest: number; others: readonly string[] },
-    say: Say,
-  ) =>
+  'gap-narrow': (d: Place & { bit: string; largest: number; others: readonly string[] }, say: Say) =>
     `board ${d.board}: two parts of the line stand too near to one another for ${d.bit} at ${placed(d, say)}; ${d.largest > 0 ? `the largest bit that passes is about ${say.length(d.largest)}` : 'no bit passes'}${wouldDo('bits', d.others, 'draw them farther apart')}`,
   'bump-tight': (
     d: Place & { radius: number; bit: string; bushing: string; largest: number; others: readonly string[] },
