@@ -19,8 +19,3 @@ export {
   products,
   solveJob,
 } from './pipeline.js';
-export { editYaml } from './refit/edit-yaml.js';
-export { type Advice, refit } from './refit/refit.js';
-export { toleranceDrawing } from './tolerance/picture.js';
-export { readTolerances } from './tolerance/read.js';
-export { type ToleranceStudy, type Tolerances, toleranceStudy } from './tolerance/tolerance.js';

@@ -7,7 +7,6 @@ import type { Cut, SolvedJoint } from './joints/family.js';
 import { bitExtension } from './joints/tools.js';
 import type { FingerTemplate } from './template/finger-template.js';
 import type { HalfTurn } from './template/plate.js';
-import type { PlatePart } from './template/split.js';
 
 /** `report.json`: the solved joint in numbers, millimetres and degrees. */
 export interface Report {
@@ -16,8 +15,6 @@ export interface Report {
   readonly width: number;
   /** What the plates' drawings hold: nominal outlines, or the path of the middle of a tool this wide, mm. */
   readonly holds: { readonly for: 'nominal' | 'laser' | 'cnc'; readonly width: number };
-  /** Of flat boards that meet along a line: their two y at it, added, mm; left out for other joints. */
-  readonly meeting?: number;
   readonly layout: readonly { readonly part: string; readonly from: number; readonly to: number }[];
   readonly cuts: readonly ReportedCut[];
   readonly findings: readonly ReportedFinding[];
@@ -26,11 +23,6 @@ export interface Report {
 export interface ReportedCut {
   readonly board: string;
   readonly template: string;
-  /**
-   * The files that a template longer than the bed is written as, left to right, in place of one of its own
-   * name: a point (x, y) of a part's file is the template's (x + shift, y).
-   */
-  readonly parts?: readonly { readonly template: string; readonly shift: number }[];
   readonly bit: {
     readonly name: string;
     readonly kind: string;
@@ -80,7 +72,6 @@ export function reportOf(
     kind: solved.kind,
     width: tidy(solved.width),
     holds: heldBy(shop),
-    ...(solved.meeting !== undefined && { meeting: tidy(solved.meeting) }),
     layout: solved.layout.spans.map(({ part, from, to }) => ({ part, from: tidy(from), to: tidy(to) })),
     cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
     findings: reportedFindings(findings, say),
@@ -97,12 +88,11 @@ export function reportedFindings(findings: readonly Finding[], say: Say): readon
 }
 
 function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
-  const { name, turned, parts } = placeOf(cut, templates);
+  const { name, turned } = placeOf(cut, templates);
   const { secondStop } = cut;
   return {
     board: cut.board,
     template: name,
-    ...(parts && { parts: parts.map((one) => ({ template: one.name, shift: tidy(one.shift) })) }),
     bit: reportedBit(cut.bit),
     bushing: tidy(cut.bushing.outside),
     depth: tidy(cut.depth),
@@ -123,16 +113,10 @@ function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop)
 function placeOf(
   cut: Cut,
   templates: readonly FingerTemplate[],
-): {
-  readonly name: string;
-  readonly turned?: HalfTurn;
-  readonly parts?: readonly PlatePart[];
-} {
-  for (const { plate, parts } of templates) {
+): { readonly name: string; readonly turned?: HalfTurn } {
+  for (const { plate } of templates) {
     const side = plate.sides.find((one) => one.cut === cut);
-    if (side) {
-      return { name: plate.name, ...(side.turned && { turned: side.turned }), ...(parts && { parts }) };
-    }
+    if (side) return { name: plate.name, ...(side.turned && { turned: side.turned }) };
   }
   throw new Error(`no template for the board ${cut.board}`);
 }

@@ -142,9 +142,7 @@ async function cutOnPaper(
   if (!request.ok) return { findings: request.findings };
   const cut = testCut(request.value);
   if (!cut.ok) return { findings: cut.findings };
-  // Square tails are pared by hand after the router: what the cut shows at their corners is not the joint yet.
-  const toPare = outcome.findings.some(({ code }) => code === 'tails-to-pare');
-  const judged = toPare ? [] : judgeTestCut(cut.value, outcome.joint.slack, `joints.${joint}`);
+  const judged = judgeTestCut(cut.value, outcome.joint.slack, `joints.${joint}`);
   return { cut: cut.value, findings: judged };
 }
 

@@ -1,5 +1,4 @@
 import type { Say } from './say.js';
-import { edgeWording } from './wording/edge.js';
 import { jobWording } from './wording/job.js';
 import { jointWording } from './wording/joints.js';
 import { kitWording } from './wording/kit.js';
@@ -10,7 +9,6 @@ import { refitWording } from './wording/refit.js';
 import { sheetWording } from './wording/sheet.js';
 import { templateWording } from './wording/template.js';
 import { testCutWording } from './wording/testcut.js';
-import { toleranceWording } from './wording/tolerance.js';
 
 /**
  * Every code that halfpin can report and its sentence: what was read or worked out, and what would do.
@@ -21,12 +19,10 @@ export const wordings = {
   ...layoutWording,
   ...kitWording,
   ...jointWording,
-  ...edgeWording,
   ...templateWording,
   ...refitWording,
   ...sheetWording,
   ...testCutWording,
-  ...toleranceWording,
   ...paperWording,
   ...plateCutWording,
 };

@@ -19,21 +19,6 @@ export interface Bend {
   readonly curvature: number;
 }
 
-/**
- * Directions, length 1, in which the arcs are to begin and end, near those of the curve. A node that is drawn as
- * a smooth one has two that differ by what the drawing program rounded; one for both sides makes it smooth.
- */
-export interface Ends {
-  readonly departing?: Point;
-  readonly arriving?: Point;
-}
-
-interface Task {
-  readonly curve: Curve;
-  readonly ends: Ends;
-  readonly tolerance: number;
-}
-
 export interface FittedCurve {
   readonly segments: readonly Segment[];
   readonly bends: readonly Bend[];
@@ -49,15 +34,13 @@ export interface FittedCurve {
  * curve and touches it at an end: Meek and Walton, "Approximating smooth planar curves by arc splines", 1995,
  * cited from memory), so an arc never asks for a smaller bit than the curve.
  */
-export function fitArcs(curve: Curve, tolerance = CURVE_FIT, ends: Ends = {}): FittedCurve {
+export function fitArcs(curve: Curve, tolerance = CURVE_FIT): FittedCurve {
   if (curve.kind === 'line') return straight(curve);
   if (curve.kind === 'cubic' && isStraight(curve)) return straight(curve);
   const round = curve.kind === 'elliptic' ? circular(curve) : undefined;
   if (round !== undefined) return round;
   const cuts = [0, ...spiralEnds(curve), 1];
-  const segments = cuts
-    .slice(1)
-    .flatMap((end, i) => fitPiece({ curve, ends, tolerance }, cuts[i] ?? 0, end, 0));
+  const segments = cuts.slice(1).flatMap((end, i) => fitPiece(curve, cuts[i] ?? 0, end, tolerance, 0));
   const bends = cuts.map((t) => ({ at: pointOf(curve, t), curvature: bendAt(curve, t) }));
   return { segments, bends };
 }
@@ -180,15 +163,23 @@ function bendAt(curve: Curve, t: number): number {
   return curvatureOf(jetOf(curve, t < 0.5 ? t + 1e-9 : t - 1e-9));
 }
 
-function fitPiece(task: Task, start: number, end: number, depth: number): readonly Segment[] {
-  const { curve, tolerance } = task;
+function fitPiece(
+  curve: Curve,
+  start: number,
+  end: number,
+  tolerance: number,
+  depth: number,
+): readonly Segment[] {
   const from = pointOf(curve, start);
   const to = pointOf(curve, end);
-  const pair = biarc(task, start, end);
+  const pair = biarc(curve, start, end);
   if (pair !== undefined && deviation(curve, start, end, pair) <= tolerance) return pair;
   if (depth >= MOST_HALVINGS) return distance(from, to) <= SAME_POINT ? [] : [line(from, to)];
   const middle = (start + end) / 2;
-  return [...fitPiece(task, start, middle, depth + 1), ...fitPiece(task, middle, end, depth + 1)];
+  return [
+    ...fitPiece(curve, start, middle, tolerance, depth + 1),
+    ...fitPiece(curve, middle, end, tolerance, depth + 1),
+  ];
 }
 
 /**
@@ -196,11 +187,11 @@ function fitPiece(task: Task, start: number, end: number, depth: number): readon
  * so J is the point of the curve where turn(J − from, to − J) is just that. Each arc turns by twice the angle
  * between its chord and the tangent at its outer end.
  */
-function biarc({ curve, ends }: Task, start: number, end: number): readonly Segment[] | undefined {
+function biarc(curve: Curve, start: number, end: number): readonly Segment[] | undefined {
   const from = pointOf(curve, start);
   const to = pointOf(curve, end);
-  const departing = (start === 0 ? ends.departing : undefined) ?? directionOf(curve, start, 1);
-  const arriving = (end === 1 ? ends.arriving : undefined) ?? directionOf(curve, end, -1);
+  const departing = directionOf(curve, start, 1);
+  const arriving = directionOf(curve, end, -1);
   const chord = minus(to, from);
   if (norm(chord) <= SAME_POINT) return undefined;
   const first = turn(departing, chord);

@@ -31,10 +31,6 @@ export interface PlateStock {
   /** The narrowest finger that this material still holds safely. */
   readonly leastFinger: number;
   readonly sheet?: readonly [number, number];
-  /** Left free between plates that are cut out of one sheet. */
-  readonly spacing?: number;
-  /** Left free along the edges of a sheet. */
-  readonly edge?: number;
   /** What cuts plates, if their files are to hold its path; nominal outlines when left out. */
   readonly cutFor?: 'laser' | 'cnc';
 }
@@ -139,12 +135,6 @@ export interface LayoutRequest {
   readonly groove?: { readonly from: number; readonly width: number };
 }
 
-/** A text file that the job names: the path as written there, and what the file holds. */
-export interface TextFile {
-  readonly path: string;
-  readonly text: string;
-}
-
 export interface TemplateOptions {
   /** How far fingers run on past the operator's face of the board. */
   readonly nose?: number;
@@ -158,8 +148,6 @@ export interface TemplateOptions {
   readonly plate?: 'one';
   /** Only every second slot; the board is cut twice, moved by one pitch in between. */
   readonly slots?: 'every-second';
-  /** How many of each plate are laid on the sheets; 1 when left out. */
-  readonly copies?: number;
 }
 
 /** How the marker for marking out by hand is made. */

@@ -36,13 +36,12 @@ export function narrowestFinger(cut: Cut): Finger | undefined {
 /**
  * Passes that clear the widest opening of a cut: side by side as many as its width takes, and for a straight
  * bit as many going down, none deeper than the bit is wide (common practice, no source). A dovetail bit goes
- * in at its full depth. A board that is cut at two stops takes all of it twice.
+ * in at its full depth.
  */
 export function passesOf(cut: Cut): number {
   const across = Math.max(1, Math.ceil(widestOpening(cut) / (2 * cut.cutterRadius) - SAME_WIDTH));
   const down = cut.bit.kind === 'dovetail' ? 1 : Math.ceil(cut.depth / cut.bit.diameter - SAME_WIDTH);
-  const stops = cut.secondStop ? 2 : 1;
-  return across * Math.max(1, down) * stops;
+  return across * Math.max(1, down);
 }
 
 /** As a share of the bit: a slot as wide as its bit is one pass, whatever the last decimal says. */

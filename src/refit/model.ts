@@ -1,9 +1,7 @@
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
 import type { Bit, Bushing, Joint } from '../job/types.js';
 import type { BoxJoint } from '../joints/box-fields.js';
-import type { EdgeJoint } from '../joints/edge-fields.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
-import { EASY_LAP, LEAST_LAP, LEAST_LAP_MM } from '../joints/half-blind/depth.js';
 import type { HalfBlindJoint } from '../joints/half-blind/fields.js';
 import type { ThroughDovetailJoint } from '../joints/through-dovetail-fields.js';
 
@@ -15,7 +13,6 @@ import type { ThroughDovetailJoint } from '../joints/through-dovetail-fields.js'
  *   through     socket +D −B    tail −D +B    pin (−d + B)/cos θ      pair +D + d/cos θ − B(1 + 1/cos θ)
  *   half-blind  socket +D −B    tail −D +B                             pair +2D −2B, and −2k a unit of depth
  *   box         slot +d −B      finger −d +B                           pair +2d −2B
- *   edge        a bump in its bay, with a glue line on either side     pair +d₁ +d₂ −2B
  *
  * Derivation: DEVELOPERS.md, "Geometry of the joints". A pin wall leans, so its plate stands back by
  * (B − d)/(2 cos θ) along x.
@@ -37,8 +34,7 @@ export interface FitModel {
   readonly boards: readonly [moved: string, other: string];
 }
 
-/** `second` is the bit of board two where two straight bits cut one joint. */
-export type ToolRole = 'dovetail' | 'straight' | 'second' | 'bushing';
+export type ToolRole = 'dovetail' | 'straight' | 'bushing';
 export type Effects = Readonly<Partial<Record<ToolRole, number>>>;
 
 /** A tool, and the word that measures it. */
@@ -92,15 +88,13 @@ export function fitModelOf(joint: Joint, solved: SolvedJoint): Result<FitModel> 
       return given(halfBlindModel(joint as HalfBlindJoint, solved));
     case 'box':
       return given(boxModel(joint as BoxJoint, solved));
-    case 'edge':
-      return given(edgeModel(joint as EdgeJoint));
     default:
       return refused([unknownKind(joint.kind, at)]);
   }
 }
 
 function unknownKind(kind: string, at: string): Finding {
-  const known = ['through-dovetail', 'half-blind-dovetail', 'box', 'edge'];
+  const known = ['through-dovetail', 'half-blind-dovetail', 'box'];
   return finding('refit-kind', 'refused', `${at}.kind`, { kind, known });
 }
 
@@ -156,6 +150,11 @@ function throughModel(joint: ThroughDovetailJoint, solved: SolvedJoint): FitMode
     boards: ['tails', 'pins'],
   };
 }
+
+/** A lap under this share of the front, or this many mm, splits; under the next share it wants care (half-blind/depth.ts). */
+const LEAST_LAP = 1 / 8;
+const LEAST_LAP_MM = 1.5;
+const EASY_LAP = 1 / 4;
 
 /** Sockets shallower than this hold no glue worth the name, mm. Common practice, no source. */
 const LEAST_DEPTH = 3;
@@ -234,24 +233,6 @@ function boxModel(joint: BoxJoint, solved: SolvedJoint): FitModel {
       one: { wanted: 0, by: 'depth', perMm: 1 },
       two: { wanted: 0, by: 'depth', perMm: 1 },
     },
-    boards: ['one', 'two'],
-  };
-}
-
-function edgeModel({ name, cutters, bushing, slack }: EdgeJoint): FitModel {
-  const one = cutters?.one;
-  const alike = one?.name === cutters?.two.name;
-  return {
-    joint: name,
-    slack,
-    tools: [
-      ...bitTool('straight', alike ? 'bit' : 'bit-one', one),
-      ...(alike ? [] : bitTool('second', 'bit-two', cutters?.two)),
-      ...bushingTool(bushing),
-    ],
-    widths: {},
-    pair: alike ? { straight: 2, bushing: -2 } : { straight: 1, second: 1, bushing: -2 },
-    faces: {},
     boards: ['one', 'two'],
   };
 }

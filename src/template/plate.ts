@@ -72,8 +72,7 @@ const MARGIN = 45;
 /** Plate that must stand beside an opening which runs past the board's edge, mm. */
 const LEAST_ARM = 15;
 
-/** Diameter of the screw holes, mm. */
-export const SCREW_HOLE = 5;
+const SCREW_HOLE = 5;
 const SCREW_INSET = 12;
 const SCREW_SPACING = 160;
 
@@ -192,7 +191,6 @@ export function screwsOf(frame: Extents, y: number, options: TemplateOptions): r
 // What speaks against the plate
 
 export function reachFindings(template: string, { cut, at }: PlateRequest): readonly Finding[] {
-  if (cut.reachJudged) return [];
   const missed = intersection(
     unreachable(cut.waste, cut.cutterRadius),
     cut.stock.map(({ outline }) => outline),

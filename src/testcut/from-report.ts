@@ -1,6 +1,6 @@
 import { type Finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import type { TestCutBoard, TestCutRequest } from './assemble.js';
-import { evenOdd, extents, type Polygon, union } from './polygons.js';
+import { extents, type Polygon } from './polygons.js';
 import { readDxf, readSvg, type WrittenDrawing } from './read.js';
 import type { Stops } from './route.js';
 
@@ -9,16 +9,10 @@ export interface ReportedJoint {
   readonly joint: string;
   readonly kind: string;
   readonly width: number;
-  /** Only its codes are looked at: square tails are pared where `tails-to-pare` says so. */
-  readonly findings?: readonly { readonly code: string }[];
-  /** Of flat boards that meet along a line: their two y at it, added. */
-  readonly meeting?: number;
   readonly cuts: readonly {
     readonly board: string;
     /** Name of the template's files, without their extension. */
     readonly template: string;
-    /** The files that a long template was written as instead: a point (x, y) of each is the template's (x + shift, y). */
-    readonly parts?: readonly { readonly template: string; readonly shift: number }[];
     readonly bit: { readonly diameter: number; readonly angle?: number };
     readonly bushing: number;
     readonly depth: number;
@@ -51,71 +45,25 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
   const findings: Finding[] = [];
   const boards: TestCutBoard[] = [];
   for (const cut of report.cuts) {
-    const drawing = readTemplate(cut, files);
+    const under = cut.boards.find(({ board }) => board === cut.board);
+    if (!under) throw new Error(`the report gives no rectangle of board "${cut.board}"`);
+    const file = files.find(({ name }) => name === `${cut.template}.dxf` || name === `${cut.template}.svg`);
+    if (!file) throw new Error(`no file of the template "${cut.template}"`);
+    const drawing = readDrawing(file);
     findings.push(...drawing.findings);
     if (!drawing.ok) continue;
-    for (const under of cut.boards) {
-      boards.push({
-        board: under.board,
-        cutter: { diameter: cut.bit.diameter, angle: ((cut.bit.angle ?? 0) * Math.PI) / 180 },
-        bushing: cut.bushing,
-        depth: cut.depth,
-        thickness: under.to[1] - under.from[1],
-        drawing: withStockAt(under, placed(drawing.value, cut.placed)),
-        ...(cut.stops ? { stops: stopsOf(cut.stops, cut.leaveOut) } : {}),
-      });
-    }
+    boards.push({
+      board: cut.board,
+      cutter: { diameter: cut.bit.diameter, angle: ((cut.bit.angle ?? 0) * Math.PI) / 180 },
+      bushing: cut.bushing,
+      depth: cut.depth,
+      thickness: under.to[1] - under.from[1],
+      drawing: withStockAt(under, placed(drawing.value, cut.placed)),
+      ...(cut.stops ? { stops: stopsOf(cut.stops, cut.leaveOut) } : {}),
+    });
   }
-  const { joint, kind, width, meeting } = report;
-  const pared = report.findings?.some(({ code }) => code === 'tails-to-pare') ?? false;
-  return isRefused(findings)
-    ? refused(findings)
-    : given({ joint, kind, width, boards, pared, ...(meeting === undefined ? {} : { meeting }) }, findings);
-}
-
-type ReportedCut = ReportedJoint['cuts'][number];
-
-/**
- * The template of a cut, from its own file or, where it is longer than the bed, from the files of its parts. A
- * file that is missing is a mistake of the caller's.
- */
-export function readTemplate(
-  { template, parts, boards }: Pick<ReportedCut, 'template' | 'parts' | 'boards'>,
-  files: readonly WrittenFile[],
-): Result<WrittenDrawing> {
-  const find = (wanted: string) =>
-    files.find(({ name }) => name === `${wanted}.dxf` || name === `${wanted}.svg`);
-  const file = find(template);
-  if (file) return readDrawing(file);
-  if (!parts) throw new Error(`no file of the template "${template}"`);
-  const read = parts.map((part) => {
-    const one = find(part.template);
-    if (!one) throw new Error(`no file of the template "${part.template}"`);
-    const drawing = readDrawing(one);
-    return drawing.ok
-      ? given(eachRing(drawing.value, (ring) => ring.map(({ x, y }) => ({ x: x + part.shift, y }))))
-      : drawing;
-  });
-  const findings = read.flatMap((one) => one.findings);
-  const drawings = read.flatMap((one) => (one.ok ? [one.value] : []));
-  return isRefused(findings) ? refused(findings) : given(joined(template, drawings, boards), findings);
-}
-
-/** The parts laid against one another. The boards under them stay apart from one another, though two may touch. */
-function joined(
-  name: string,
-  parts: readonly WrittenDrawing[],
-  boards: ReportedCut['boards'],
-): WrittenDrawing {
-  const on = (layer: string) => parts.map((part) => part.layers[layer] ?? []);
-  const stock = on('STOCK').flat();
-  return {
-    name,
-    layers: {
-      CUT: union(on('CUT').flatMap(evenOdd)),
-      STOCK: boards.flatMap(({ from, to }) => union(stock.filter((ring) => liesIn(ring, from, to)))),
-    },
-  };
+  const { joint, kind, width } = report;
+  return isRefused(findings) ? refused(findings) : given({ joint, kind, width, boards }, findings);
 }
 
 function readDrawing({ name, text }: WrittenFile): Result<WrittenDrawing> {
@@ -134,13 +82,6 @@ function placed(drawing: WrittenDrawing, at: { readonly x: number; readonly y: n
 function eachRing(drawing: WrittenDrawing, change: (ring: Polygon) => Polygon): WrittenDrawing {
   const layers = Object.entries(drawing.layers).map(([layer, rings]) => [layer, rings.map(change)] as const);
   return { ...drawing, layers: Object.fromEntries(layers) };
-}
-
-/** By its middle, for a board's outline may be drawn a hair off. */
-function liesIn(ring: Polygon, from: readonly [number, number], to: readonly [number, number]): boolean {
-  const { minX, minY, maxX, maxY } = extents([ring]);
-  const [x, y] = [(minX + maxX) / 2, (minY + maxY) / 2];
-  return x > from[0] && x < to[0] && y > from[1] && y < to[1];
 }
 
 /** Of several boards drawn under one template, the one whose middle lies nearest to the rectangle's. */

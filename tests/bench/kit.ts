@@ -19,15 +19,7 @@ export function kits(): void {
   console.log();
 }
 
-/** A layout that takes longer than this would take minutes for all pairs, ms. */
-const DEAR = 20;
-
 function measure(family: JointFamily, joint: Joint, shop: Shop): void {
-  const one = medianTime(3, () => void family.solve(joint, shop));
-  if (one > DEAR) {
-    row(family.kind, one, 'ms', 'for one layout: a curve is offset anew for each; no whole kit is measured');
-    return;
-  }
   const { solved, choices } = kitOf(family, joint, shop);
   const time = medianTime(5, () => void kitOf(family, joint, shop), 1);
   row(family.kind, time, 'ms', `${solved} layouts solved, ${choices.length} sets do; aim: under 1000`);

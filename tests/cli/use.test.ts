@@ -16,7 +16,7 @@ const table: readonly (readonly [typed: readonly string[], status: number, says:
   [['mak', job, '-o', out], 2, /unknown command 'mak'[\s\S]*make/],
   [['make'], 2, /required option '-o, --output <folder>'/],
   [['check'], 2, /missing required argument 'job'/],
-  [['make', job, '-o', out, '--only', 'fingers'], 2, /"fingers" is none of finger, pattern/],
+  [['make', job, '-o', out, '--only', 'fingers'], 2, /"fingers" is none of finger, marker, pattern/],
   [['make', job, '-o', out, '--as', 'svg,png'], 2, /"png" is none of svg, dxf, pdf/],
   [['make', job, '-o', out, '--foce'], 2, /--force/],
   [['make', job, '-o', out, '--joint', 'tray-coner'], 2, /"tray-coner".*did you mean tray-corner\?/],
@@ -49,7 +49,7 @@ test('help shows the commands that work, each with an example, and no others', a
   const { status, out: help } = await run(['--help']);
   expect(status).toBe(0);
   const commands = [...help.matchAll(/^ {2}(\w+) .*$/gm)].map(([, name]) => name);
-  expect(commands).toEqual(['new', 'check', 'make', 'kit', 'refit', 'schema', 'board']);
+  expect(commands).toEqual(['new', 'check', 'make', 'kit', 'schema', 'board']);
   for (const command of commands) {
     const ended = await run([command ?? '', '--help']);
     expect(ended.status).toBe(0);

@@ -9,7 +9,7 @@ import { extents, rectangle } from '../../src/geometry/outline.js';
 import type { Job, Joint, Shop } from '../../src/job/types.js';
 import type { Cut, JointFamily } from '../../src/joints/family.js';
 import { families, familyOf } from '../../src/joints/list.js';
-import { type Kit, type KitOptions, kitOf } from '../../src/kit/kit.js';
+import { type Kit, kitOf } from '../../src/kit/kit.js';
 import { passesOf } from '../../src/kit/measure.js';
 import { solveJob } from '../../src/pipeline.js';
 import { readSample, readText } from '../support/jobs.js';
@@ -17,9 +17,6 @@ import { bigShop } from './shops.js';
 
 const samples = ['case-corner.yaml', 'small-tray.yaml', 'slide-box.yaml', 'refused-label-holder.yaml'];
 const starters = families.filter((family) => family.bitSlots !== undefined);
-/** A free curve is offset anew for every set, a tenth of a second each: a few sets of it are enough here. */
-const dear = new Set(['edge']);
-
 const jobs: readonly Job[] = [
   ...samples.map(readSample),
   ...starters.map((family) => readText(family.starter)),
@@ -32,13 +29,10 @@ function only(job: Job): { family: JointFamily; joint: Joint; shop: Shop } {
   return { family, joint, shop: job.shop };
 }
 
-function kit(job: Job, options: KitOptions = {}): Kit {
+function kit(job: Job, options = {}): Kit {
   const { family, joint, shop } = only(job);
-  return kitOf(family, joint, shop, dear.has(family.kind) ? { ...options, most: 4 } : options);
+  return kitOf(family, joint, shop, options);
 }
-
-/** Jobs with all of their sets in the kit. */
-const quick = jobs.filter((job) => !dear.has(only(job).family.kind));
 
 /** The joint with tools by name, as the kit's lists have them. */
 function withTools(job: Job, choice: Kit['choices'][number]): Job {
@@ -92,7 +86,7 @@ describe('a kit', () => {
   });
 
   test('gives every refusal a reason, and every tool an answer', () => {
-    for (const job of quick) {
+    for (const job of jobs) {
       const { family, joint, shop } = only(job);
       const { choices, refusals } = kit(job);
       for (const { findings } of refusals) {
@@ -108,7 +102,7 @@ describe('a kit', () => {
   });
 
   test('puts the best first: cautions, then strength, then passes', () => {
-    for (const job of quick.slice(2)) {
+    for (const job of jobs.slice(2)) {
       const { choices } = kit(job, { common: true });
       const least = job.shop.plate.leastFinger;
       const ranks = choices.map(({ findings, finger = Infinity, passes, lacking }) => [
@@ -122,7 +116,7 @@ describe('a kit', () => {
   });
 
   test('with the common sizes never knows less than without', () => {
-    for (const job of quick.slice(2)) {
+    for (const job of jobs.slice(2)) {
       const [bare, common] = [kit(job), kit(job, { common: true })];
       expect(common.choices.length).toBeGreaterThanOrEqual(bare.choices.length);
       expect(common.choices.filter(({ lacking }) => lacking === 0).length).toBe(bare.choices.length);

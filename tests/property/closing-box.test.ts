@@ -1,4 +1,0 @@
-import { expectToClose } from '../support/closing.js';
-import { boxJobs } from '../support/random-jobs.js';
-
-expectToClose('box', boxJobs);
