@@ -9,7 +9,7 @@ export type ReadText =
 const mostBytes = 16 * 1024 * 1024;
 const tooLong = unread(`it is over ${mostBytes / 1024 / 1024} MB, too long for a job`);
 
-/** Reads a whole text file. UTF-8, with or without a byte order mark. */
+/** Reads a whole text file. UTF-8; a byte order mark stays, so that a file can be written back as it was. */
 export function readTextFile(path: string): ReadText {
   try {
     const file = openSync(path, 'r');
@@ -59,7 +59,10 @@ function textFrom(source: Iterable<Uint8Array>): ReadText {
     if (bytes > mostBytes) return tooLong;
   }
   try {
-    return { ok: true, text: new TextDecoder('utf-8', { fatal: true }).decode(Buffer.concat(chunks)) };
+    return {
+      ok: true,
+      text: new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(Buffer.concat(chunks)),
+    };
   } catch {
     return unread('it is not UTF-8 text; save it as UTF-8 in your editor');
   }

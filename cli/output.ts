@@ -7,6 +7,7 @@ import {
   renameSync,
   rmdirSync,
   rmSync,
+  statSync,
 } from 'node:fs';
 import { mkdir, open } from 'node:fs/promises';
 import { dirname, isAbsolute, join, resolve } from 'node:path';
@@ -66,6 +67,8 @@ interface Target {
   readonly final: string;
   readonly temporary: string;
   readonly content: string | Uint8Array;
+  /** Rights of the file that is replaced, to be kept. */
+  readonly mode?: number;
 }
 
 let staged = 0;
@@ -78,7 +81,8 @@ function targetOf(folder: string, { path, content }: OutFile): Target {
   const final = existsSync(full) ? realpathSync(full) : resolve(full);
   staged += 1;
   const temporary = join(dirname(final), temporaryName(process.pid, staged));
-  return { path: full, final, temporary, content };
+  const there = statSync(final, { throwIfNoEntry: false });
+  return { path: full, final, temporary, content, ...(there && { mode: there.mode & 0o777 }) };
 }
 
 function obstacle({ path, final }: Target, { force, ours }: WriteOptions): string | undefined {
@@ -119,7 +123,7 @@ function scratchSpace() {
       const stageSome = async () => {
         for (let next = waiting.shift(); next && !heard; next = waiting.shift()) {
           temporaries.push(next.temporary);
-          await writeWhole(next.temporary, next.content);
+          await writeWhole(next);
         }
       };
       // All have to come to their end, well or not, before anything is cleared.
@@ -141,9 +145,10 @@ function scratchSpace() {
   };
 }
 
-async function writeWhole(path: string, content: string | Uint8Array): Promise<void> {
-  const file = await open(path, 'wx');
+async function writeWhole({ temporary, content, mode }: Target): Promise<void> {
+  const file = await open(temporary, 'wx', mode);
   try {
+    if (mode !== undefined) await file.chmod(mode);
     await file.writeFile(content);
     await file.sync();
   } finally {

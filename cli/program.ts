@@ -5,6 +5,7 @@ import { addCheck } from './commands/check.js';
 import { addKit } from './commands/kit.js';
 import { addMake } from './commands/make.js';
 import { addNew } from './commands/new.js';
+import { addPrinter } from './commands/printer.js';
 import { addSchema } from './commands/schema.js';
 import { type ExitCode, exit, type Finish } from './exit.js';
 import { tell, watchStandardStreams } from './terminal.js';
@@ -54,9 +55,10 @@ function halfpin(finish: Finish): Command {
   addCheck(program, finish);
   addMake(program, finish);
   addKit(program, finish);
+  addPrinter(program, finish);
   addSchema(program, finish);
   addBoard(program, finish);
-  for (const command of program.commands) {
+  for (const command of program.commands.flatMap((one) => [one, ...one.commands])) {
     command.option('--trace', 'show where a fault in halfpin itself arose');
   }
   return program;

@@ -4,6 +4,7 @@ export type { Drawing, Item, Layer } from './drawing/model.js';
 export { sentence } from './findings/catalogue.js';
 export type { Finding, Level } from './findings/finding.js';
 export { sayIn } from './findings/say.js';
+export { defaultPrinter } from './job/defaults.js';
 export { jobJsonSchema } from './job/json-schema.js';
 export { readJob } from './job/read-job.js';
 export type { Job, Joint, Shop } from './job/types.js';
@@ -19,3 +20,10 @@ export {
   products,
   solveJob,
 } from './pipeline.js';
+export {
+  type MeasuredBars,
+  printerPage,
+  readPrinter,
+  type ShopPrinter,
+  setFactors,
+} from './printer.js';

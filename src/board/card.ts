@@ -1,7 +1,7 @@
+import type { KeyPath } from '../job/edit-yaml.js';
 import { jobJsonSchema } from '../job/json-schema.js';
 import type { Shop } from '../job/types.js';
 import { families, familyOf } from '../joints/list.js';
-import type { KeyPath } from './edit-yaml.js';
 import type { Model } from './model.js';
 
 /**

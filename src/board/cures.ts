@@ -1,9 +1,9 @@
 import type { Finding } from '../findings/finding.js';
 import type { Say } from '../findings/say.js';
 import type { Cure as LayoutCure, LayoutPart } from '../findings/wording/layout.js';
+import { type Edit, type KeyPath, quotedValue } from '../job/edit-yaml.js';
 import type { Job, Joint } from '../job/types.js';
 import { familyOf } from '../joints/list.js';
-import { type Edit, type KeyPath, quotedValue } from './edit-yaml.js';
 import { writeLength } from './lengths.js';
 import { keysOf, type Model } from './model.js';
 import { listEdits, resizeSpan } from './spans.js';

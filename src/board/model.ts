@@ -2,13 +2,13 @@ import type { Document } from 'yaml';
 import { sentence } from '../findings/catalogue.js';
 import type { Finding } from '../findings/finding.js';
 import { type Say, sayIn } from '../findings/say.js';
+import { type KeyPath, parseYaml } from '../job/edit-yaml.js';
 import { besideFile } from '../job/file-path.js';
 import { type JobReading, readJob } from '../job/read-job.js';
 import type { Job, Joint } from '../job/types.js';
 import type { SolvedJoint } from '../joints/family.js';
 import { families } from '../joints/list.js';
 import { solveAligned } from '../pipeline.js';
-import { type KeyPath, parseYaml } from './edit-yaml.js';
 
 /** What the page knows of a job's text at once, between a key press and the next picture: read and laid out. */
 export interface Model {

@@ -1,9 +1,9 @@
 import type { Finding } from '../findings/finding.js';
+import type { Edit } from '../job/edit-yaml.js';
 import type { Joint, Shop } from '../job/types.js';
 import { familyOf } from '../joints/list.js';
 import type { Bound, Layout } from '../layout/types.js';
 import { type LengthUnit, readLength } from '../units/length.js';
-import type { Edit } from './edit-yaml.js';
 import { writeLength } from './lengths.js';
 
 /** Moving the edges of pins, tails and fingers by hand, within what the tools can cut. Lengths in mm. */

@@ -1,4 +1,4 @@
-import { type Edit, editYaml } from './edit-yaml.js';
+import { type Edit, editYaml } from '../job/edit-yaml.js';
 import { type Model, modelOf, type Texts } from './model.js';
 import type { Worked } from './work.js';
 

@@ -17,7 +17,7 @@ const TICK = 3;
 const CLEAR = 2.5;
 
 /** Lengths of scale bars, mm; the longest that fits is taken: the longer, the smaller the error of reading. */
-const barLengths = [250, 200, 150, 100, 50, 20] as const;
+export const barLengths = [250, 200, 150, 100, 50, 20] as const;
 
 /** Room kept at the right of the title for row, column and page number. */
 const widestLabel = 'row 88, column 88 - page 888 of 888';

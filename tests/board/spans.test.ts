@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { editYaml } from '../../src/board/edit-yaml.js';
+import { editYaml } from '../../src/job/edit-yaml.js';
 import { writeLength } from '../../src/board/lengths.js';
 import { modelOf } from '../../src/board/model.js';
 import { handBounds, listEdits, moveEdge, resizeSpan, widthsOf } from '../../src/board/spans.js';

@@ -32,6 +32,9 @@ const table: readonly (readonly [typed: readonly string[], status: number, says:
   [['new', 'boxx'], 2, /"boxx" is no kind of joint; did you mean box\?[\s\S]*through-dovetail/],
   [['new'], 2, /missing required argument 'kind'/],
   [['check', job], 0, /^$/],
+  [['printer'], 2, /printer page, or printer set\?/],
+  [['printer', 'page'], 2, /required option '-o, --output <file>'/],
+  [['printer', 'sett'], 2, /unknown command 'sett'|too many arguments/],
   [['schema'], 0, /^$/],
 ];
 
@@ -49,7 +52,7 @@ test('help shows the commands that work, each with an example, and no others', a
   const { status, out: help } = await run(['--help']);
   expect(status).toBe(0);
   const commands = [...help.matchAll(/^ {2}(\w+) .*$/gm)].map(([, name]) => name);
-  expect(commands).toEqual(['new', 'check', 'make', 'kit', 'schema', 'board']);
+  expect(commands).toEqual(['new', 'check', 'make', 'kit', 'printer', 'schema', 'board']);
   for (const command of commands) {
     const ended = await run([command ?? '', '--help']);
     expect(ended.status).toBe(0);

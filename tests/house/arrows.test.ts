@@ -38,6 +38,7 @@ const composers = [
   'src/machine-files.ts',
   'src/report.ts',
   'src/pipeline.ts',
+  'src/printer.ts',
   'src/index.ts',
 ];
 

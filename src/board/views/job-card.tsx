@@ -1,5 +1,5 @@
+import { quotedValue, writtenAt } from '../../job/edit-yaml.js';
 import { type CardField, cards, isRare, toolsFor } from '../card.js';
-import { quotedValue, writtenAt } from '../edit-yaml.js';
 import { isPressing, type Said, useBench } from '../store.js';
 import { SaidList } from './said.js';
 

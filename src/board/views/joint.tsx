@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { editYaml } from '../../job/edit-yaml.js';
 import { curesOf } from '../cures.js';
-import { editYaml } from '../edit-yaml.js';
 import { textOf } from '../model.js';
 import { nameOfSpan, spanOf } from '../names.js';
 import { type HandBounds, handBounds } from '../spans.js';

@@ -133,13 +133,24 @@ function setAt(text: string, document: Document, path: KeyPath, to: string): str
   const first = isMap(parent) ? (parent.items[0] as Pair | undefined) : undefined;
   const last = isMap(parent) ? (parent.items.at(-1) as Pair | undefined) : undefined;
   if (!isMap(parent) || !first || !last) {
-    return path.length > 1 ? setAt(text, document, path.slice(0, -1), `{ ${key}: ${to} }`) : undefined;
+    return path.length > 1
+      ? setAt(text, document, path.slice(0, -1), `{ ${keyWord(document, text, key)}: ${to} }`)
+      : undefined;
   }
-  if (parent.flow) return put(text, endOf(text, last), endOf(text, last), `, ${key}: ${to}`);
+  if (parent.flow)
+    return put(text, endOf(text, last), endOf(text, last), `, ${keyWord(document, text, key)}: ${to}`);
   const indent = startOf(first) - (text.lastIndexOf('\n', startOf(first) - 1) + 1);
   const lineEnd = text.indexOf('\n', endOf(text, last));
-  const at = lineEnd < 0 ? text.length : lineEnd;
-  return put(text, at, at, `\n${' '.repeat(indent)}${key}: ${to}`);
+  const newline = text.includes('\r\n') ? '\r\n' : '\n';
+  const written = `${' '.repeat(indent)}${key}: ${to}`;
+  if (lineEnd < 0) return `${text}${newline}${written}`;
+  return put(text, lineEnd + 1, lineEnd + 1, `${written}${newline}`);
+}
+
+/** A new key as the file writes its keys: in quotes where the first one is, so that JSON stays JSON. */
+function keyWord({ contents }: Document, text: string, key: string): string {
+  const first = isMap(contents) ? contents.items[0] : undefined;
+  return first && text[startOf(first as Pair)] === '"' ? JSON.stringify(key) : key;
 }
 
 function removeAt(text: string, document: Document, path: KeyPath): string | undefined {

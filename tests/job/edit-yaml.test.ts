@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { editYaml, parseYaml, quotedValue, writtenAt } from '../../src/board/edit-yaml.js';
+import { editYaml, parseYaml, quotedValue, writtenAt } from '../../src/job/edit-yaml.js';
 
 const job = `# The tray.
 title: Tray          # for seeds
