@@ -3,7 +3,7 @@ import { joinedExtents } from '../geometry/point.js';
 import { mirrorX, translate } from '../geometry/transform.js';
 import type { Extents, Outline, Path, Point } from '../geometry/types.js';
 import { strokesOf } from './lettering.js';
-import type { ClosedItem, Drawing, Item, Layer, OpenItem, TextItem } from './model.js';
+import type { ClosedItem, Drawing, Interval, Item, KeepClear, Layer, OpenItem, TextItem } from './model.js';
 
 /** Building and moving drawings. Millimetres, x right, y up. */
 
@@ -55,21 +55,41 @@ export function extentsOf(drawing: Drawing, layers?: readonly Layer[]): Extents 
 
 /** The drawing moved by (dx, dy), mm. */
 export const moved = (drawing: Drawing, dx: number, dy: number): Drawing =>
-  withItems(drawing, (item) => movedItem(item, dx, dy));
+  withItems(
+    drawing,
+    (item) => movedItem(item, dx, dy),
+    ({ x, y }) => ({ ...(x && { x: x.map(shifted(dx)) }), ...(y && { y: y.map(shifted(dy)) }) }),
+  );
+
+const shifted =
+  (by: number) =>
+  ({ from, to }: Interval): Interval => ({ from: from + by, to: to + by });
 
 /**
  * The drawing mirrored left to right, x becoming c − x. Lettering stays readable: each line of it is set
  * anew so that it covers the mirror image of the place it had.
  */
 export const mirrored = (drawing: Drawing, c = 0): Drawing =>
-  withItems(drawing, (item) => mirroredItem(item, c));
+  withItems(
+    drawing,
+    (item) => mirroredItem(item, c),
+    ({ x, ...rest }) => ({
+      ...rest,
+      ...(x && { x: x.map(({ from, to }) => ({ from: c - to, to: c - from })) }),
+    }),
+  );
 
 /** Every character of the drawing's lettering that is drawn as a box for want of a glyph is in `missingLetters` of this. */
 export const letteringOf = (drawing: Drawing): string =>
   drawing.items.map((item) => (item.kind === 'text' ? item.text : '')).join('');
 
-function withItems(drawing: Drawing, change: (item: Item) => Item): Drawing {
-  return { ...drawing, items: drawing.items.map(change) };
+function withItems(
+  drawing: Drawing,
+  change: (item: Item) => Item,
+  place: (keepClear: KeepClear) => KeepClear,
+): Drawing {
+  const { items, keepClear } = drawing;
+  return { ...drawing, items: items.map(change), ...(keepClear && { keepClear: place(keepClear) }) };
 }
 
 function movedItem(item: Item, dx: number, dy: number): Item {
@@ -100,3 +120,14 @@ function mirroredItem(item: Item, c: number): Item {
 }
 
 const otherEnd = { start: 'end', middle: 'middle', end: 'start' } as const;
+
+/** Intervals that touch or overlap as one, in their order. */
+export function joinedIntervals(all: readonly Interval[]): readonly Interval[] {
+  const joined: Interval[] = [];
+  for (const one of [...all].sort((a, b) => a.from - b.from)) {
+    const last = joined.at(-1);
+    if (last && one.from <= last.to) joined.splice(-1, 1, { from: last.from, to: Math.max(last.to, one.to) });
+    else joined.push(one);
+  }
+  return joined;
+}

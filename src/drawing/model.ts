@@ -43,6 +43,19 @@ export interface Drawing {
   /** Sentences for the file's metadata: what compensation it holds, cautions. */
   readonly notes: readonly string[];
   readonly items: readonly Item[];
+  /** Where no seam between the pages of a print should stand if another place will do, such as across a finger. */
+  readonly keepClear?: KeepClear;
+}
+
+/** Stretches of a drawing's x and y, mm. */
+export interface KeepClear {
+  readonly x?: readonly Interval[];
+  readonly y?: readonly Interval[];
+}
+
+export interface Interval {
+  readonly from: number;
+  readonly to: number;
 }
 
 /** What a writer may be told from outside the drawing. */

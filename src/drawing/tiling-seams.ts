@@ -1,4 +1,4 @@
-import type { Interval } from './tiling-types.js';
+import type { Interval } from './model.js';
 
 /** The cells that a length is cut into and how much of it each page shows: neighbours share the overlap. */
 export interface Cell {

@@ -3,11 +3,6 @@ import type { Layer } from './model.js';
 
 /** Pages of a drawing at true size. Millimetres on the printed paper, x right, y up. */
 
-export interface Interval {
-  readonly from: number;
-  readonly to: number;
-}
-
 /** How a drawing is put on paper. */
 export interface PrintOptions {
   /** No ink nearer to the edge of the paper than this, mm. */
@@ -17,8 +12,6 @@ export interface PrintOptions {
   /** nominal ÷ measured length of a printed scale bar along the short (x) and the long (y) edge of the paper. */
   readonly scaleX: number;
   readonly scaleY: number;
-  /** Stretches of the drawing's x and y where no seam should stand if another place will do. */
-  readonly keepClear?: { readonly x?: readonly Interval[]; readonly y?: readonly Interval[] };
 }
 
 /** mm that neighbouring pages share when nobody says otherwise. */

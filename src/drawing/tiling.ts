@@ -3,7 +3,7 @@ import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';
 import type { Extents } from '../geometry/types.js';
 import { type Contour, contoursOf } from './contours.js';
-import type { Drawing } from './model.js';
+import type { Drawing, KeepClear } from './model.js';
 import { clipToWindow } from './tiling-clip.js';
 import { frameMarks, frameOf, hasRoom, joining, labelMarks, madeFor, printing } from './tiling-frame.js';
 import { mapMarks } from './tiling-map.js';
@@ -59,7 +59,7 @@ function planOn(
   for (const words of [single, several]) {
     const frame = frameOf(paper, turned, options, words);
     if (!hasRoom(frame, options.overlap ?? usualOverlap)) return [];
-    const plan = { frame, ...placesOn(frame, contours, whole, options) };
+    const plan = { frame, ...placesOn(frame, contours, whole, drawing.keepClear, options) };
     if (words === several || plan.places.length <= 1) return [plan];
   }
   return [];
@@ -69,7 +69,8 @@ function placesOn(
   { area }: Frame,
   contours: readonly Contour[],
   whole: Extents,
-  { overlap = usualOverlap, keepClear }: PrintOptions,
+  keepClear: KeepClear | undefined,
+  { overlap = usualOverlap }: PrintOptions,
 ): Pick<Plan, 'rows' | 'columns' | 'places'> {
   const columns = cellsAlong(whole.minX, whole.maxX, {
     longest: area.maxX - area.minX - pens.drawing,

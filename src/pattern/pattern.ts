@@ -1,9 +1,11 @@
+import { joinedIntervals } from '../drawing/drawing.js';
 import { hangingBlock, setLines, wholeWordHeight } from '../drawing/label.js';
 import { missingLetters, textWidth } from '../drawing/lettering.js';
-import type { Drawing, Item, Layer, TextItem } from '../drawing/model.js';
+import type { Drawing, Interval, Item, KeepClear, Layer, TextItem } from '../drawing/model.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { Say } from '../findings/say.js';
 import { rectangle } from '../geometry/outline.js';
+import { extentsOfSegment } from '../geometry/segment.js';
 import { mirrorY, translate } from '../geometry/transform.js';
 import type { Outline, Path, Point } from '../geometry/types.js';
 import type { BoardMarking, MarkedPanel, SolvedJoint } from '../joints/family.js';
@@ -38,6 +40,7 @@ export function patterns(solved: SolvedJoint, jobTitle: string, say: Say): reado
           'The loop is the face mark, its tail to the reference edge; the V is the edge mark. Crossed parts are waste.',
         ],
         items: stripItems(marking, wordsOf(marking, title, solved.slope, say)),
+        keepClear: keepClearOf(marking),
       },
       findings:
         letters.length > 0
@@ -46,6 +49,23 @@ export function patterns(solved: SolvedJoint, jobTitle: string, say: Say): reado
     };
   });
 }
+
+/** A seam keeps this far from a wall, a fold and a baseline, mm: what scissors stray. */
+const SEAM_CLEAR = 1.5;
+
+/** A seam between printed pages stands on no wall of the joint and along no fold or baseline, where one can help it. */
+function keepClearOf({ depth, material, outsideFace, endGrain, insideFace }: BoardMarking): KeepClear {
+  const walls = [outsideFace, endGrain, insideFace]
+    .flatMap(({ lines }) => lines.flatMap(({ segments }) => segments.map((one) => extentsOfSegment(one))))
+    .filter(({ minX, maxX, minY, maxY }) => maxX - minX < maxY - minY);
+  const { thickness } = material;
+  return {
+    x: joinedIntervals(walls.map(({ minX, maxX }) => around(minX, maxX))),
+    y: joinedIntervals([-depth, 0, thickness, thickness + depth].map((y) => around(y, y))),
+  };
+}
+
+const around = (from: number, to: number): Interval => ({ from: from - SEAM_CLEAR, to: to + SEAM_CLEAR });
 
 /** What stands on the two faces: the face's name first, in larger letters. */
 interface Words {

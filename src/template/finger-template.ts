@@ -6,6 +6,7 @@ import type { Outline } from '../geometry/types.js';
 import type { Bit, Joint, Shop } from '../job/types.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
+import { keepClearOf } from './keep-clear.js';
 import { markItems, unsaid } from './marks.js';
 import { buildOnePlate, turnedShape } from './one-plate.js';
 import { buildPlate, type HalfTurn, mirroredCut, type Plate } from './plate.js';
@@ -87,6 +88,7 @@ function fingerTemplate(
         markItems(side, label).map((item) => (side.turned ? turnedItem(item, side.turned) : item)),
       ),
     ],
+    keepClear: keepClearOf(plate),
   };
   const said = labels.flatMap(({ side, label }) => [
     ...letterFindings(label, at),

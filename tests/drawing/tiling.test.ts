@@ -226,7 +226,7 @@ describe('seams', () => {
             to: slot / 2 + i * (finger + slot) + finger,
           }));
           const free = tileDrawing(filled(width, 100), sizeOf('a4'), usual);
-          const kept = tileDrawing(filled(width, 100), sizeOf('a4'), { ...usual, keepClear: { x: fingers } });
+          const kept = tileDrawing({ ...filled(width, 100), keepClear: { x: fingers } }, sizeOf('a4'), usual);
           expect(kept.tiles).toHaveLength(free.tiles.length);
           const longest = kept.frame.area.maxX - kept.frame.area.minX;
           const inFinger = seamsOf(kept).filter((x) =>
