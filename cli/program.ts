@@ -5,6 +5,7 @@ import { addCheck } from './commands/check.js';
 import { addKit } from './commands/kit.js';
 import { addMake } from './commands/make.js';
 import { addNew } from './commands/new.js';
+import { addRefit } from './commands/refit.js';
 import { addSchema } from './commands/schema.js';
 import { type ExitCode, exit, type Finish } from './exit.js';
 import { tell, watchStandardStreams } from './terminal.js';
@@ -54,6 +55,7 @@ function halfpin(finish: Finish): Command {
   addCheck(program, finish);
   addMake(program, finish);
   addKit(program, finish);
+  addRefit(program, finish);
   addSchema(program, finish);
   addBoard(program, finish);
   for (const command of program.commands) {
