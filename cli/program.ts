@@ -6,6 +6,7 @@ import { addKit } from './commands/kit.js';
 import { addMake } from './commands/make.js';
 import { addNew } from './commands/new.js';
 import { addPrinter } from './commands/printer.js';
+import { addRefit } from './commands/refit.js';
 import { addSchema } from './commands/schema.js';
 import { type ExitCode, exit, type Finish } from './exit.js';
 import { tell, watchStandardStreams } from './terminal.js';
@@ -56,6 +57,7 @@ function halfpin(finish: Finish): Command {
   addMake(program, finish);
   addKit(program, finish);
   addPrinter(program, finish);
+  addRefit(program, finish);
   addSchema(program, finish);
   addBoard(program, finish);
   for (const command of program.commands.flatMap((one) => [one, ...one.commands])) {

@@ -27,3 +27,9 @@ export {
   type ShopPrinter,
   setFactors,
 } from './printer.js';
+export { editYaml } from './refit/edit-yaml.js';
+export { type Advice, refit } from './refit/refit.js';
+export { toleranceDrawing } from './tolerance/picture.js';
+export { type AskedTolerances, readTolerances } from './tolerance/read.js';
+export { type ToleranceStudy, type Tolerances, toleranceStudy } from './tolerance/tolerance.js';
+export { svgWriter } from './writers/svg.js';

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { addJobOptions } from '../choices.js';
-import { exit, type Finish } from '../exit.js';
+import { type ExitCode, exit, type Finish } from '../exit.js';
+import type { SolvedFile } from '../job.js';
 import { dataOf, tellRemarks } from '../remarks.js';
 import { describeJoints } from '../summary.js';
 import { print, printJson, tell } from '../terminal.js';
@@ -8,6 +9,10 @@ import { runOrFollow } from '../watch.js';
 
 interface Options {
   readonly joint?: string;
+  /** true where no tolerance is given with it. */
+  readonly tolerance?: readonly string[] | true;
+  readonly histogram?: string;
+  readonly force?: boolean;
   readonly json?: boolean;
   readonly watch?: boolean;
 }
@@ -18,19 +23,82 @@ export function addCheck(program: Command, finish: Finish): void {
     .description(
       'Solve the layout of every joint, judge bits, bushings and template, and say what was found.',
     )
-    .addHelpText('after', '\nExample:\n  $ halfpin check tray.yaml')
+    .option('--tolerance [key=value...]', 'how the play of a pair spreads when sizes are off; see below')
+    .option('--histogram <file>', 'picture of that spread for one joint, as SVG; - is standard output')
+    .option('--force', 'replace the picture if it exists')
+    .addHelpText('after', help)
     .action(async (job: string, options: Options) => finish(await check(job, options)));
 }
 
-async function check(path: string, { joint, json, watch = false }: Options) {
+const help = `
+Tolerances, each ± (lengths as in a job file, the angle in degrees):
+  bit, bushing, thickness, depth   ISO 2768-1 stands in where left out: class f for tools, m for the others
+  kerf, angle                      count as exact where left out; kerf is of an opening, both walls together
+  tight, loose                     play under the one is too tight, over the other too loose
+
+Example:
+  $ halfpin check tray.yaml
+  $ halfpin check tray.yaml --tolerance bit=0.02mm bushing=0.02mm kerf=0.05mm angle=0.1`;
+
+async function check(path: string, options: Options): Promise<ExitCode> {
+  const { joint, json, watch = false } = options;
+  const misuse = misuseOf(options);
+  if (misuse !== undefined) {
+    tell(`halfpin: ${misuse}`);
+    return exit.misuse;
+  }
   const { solveFile } = await import('../job.js');
+  const ours = new Set<string>();
   return runOrFollow(watch, path, async (reads) => {
     const solved = await solveFile(path, joint, reads);
     tellRemarks(solved);
-    if (json) printJson(dataOf(solved), watch);
-    else if (solved.job) print(`${describeJoints(solved.outcomes, solved.job)}\n`);
+    const wordy = !json && options.histogram !== '-';
+    if (wordy && solved.job) print(`${describeJoints(solved.outcomes, solved.job)}\n`);
     if (!json && solved.code === exit.refused)
       tell('Not everything can be made as asked; the reasons stand above.');
+    if (options.tolerance !== undefined && solved.job) return tolerate(solved, options, ours);
+    if (json) printJson(dataOf(solved), watch);
     return solved.code;
   });
+}
+
+function misuseOf({ tolerance, histogram, json, force }: Options): string | undefined {
+  if (histogram !== undefined && tolerance === undefined)
+    return '--histogram shows what --tolerance works out';
+  if (histogram === '-' && json) return '--json and --histogram - both want standard output; give a file';
+  return force && histogram === undefined ? '--force is for the file of --histogram' : undefined;
+}
+
+/** Says how the play spreads, beside what was said of the job. */
+async function tolerate(solved: SolvedFile, options: Options, ours: Set<string>): Promise<ExitCode> {
+  const { job, outcomes } = solved;
+  if (!job) return solved.code;
+  const { studyAll, describeStudy, toleranceData, histogramOf, writeHistogram } = await import(
+    '../tolerance.js'
+  );
+  const { tolerance = true, histogram, json, watch } = options;
+  const found = studyAll(outcomes, tolerance === true ? [] : tolerance, job);
+  for (const line of found.problems) tell(line);
+  const [study, ...others] = found.studies;
+  const problems: string[] = [];
+  if (histogram !== undefined && others.length > 0) {
+    const names = found.studies.map((one) => one.joint).join(', ');
+    problems.push(`a histogram shows one joint; say which with --joint: ${names}`);
+  } else if (histogram === '-' && study) {
+    print(histogramOf(study, job));
+  } else if (histogram !== undefined && study) {
+    const force = options.force ?? false;
+    problems.push(...(await writeHistogram(histogram, histogramOf(study, job), { force, ours })));
+  }
+  const unwritten = problems.length === 0 ? exit.done : others.length > 0 ? exit.misuse : exit.refused;
+  const code = firstTrouble(found.code, solved.code, unwritten);
+  if (json) printJson({ ...dataOf(solved), ...toleranceData(found, job), status: code }, watch);
+  else if (histogram !== '-') print(found.studies.map((one) => `\n${describeStudy(one, job)}\n`).join(''));
+  for (const problem of problems) tell(`halfpin: ${problem}`);
+  return code;
+}
+
+/** Wrong use is said before a refusal. */
+function firstTrouble(...codes: readonly ExitCode[]): ExitCode {
+  return codes.includes(exit.misuse) ? exit.misuse : (codes.find((code) => code !== exit.done) ?? exit.done);
 }

@@ -2,6 +2,7 @@ import { type Finding, finding, given, type Result, refused } from '../findings/
 import type { Bit, Bushing, Joint } from '../job/types.js';
 import type { BoxJoint } from '../joints/box-fields.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
+import { EASY_LAP, LEAST_LAP, LEAST_LAP_MM } from '../joints/half-blind/depth.js';
 import type { HalfBlindJoint } from '../joints/half-blind/fields.js';
 import type { ThroughDovetailJoint } from '../joints/through-dovetail-fields.js';
 
@@ -150,11 +151,6 @@ function throughModel(joint: ThroughDovetailJoint, solved: SolvedJoint): FitMode
     boards: ['tails', 'pins'],
   };
 }
-
-/** A lap under this share of the front, or this many mm, splits; under the next share it wants care (half-blind/depth.ts). */
-const LEAST_LAP = 1 / 8;
-const LEAST_LAP_MM = 1.5;
-const EASY_LAP = 1 / 4;
 
 /** Sockets shallower than this hold no glue worth the name, mm. Common practice, no source. */
 const LEAST_DEPTH = 3;

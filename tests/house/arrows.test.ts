@@ -15,7 +15,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   joints: ['layout', 'job', 'geometry'],
   kit: ['joints', 'job', 'geometry'],
   refit: ['joints', 'job'],
-  tolerance: ['joints', 'job', 'drawing', 'geometry'],
+  tolerance: ['joints', 'layout', 'job', 'drawing', 'geometry'],
   drawing: ['geometry'],
   template: ['joints', 'layout', 'job', 'drawing', 'geometry'],
   pattern: ['joints', 'layout', 'job', 'drawing', 'geometry'],

@@ -5,7 +5,7 @@ export const refitWording = {
   'measured-form': (d: { known: readonly string[] }) =>
     `a measurement is written key=value, for example gap=0.1mm; this joint takes ${d.known.join(', ')}`,
   'measured-unknown': (d: { key: string; known: readonly string[]; nearest?: string }) =>
-    `"${d.key}" is nothing that is measured on this joint${d.nearest === undefined ? '' : `; did you mean ${d.nearest}?`} It takes ${d.known.join(', ')}`,
+    `"${d.key}" is nothing that can be given here${d.nearest === undefined ? '' : `; did you mean ${d.nearest}?`} It takes ${d.known.join(', ')}`,
   'measured-twice': (d: { key: string }) =>
     `${d.key} is given twice; keep one, or number them from the reference edge: ${d.key}-1=…, ${d.key}-2=…`,
   'measured-contrary': (d: { one: string; other: string }) =>
@@ -25,4 +25,44 @@ export const refitWording = {
     `${d.joint} is cut by hand, so no bit, bushing or template sets its fit`,
   'refit-kind': (d: { kind: string; known: readonly string[] }) =>
     `no fit can be worked out for ${d.kind}; it can for ${d.known.join(', ')}`,
+
+  // What the trial piece says.
+  'refit-looser': (d: { looser: number; slack: number }, say: Say) =>
+    `a mating pair is ${say.length(Math.abs(d.looser))} ${d.looser > 0 ? 'looser' : 'tighter'} than the ${say.length(d.slack)} of play asked for`,
+  'refit-fits': (d: { looser: number; slack: number }, say: Say) =>
+    `the fit is within ${say.length(Math.abs(d.looser))} of the ${say.length(d.slack)} of play asked for: leave it`,
+  'refit-disagree': (d: { key: string; miss: number }, say: Say) =>
+    `${d.key} is ${say.length(Math.abs(d.miss))} ${d.miss > 0 ? 'more' : 'less'} than the other measurements let expect; no error of bit or bushing makes them agree: look for a loose template, a board that moved, or chips, and measure again`,
+  'refit-unexplained': (d: { looser: number; joint: string }, say: Say) =>
+    `no setting and no size that was left unmeasured explains the ${say.length(Math.abs(d.looser))}; measure the template's fingers and openings, and whether ${d.joint}'s boards stand square to it`,
+
+  // What to do, settings first.
+  'refit-depth': (d: { by: number; from: number; to: number; room: number }, say: Say) =>
+    `set the bit ${say.length(Math.abs(d.by))} ${d.by > 0 ? 'deeper' : 'shallower'}: ${say.length(d.to)} instead of ${say.length(d.from)} (deeper is tighter); there is room for ${say.length(d.room)} that way`,
+  'refit-lap': (d: { depth: number; easy: number }, say: Say) =>
+    `sockets ${say.length(d.depth)} deep leave a thin lap; up to ${say.length(d.easy)} keeps a quarter of the front, so try first whether a smaller change holds`,
+  'refit-shift': (d: { by: number; room: number }, say: Say) =>
+    `move the fence ${say.length(Math.abs(d.by))} ${
+      d.by > 0
+        ? 'back (away from you) under the pin template, so that the board stands nearer the roots of its fingers and the wider finger does the work'
+        : 'forward (toward you) under the pin template, so that the board stands nearer the tips of its fingers and the narrower finger does the work'
+    }; half-pins change by half as much. There is room for ${say.length(d.room)} that way`,
+  'refit-no-room': (d: { by: number; room: number; kind: 'depth' | 'shift'; tighter: boolean }, say: Say) =>
+    d.kind === 'depth'
+      ? `it would take ${say.length(Math.abs(d.by))} ${d.tighter ? 'deeper' : 'shallower'}, and there is room for ${say.length(d.room)}: ${d.tighter ? 'the lap, the bit or the rabbet allows no more' : 'the sockets would hold too little glue'}; a new plate cures it`
+      : `it would take the fence ${say.length(Math.abs(d.by))} ${d.tighter ? 'back' : 'forward'}, and there is room for ${say.length(d.room)}: ${d.tighter ? 'the openings end there' : 'the finger tips end there'}; a new plate cures it`,
+  'refit-no-setting': () => 'in this joint no setting changes the fit; a new plate does',
+  'refit-size': (d: { tool: string; key: string; from: number; to: number; measured: boolean }, say: Say) =>
+    `${d.key} of ${d.tool}: ${say.length(d.to)} instead of ${say.length(d.from)}${d.measured ? ', as measured' : ', which is what it cuts like; measure it, and the bushing, before you believe it'}`,
+  'refit-new-plate': () =>
+    'with these sizes in the shop file make the template again; they change nothing on the plate that you have',
+  'refit-flush': (d: { board: string; wanted: number }, say: Say) =>
+    `${d.board}: ${d.wanted === 0 ? 'the ends stand flush' : `the ends stand ${say.length(d.wanted)} proud as asked`}: leave the depth`,
+  'refit-board-depth': (d: { board: string; by: number; proud: number; sanded: boolean }, say: Say) =>
+    `for the ${d.board} board set the bit ${say.length(Math.abs(d.by))} ${d.by > 0 ? 'deeper' : 'shallower'}: its ends stand ${say.length(Math.abs(d.proud))} ${d.proud > 0 ? 'too far out' : 'too far back'}${d.sanded ? ' (so little may also be sanded flush)' : ''}`,
+  'refit-template': (d: { by: number; proud: number; alone: boolean; share: number }, say: Say) =>
+    `move the ${d.alone ? 'sockets template' : 'template'} ${say.length(Math.abs(d.by))} ${d.by > 0 ? 'away from you' : 'toward you'} over the boards: the side stands ${say.length(Math.abs(d.proud))} ${d.proud > 0 ? 'proud of' : 'back from'} the end of the front, and each unit moves it by ${d.share}`,
+  'refit-shim': (d: { board: string; by: number; against: string }, say: Say) =>
+    `put a shim of ${say.length(d.by)} between the stop and the ${d.board} board, which stands past the ${d.against} board at the reference edge`,
+  'refit-in-line': () => 'the edges are in line: leave the stops',
 };

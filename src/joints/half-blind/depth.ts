@@ -7,11 +7,11 @@ import type { HalfBlindJoint } from './fields.js';
 const WANTED_LAP = 0.3;
 
 /** Under this share of the front's thickness a lap is spoken of, under the next it is refused. */
-const EASY_LAP = 1 / 4;
-const LEAST_LAP = 1 / 8;
+export const EASY_LAP = 1 / 4;
+export const LEAST_LAP = 1 / 8;
 
 /** A lap thinner than this splits off when the joint is driven home, whatever the front, mm. Common practice, no source. */
-const LEAST_LAP_MM = 1.5;
+export const LEAST_LAP_MM = 1.5;
 
 /** The depth asked for, or the one that leaves the wanted lap and that the bit can cut, mm. */
 export function depthOf(joint: HalfBlindJoint): number {

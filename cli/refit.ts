@@ -1,0 +1,187 @@
+import { existsSync } from 'node:fs';
+import { basename, dirname, extname, join } from 'node:path';
+import { sentence } from '../src/findings/catalogue.js';
+import { type Finding, isRefused } from '../src/findings/finding.js';
+import { sayIn } from '../src/findings/say.js';
+import { readJob } from '../src/job/read-job.js';
+import type { Job } from '../src/job/types.js';
+import type { SolvedJoint } from '../src/joints/family.js';
+import { families } from '../src/joints/list.js';
+import type { JointOutcome } from '../src/pipeline.js';
+import { editYaml } from '../src/refit/edit-yaml.js';
+import { type Advice, type NewSize, refit } from '../src/refit/refit.js';
+import { type ExitCode, exit } from './exit.js';
+import { readTextFile } from './input.js';
+import { writeAll } from './output.js';
+import { paint } from './terminal.js';
+
+/** What `refit` says, writes and keeps. */
+
+type Said =
+  | { readonly ok: true; readonly advice: Advice; readonly refused: boolean }
+  | {
+      readonly ok: false;
+      readonly code: ExitCode;
+      readonly problems: readonly string[];
+      readonly findings: readonly object[];
+    };
+
+/** The advice, or what is wrong with the measurements. */
+export function adviseOn(
+  { joint }: JointOutcome,
+  solved: SolvedJoint,
+  measured: readonly string[],
+  job: Job,
+): Said {
+  const result = refit(joint, solved, measured, job.units);
+  if (result.ok) return { ok: true, advice: result.value, refused: isRefused(result.value.findings) };
+  const misread = result.findings.some(({ at }) => at.startsWith('--measured'));
+  return {
+    ok: false,
+    code: misread ? exit.misuse : exit.refused,
+    problems: result.findings.map((one) => `${one.at}: ${sentence(one, sayIn(job.units))}`),
+    findings: said(result.findings, job),
+  };
+}
+
+export function describeAdvice(advice: Advice, job: Job): string {
+  const lines = said(advice.findings, job).map(({ level, text }) =>
+    level === 'ok'
+      ? `  ${text}`
+      : `  ${paint('yellow', level === 'caution' ? 'caution' : 'refused')}: ${text}`,
+  );
+  const none = lines.length === 0 ? ['  nothing was measured that says anything of the fit'] : [];
+  const after =
+    advice.steps.length > 0
+      ? [
+          '  Unplug the router before you touch bit or bushing. Make another trial piece in scrap after each change.',
+        ]
+      : [];
+  return `${[paint('bold', advice.joint), ...lines, ...none, ...after].join('\n')}\n`;
+}
+
+export function adviceData(advice: Advice, job: Job, written: readonly string[]): object {
+  const { joint, measured, looser, steps, findings } = advice;
+  return {
+    status: isRefused(findings) ? exit.refused : exit.done,
+    joint,
+    measured,
+    looser: looser === undefined ? null : tidy(looser),
+    steps: steps.map((step) =>
+      step.do === 'size'
+        ? { do: 'size', ...step.size, path: ['shop', ...step.size.path].join('.') }
+        : { ...step, by: tidy(step.by) },
+    ),
+    findings: said(findings, job),
+    written,
+  };
+}
+
+function said(findings: readonly Finding[], { units }: Job) {
+  const say = sayIn(units);
+  return findings.map((one) => ({ code: one.code, level: one.level, at: one.at, text: sentence(one, say) }));
+}
+
+function tidy(value: number): number {
+  return Math.round(value * 1e6) / 1e6 + 0;
+}
+
+// The user's file
+
+interface Done {
+  readonly ok: boolean;
+  readonly lines: readonly string[];
+}
+
+/**
+ * Puts the sizes where they stand now, in the job or in the shop file that it names, and changes no other
+ * character. The new text is read as a job before it takes the old one's place.
+ */
+export async function writeSizes(path: string, advice: Advice): Promise<Done> {
+  const sizes = advice.steps.flatMap((step) => (step.do === 'size' ? [step.size] : []));
+  if (sizes.length === 0) return { ok: true, lines: ['Nothing to write: the advice is about settings.'] };
+  const read = readTextFile(path);
+  if (!read.ok) return { ok: false, lines: [`halfpin: ${path}: cannot read it: ${read.problem}`] };
+  const { files } = readJob({ name: path, text: read.text }, families, open);
+  const file = files[1] ?? path;
+  const below = files[1] === undefined ? ['shop'] : [];
+  const before = file === path ? read : readTextFile(file);
+  if (!before.ok) return { ok: false, lines: [`halfpin: ${file}: cannot read it: ${before.problem}`] };
+  const edits = sizes.map((size) => ({ path: [...below, ...size.path], to: `${tidy(size.to)} mm` }));
+  const edited = editYaml(before.text, edits);
+  if (!edited.ok) {
+    return {
+      ok: false,
+      lines: edited.problems.map(
+        ({ path: keys, why, line }) =>
+          `${file}${line === undefined ? '' : `:${line}`}: ${keys.join('.')}: ${
+            why === 'shared'
+              ? 'other places share this value by an anchor; change it by hand'
+              : 'there is no such value; write it by hand'
+          }`,
+      ),
+    };
+  }
+  const problem = misread(path, file, edited.text, sizes);
+  if (problem !== undefined)
+    return { ok: false, lines: [`halfpin: ${file}: ${problem}; nothing was written`] };
+  const written = await writeAll(dirname(file), [{ path: basename(file), content: edited.text }], {
+    force: true,
+  });
+  if (!written.ok) return { ok: false, lines: written.problems.map((one) => `halfpin: ${one}`) };
+  return {
+    ok: true,
+    lines: sizes.map(
+      ({ path: keys }, index) =>
+        `Wrote ${file}:${edited.lines[index]}: ${keys.join('.')}: ${edits[index]?.to}`,
+    ),
+  };
+}
+
+function open(path: string): string | undefined {
+  const text = readTextFile(path);
+  return text.ok ? text.text : undefined;
+}
+
+/** Whether the changed text still reads as a job that has the new sizes. */
+function misread(path: string, file: string, text: string, sizes: readonly NewSize[]): string | undefined {
+  const fresh = (name: string) => (name === file ? text : open(name));
+  const { result } = readJob({ name: path, text: fresh(path) ?? '' }, families, fresh);
+  if (!result.ok) {
+    const [first] = result.findings;
+    return first ? `with the new sizes it is no job: ${sentence(first, sayIn('mm'))}` : 'it is no job';
+  }
+  const { bits, bushings } = result.value.shop;
+  const wrong = sizes.find(({ path: [kind, name], to }) => {
+    const read = kind === 'bits' ? bits[name]?.diameter : bushings[name]?.outside;
+    return read === undefined || Math.abs(read - to) > 1e-9;
+  });
+  return wrong && `the new size of ${wrong.tool} does not read back`;
+}
+
+// The log
+
+/** Adds to `JOB-refit.log` beside the job. Its only clock is the date that the user gives. */
+export async function keepLog(
+  path: string,
+  advice: Advice,
+  job: Job,
+  date: string | undefined,
+): Promise<Done> {
+  const name = `${basename(path, extname(path))}-refit.log`;
+  const file = join(dirname(path), name);
+  const before = existsSync(file) ? readTextFile(file) : { ok: true as const, text: '' };
+  if (!before.ok) return { ok: false, lines: [`halfpin: ${file}: cannot read it: ${before.problem}`] };
+  const entry = [
+    ...(date === undefined ? [] : [`date: ${date}`]),
+    `joint: ${advice.joint}`,
+    `measured: ${advice.measured.map(({ text }) => text).join(' ')}`,
+    ...said(advice.findings, job).map(({ level, text }) => `${level === 'ok' ? 'advice' : level}: ${text}`),
+  ];
+  const gap =
+    before.text === '' || before.text.endsWith('\n\n') ? '' : before.text.endsWith('\n') ? '\n' : '\n\n';
+  const content = `${before.text}${gap}${entry.join('\n')}\n`;
+  const written = await writeAll(dirname(path), [{ path: name, content }], { force: true });
+  if (!written.ok) return { ok: false, lines: written.problems.map((one) => `halfpin: ${one}`) };
+  return { ok: true, lines: [`Added to ${file}.`] };
+}

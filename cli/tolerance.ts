@@ -1,0 +1,149 @@
+import { basename, dirname } from 'node:path';
+import { sentence } from '../src/findings/catalogue.js';
+import type { Finding } from '../src/findings/finding.js';
+import { sayIn } from '../src/findings/say.js';
+import type { Job } from '../src/job/types.js';
+import type { JointOutcome } from '../src/pipeline.js';
+import { toleranceDrawing } from '../src/tolerance/picture.js';
+import { readTolerances } from '../src/tolerance/read.js';
+import { type ToleranceStudy, toleranceStudy } from '../src/tolerance/tolerance.js';
+import { formatInches, formatMm, type LengthUnit } from '../src/units/length.js';
+import { svgWriter } from '../src/writers/svg.js';
+import { type ExitCode, exit } from './exit.js';
+import { writeAll } from './output.js';
+import { columns } from './summary.js';
+import { paint } from './terminal.js';
+
+/** What `check --tolerance` says of how the play spreads, to people and to programs, and its picture. */
+
+export interface Tolerated {
+  readonly code: ExitCode;
+  readonly studies: readonly ToleranceStudy[];
+  /** What is refused, or wants care. */
+  readonly problems: readonly string[];
+  readonly findings: readonly Finding[];
+}
+
+/** Studies every joint that can be made; words that cannot be read stop all of it. */
+export function studyAll(outcomes: readonly JointOutcome[], words: readonly string[], job: Job): Tolerated {
+  const asked = readTolerances(words, job.units);
+  if (!asked.ok) return told(exit.misuse, [], asked.findings, job);
+  const results = outcomes.flatMap(({ joint, made }) =>
+    made ? [toleranceStudy(joint, made.solved, asked.value, asked.value)] : [],
+  );
+  const studies = results.flatMap((result) => (result.ok ? [result.value] : []));
+  const findings = results.flatMap((result) => (result.ok ? result.value.findings : result.findings));
+  return told(studies.length === outcomes.length ? exit.done : exit.refused, studies, findings, job);
+}
+
+function told(
+  code: ExitCode,
+  studies: readonly ToleranceStudy[],
+  findings: readonly Finding[],
+  { units }: Job,
+): Tolerated {
+  const problems = findings
+    .filter(({ level }) => level !== 'ok')
+    .map((one) => `${one.at}: ${one.level === 'caution' ? 'caution: ' : ''}${sentence(one, sayIn(units))}`);
+  return { code, studies, problems, findings };
+}
+
+export function describeStudy(study: ToleranceStudy, { units }: Job): string {
+  const { sampled, linear, play } = study;
+  const errors = study.errors.map(({ source, halfWidth, from, partial, share }) => [
+    source,
+    `± ${source === 'angle' ? `${trim(degrees(halfWidth), 3)}°` : bothUnits(halfWidth, units)}`,
+    from === 'given' ? 'given' : 'ISO 2768-1',
+    source === 'angle' ? `${trim(partial / degrees(1), 3)} mm/°` : trim(partial, 3),
+    percent(share),
+  ]);
+  const spreads = [
+    ['', 'too tight', 'good', 'too loose', 'standard deviation'],
+    ...([`run of ${play.length}`, 'linear theory'] as const).map((name, index) => {
+      const { tight, good, loose, deviation } = index === 0 ? sampled : linear;
+      return [name, percent(tight), percent(good), percent(loose), bothUnits(deviation, units)];
+    }),
+  ];
+  const notes = study.findings
+    .filter(({ level }) => level === 'ok')
+    .map((one) => `  note: ${sentence(one, sayIn(units))}`);
+  return [
+    `${paint('bold', study.joint)}  play of a pair, ${bothUnits(study.slack, units)} wanted`,
+    ...columns([['error', '', 'from', 'play for 1 of it', 'share of the spread'], ...errors]),
+    ...columns(spreads),
+    ...notes,
+  ].join('\n');
+}
+
+/** Studies for programs, mm, degrees for the angle. */
+export function toleranceData({ studies, findings }: Tolerated, { units }: Job): object {
+  return {
+    tolerance: studies.map(({ joint, slack, limits, errors, linear, sampled, play }) => ({
+      joint,
+      slack: tidy(slack),
+      limits,
+      errors: errors.map(({ source, halfWidth, from, partial, share }) => ({
+        source,
+        plusMinus: tidy(source === 'angle' ? degrees(halfWidth) : halfWidth),
+        from,
+        partial: tidy(source === 'angle' ? partial / degrees(1) : partial),
+        share: tidy(share),
+      })),
+      linear: tidied(linear),
+      sampled: { points: play.length, ...tidied(sampled) },
+    })),
+    toleranceFindings: findings.map((one) => ({
+      code: one.code,
+      level: one.level,
+      at: one.at,
+      text: sentence(one, sayIn(units)),
+    })),
+  };
+}
+
+// The picture
+
+export function histogramOf(study: ToleranceStudy, { title, units, shop }: Job): string {
+  const drawing = toleranceDrawing(study, `${title}: ${study.joint}`, sayIn(units));
+  return `${svgWriter.write(drawing, { colours: shop.colours, picture: true })}`;
+}
+
+/** What went wrong, one line each; nothing when the file stands. */
+export async function writeHistogram(
+  file: string,
+  content: string,
+  options: { readonly force: boolean; readonly ours: Set<string> },
+): Promise<readonly string[]> {
+  const written = await writeAll(dirname(file), [{ path: basename(file), content }], options);
+  if (!written.ok) return written.problems;
+  for (const path of written.paths) options.ours.add(path);
+  return [];
+}
+
+// Numbers
+
+function bothUnits(mm: number, units: LengthUnit): string {
+  const [first, second] =
+    units === 'mm' ? [formatMm(mm), formatInches(mm)] : [formatInches(mm), formatMm(mm)];
+  return `${first} = ${second}`;
+}
+
+function percent(share: number): string {
+  return `${(100 * share).toFixed(1)} %`;
+}
+
+function degrees(radians: number): number {
+  return (radians * 180) / Math.PI;
+}
+
+function trim(value: number, digits: number): string {
+  return String(Number(value.toFixed(digits)) + 0);
+}
+
+function tidy(value: number): number {
+  return Math.round(value * 1e6) / 1e6 + 0;
+}
+
+function tidied(values: object): object {
+  return Object.fromEntries(Object.entries(values).map(([key, value]) => [key, tidy(value)]));
+}

@@ -1,0 +1,104 @@
+import { describe, expect, test } from 'vitest';
+import { sentence } from '../../src/findings/catalogue.js';
+import { sayIn } from '../../src/findings/say.js';
+import { families } from '../../src/joints/list.js';
+import { solveJob } from '../../src/pipeline.js';
+import { leastChange, residuals } from '../../src/refit/least-change.js';
+import { refit } from '../../src/refit/refit.js';
+import { readSample, readText } from '../support/jobs.js';
+
+/** What is typed and what is answered. */
+const refusedWords: readonly (readonly [
+  sample: string,
+  words: readonly string[],
+  code: string,
+  says: RegExp,
+])[] = [
+  ['case-corner.yaml', ['gap'], 'measured-form', /key=value, for example gap=0\.1mm/],
+  ['case-corner.yaml', [''], 'measured-form', /gap, overlap, end-gap/],
+  ['case-corner.yaml', ['gaap=1mm'], 'measured-unknown', /did you mean gap\?/],
+  ['case-corner.yaml', ['slot=1mm'], 'measured-unknown', /takes gap, overlap/],
+  ['case-corner.yaml', ['gap=wide'], 'length-unclear', /"wide"/],
+  ['case-corner.yaml', ['gap=0,2 mm'], 'length-unclear', /0\.2/],
+  ['case-corner.yaml', ['gap=-0.2 mm'], 'measured-negative', /an overlap/],
+  ['case-corner.yaml', ['gap=0.2 mm', 'gap=0.3 mm'], 'measured-twice', /given twice/],
+  ['case-corner.yaml', ['gap=0.2 mm', 'overlap=0.3 mm'], 'measured-contrary', /can't both be/],
+  ['case-corner.yaml', ['proud-tails=0.2 mm', 'shy-tails=0.3 mm'], 'measured-contrary', /can't both be/],
+  ['case-corner.yaml', ['tail-9=10 mm'], 'measured-number', /5 of tail; number them from 1/],
+  ['case-corner.yaml', ['gap-2=0.1 mm'], 'measured-number', /no number/],
+  ['case-corner.yaml', ['socket=60 mm'], 'measured-far', /measure again, between two tails at the end/],
+  ['case-corner.yaml', ['bushing=20 mm'], 'measured-far', /measure again/],
+  ['small-tray.yaml', ['tail=40 mm'], 'measured-which', /tail-1=/],
+];
+
+describe('a measurement that cannot be used', () => {
+  test.each(refusedWords)('%s %j: %s', (sample, words, code, says) => {
+    const job = readSample(sample);
+    const [outcome] = solveJob(job);
+    if (!outcome?.made) throw new Error('the sample is refused');
+    const advice = refit(outcome.joint, outcome.made.solved, words, job.units);
+    expect(advice.ok).toBe(false);
+    const [first] = advice.findings;
+    expect(first?.code).toBe(code);
+    expect(first?.at).toMatch(/^--measured /);
+    expect(first ? sentence(first, sayIn(job.units)) : '').toMatch(says);
+  });
+
+  test('is said of each, all at once', () => {
+    const job = readSample('case-corner.yaml');
+    const [outcome] = solveJob(job);
+    if (!outcome?.made) throw new Error('the sample is refused');
+    const advice = refit(outcome.joint, outcome.made.solved, ['gap', 'tail=x', 'foo=1'], job.units);
+    expect(advice.findings.map(({ code }) => code)).toEqual([
+      'measured-form',
+      'length-unclear',
+      'measured-unknown',
+    ]);
+  });
+});
+
+test('a joint cut by hand has no fit to set', () => {
+  const hand = readText(`units: mm
+joints:
+  corner:
+    kind: through-dovetail
+    width: 100
+    slope: 1:8
+    boards: { tails: { thickness: 12 }, pins: { thickness: 12 } }
+`);
+  const [outcome] = solveJob(hand);
+  if (!outcome?.made) throw new Error('refused');
+  expect(refit(outcome.joint, outcome.made.solved, ['gap=1'], 'mm').findings[0]?.code).toBe('refit-by-hand');
+});
+
+test('every kind of joint that is cut with a router and can be made has words to measure it by', () => {
+  for (const family of families.filter(({ bitSlots }) => bitSlots !== undefined)) {
+    const job = readText(family.starter);
+    const [outcome] = solveJob(job);
+    if (!outcome?.made) throw new Error(`the starter of ${family.kind} is refused`);
+    const advice = refit(outcome.joint, outcome.made.solved, ['gap=0.4 mm'], job.units);
+    expect(advice.ok && advice.value.steps.length).toBeGreaterThan(0);
+  }
+});
+
+describe('the least change', () => {
+  // Worked by hand: x + y = 2 alone has its least solution at (1, 1); with x − y = 1 there is one, (1.5, 0.5).
+  test('is the shortest of the solutions, and the solution where there is one', () => {
+    const one = { coefficients: [1, 1], value: 2 };
+    const two = { coefficients: [1, -1], value: 1 };
+    for (const [index, expected] of [1, 1].entries()) {
+      expect(leastChange([one], 2)[index]).toBeCloseTo(expected, 6);
+    }
+    for (const [index, expected] of [1.5, 0.5].entries()) {
+      expect(leastChange([one, two], 2)[index]).toBeCloseTo(expected, 6);
+    }
+  });
+
+  test('splits the difference of equations that contradict each other', () => {
+    const says = (value: number) => ({ coefficients: [1], value });
+    const [x = 0] = leastChange([says(1), says(2), says(6)], 1);
+    expect(x).toBeCloseTo(3, 6);
+    expect(residuals([says(1)], [x])[0]).toBeCloseTo(-2, 6);
+    expect(leastChange([], 3)).toEqual([0, 0, 0]);
+  });
+});

@@ -1,0 +1,66 @@
+import type { Job } from '../../src/job/types.js';
+import { makeFiles, solveJob } from '../../src/pipeline.js';
+import type { TestCut, TestCutBoard } from '../../src/testcut/assemble.js';
+import { testCut } from '../../src/testcut/assemble.js';
+import { type ReportedJoint, requestOf } from '../../src/testcut/from-report.js';
+import { settled } from '../support/hand-testcut.js';
+
+/** A trial piece on paper: the written templates of a job, routed with tools and settings that are a little off. */
+export interface Off {
+  /** Added to the diameters of the bits and the bushing that the job has, mm. */
+  readonly dovetail?: number;
+  readonly straight?: number;
+  readonly bushing?: number;
+  /** Added to the depth of cut, of every board or of the one named. */
+  readonly depth?: number | Readonly<Record<string, number>>;
+  /** How far the fence is set back under a board's template, mm. */
+  readonly back?: Readonly<Record<string, number>>;
+  /** Levels to compare at; an odd number has the middle among them. */
+  readonly levels?: number;
+}
+
+export async function trialPiece(job: Job, off: Off): Promise<TestCut> {
+  const outcomes = solveJob(job);
+  const report = outcomes[0]?.made?.report;
+  if (!report) throw new Error('the job is refused');
+  const made = await makeFiles(job, outcomes, { only: ['finger'], as: ['dxf'] });
+  const files = made.map(({ path, content }) => ({
+    name: path.split('/').at(-1) ?? path,
+    text: typeof content === 'string' ? content : '',
+  }));
+  const request = settled(requestOf(report as ReportedJoint, files));
+  const boards = request.boards.map((board) => offBoard(board, off));
+  return settled(testCut({ ...request, boards, levels: off.levels ?? 3 }));
+}
+
+function offBoard(board: TestCutBoard, off: Off): TestCutBoard {
+  const { cutter, bushing, depth, drawing } = board;
+  const bit = (cutter.angle > 0 ? off.dovetail : off.straight) ?? 0;
+  const deeper = typeof off.depth === 'number' ? off.depth : (off.depth?.[board.board] ?? 0);
+  const back = off.back?.[board.board] ?? 0;
+  // The fence set back is the plate moved toward the operator over a board that stays.
+  const plate = (drawing.layers.CUT ?? []).map((ring) => ring.map(({ x, y }) => ({ x, y: y - back })));
+  return {
+    ...board,
+    cutter: { ...cutter, diameter: cutter.diameter + bit },
+    bushing: bushing + (off.bushing ?? 0),
+    depth: depth + deeper,
+    drawing: { ...drawing, layers: { ...drawing.layers, CUT: plate } },
+  };
+}
+
+/** Play of each tail or finger at the middle level, both sides together; below 0 the boards overlap. */
+export function playOf(cut: TestCut): readonly number[] {
+  const level = cut.sections[Math.floor(cut.sections.length / 2)];
+  if (!level) throw new Error('no level');
+  const lines = [...level.glueLines].sort((one, other) => one.x - other.x);
+  return lines.flatMap((line, index) => {
+    const next = lines[index + 1];
+    return index % 2 === 0 && next ? [line.gap + next.gap] : [];
+  });
+}
+
+/** A measurement as it is typed, of a pair's play. */
+export function felt(play: number): string {
+  return play >= 0 ? `gap=${play} mm` : `overlap=${-play} mm`;
+}
