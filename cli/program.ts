@@ -7,6 +7,7 @@ import { addMake } from './commands/make.js';
 import { addNew } from './commands/new.js';
 import { addPrinter } from './commands/printer.js';
 import { addSchema } from './commands/schema.js';
+import { addTestCut } from './commands/testcut.js';
 import { type ExitCode, exit, type Finish } from './exit.js';
 import { tell, watchStandardStreams } from './terminal.js';
 
@@ -54,6 +55,7 @@ function halfpin(finish: Finish): Command {
   addNew(program, finish);
   addCheck(program, finish);
   addMake(program, finish);
+  addTestCut(program, finish);
   addKit(program, finish);
   addPrinter(program, finish);
   addSchema(program, finish);

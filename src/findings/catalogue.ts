@@ -9,6 +9,7 @@ import { refitWording } from './wording/refit.js';
 import { sheetWording } from './wording/sheet.js';
 import { templateWording } from './wording/template.js';
 import { testCutWording } from './wording/testcut.js';
+import { testCutJobWording } from './wording/testcut-job.js';
 
 /**
  * Every code that halfpin can report and its sentence: what was read or worked out, and what would do.
@@ -23,6 +24,7 @@ export const wordings = {
   ...refitWording,
   ...sheetWording,
   ...testCutWording,
+  ...testCutJobWording,
   ...paperWording,
   ...plateCutWording,
 };
