@@ -16,9 +16,11 @@ const MARGIN = 8;
 const LINE = 4.5;
 const LETTERS = 2.8;
 const BETWEEN = 4;
+/** Room for a letter in a row of them: no common typeface without serifs runs wider on average. */
+const LETTER = 0.6 * LETTERS;
 /** Bigger than the drawing, and how wide a stretch of the joint an enlargement shows. */
 const ENLARGED = 20;
-const STRETCH = 4;
+const STRETCH = 2;
 /** The ring about the worst place of a level. */
 const RING = 2;
 
@@ -35,7 +37,8 @@ export function testCutPicture(cut: TestCut, title: string, say: Say): string {
     ...details(cut, say),
     ...cut.sections.map((one) => levelPanel(one, say)),
   ];
-  const width = Math.max(...panels.map((panel) => panel.width), 130) + 2 * MARGIN;
+  const longest = Math.max(...panels.map(({ caption }) => caption.length), title.length);
+  const width = Math.max(...panels.map((panel) => panel.width), longest * LETTER) + 2 * MARGIN;
   const pieces: string[] = [];
   let y = MARGIN;
   for (const line of [title, summary(cut, say), 'True to scale, 1:1, unless another scale is said.']) {
