@@ -33,15 +33,20 @@ export interface Remark {
   readonly full: string;
 }
 
-/** What else speaks against a job that can be solved: the files that are asked for. */
-export type Judge = (job: Job, outcomes: readonly JointOutcome[]) => Promise<readonly Finding[]>;
+/** What comes after solving, where the command wants more. */
+export interface Further {
+  /** The joints that can be made, put to the test; gives them back with what was found. */
+  readonly prove?: (job: Job, outcomes: readonly JointOutcome[]) => Promise<readonly JointOutcome[]>;
+  /** What else speaks against a job whose joints can all be made: the files that are asked for. */
+  readonly judge?: (job: Job, outcomes: readonly JointOutcome[]) => Promise<readonly Finding[]>;
+}
 
 /** Reads and solves a job file, all of it or the joint named. `reads` hears of every file before it is read. */
 export async function solveFile(
   path: string,
   joint: string | undefined,
   reads: (path: string) => void,
-  judge: Judge = async () => [],
+  { prove, judge }: Further = {},
 ): Promise<SolvedFile> {
   if (path !== '-') reads(path);
   const input = path === '-' ? await readStandardInput() : readTextFile(path);
@@ -70,9 +75,10 @@ export async function solveFile(
   const job = read.result.value;
   const unknown = joint === undefined ? undefined : unknownJoint(joint, job);
   if (unknown !== undefined) return stopped([...found, general(file, 'joint-unknown', unknown)]);
-  const outcomes = solveJob(job, joint);
+  const drawn = solveJob(job, joint);
+  const outcomes = prove ? await prove(job, drawn) : drawn;
   const solved = outcomes.every(({ made }) => made);
-  const judged = solved ? await judge(job, outcomes) : [];
+  const judged = solved && judge ? await judge(job, outcomes) : [];
   return {
     code: solved && !isRefused(judged) ? exit.done : exit.refused,
     job,

@@ -3,6 +3,7 @@ import {
   linkSync,
   lstatSync,
   readdirSync,
+  readlinkSync,
   realpathSync,
   renameSync,
   rmdirSync,
@@ -78,11 +79,18 @@ function targetOf(folder: string, { path, content }: OutFile): Target {
     throw new Error(`an output path leads out of its folder: ${path}`);
   }
   const full = join(folder, path);
-  const final = existsSync(full) ? realpathSync(full) : resolve(full);
+  const final = followed(full);
   staged += 1;
   const temporary = join(dirname(final), temporaryName(process.pid, staged));
   const there = statSync(final, { throwIfNoEntry: false });
   return { path: full, final, temporary, content, ...(there && { mode: there.mode & 0o777 }) };
+}
+
+/** Where a path leads through links, also where the file at the end of the last one is not there yet. */
+function followed(path: string): string {
+  if (existsSync(path)) return realpathSync(path);
+  const isLink = lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink() ?? false;
+  return isLink ? resolve(dirname(path), readlinkSync(path)) : resolve(path);
 }
 
 function obstacle({ path, final }: Target, { force, ours }: WriteOptions): string | undefined {

@@ -8,6 +8,7 @@ import { addNew } from './commands/new.js';
 import { addPrinter } from './commands/printer.js';
 import { addRefit } from './commands/refit.js';
 import { addSchema } from './commands/schema.js';
+import { addTestCut } from './commands/testcut.js';
 import { type ExitCode, exit, type Finish } from './exit.js';
 import { tell, watchStandardStreams } from './terminal.js';
 
@@ -55,6 +56,7 @@ function halfpin(finish: Finish): Command {
   addNew(program, finish);
   addCheck(program, finish);
   addMake(program, finish);
+  addTestCut(program, finish);
   addKit(program, finish);
   addPrinter(program, finish);
   addRefit(program, finish);

@@ -66,7 +66,7 @@ function lookAtFirst(paths: readonly string[]): string | undefined {
   return bestFirst.flatMap((kind) => paths.find((path) => kind.test(path)) ?? [])[0];
 }
 
-function bothUnits(mm: number, units: LengthUnit): readonly [string, string] {
+export function bothUnits(mm: number, units: LengthUnit): readonly [string, string] {
   return units === 'mm' ? [formatMm(mm), formatInches(mm)] : [formatInches(mm), formatMm(mm)];
 }
 

@@ -19,6 +19,10 @@ export {
   makeFiles,
   products,
   solveJob,
+  type TestCutOptions,
+  testCutJob,
+  testCutPictureOf,
+  withTestCuts,
 } from './pipeline.js';
 export {
   type MeasuredBars,

@@ -13,10 +13,11 @@ import { patterns } from './pattern/pattern.js';
 import type { Cutting } from './plate-cut/compensated.js';
 import { holdingOf } from './plate-cut/holding.js';
 import { cuttingOf, plateDrawing } from './plate-drawings.js';
-import { type Report, reportOf } from './report.js';
+import { type Report, reportOf, withTestCut } from './report.js';
 import { judgePieces } from './sheet/cut-list.js';
 import type { MadeJoint } from './sheet/input.js';
 import { type FingerTemplate, fingerTemplates } from './template/finger-template.js';
+import type { TestCutOutcome } from './test-cut-job.js';
 import { type Format, formats, isMachineFormat, loadWriter, type MachineFormat } from './writers/list.js';
 
 export { formats };
@@ -128,6 +129,60 @@ export async function makeFiles(
     options.onJoint?.(i + 1, outcomes.length, outcome.joint.name);
   }
   return [...files, ...(await indexOf(job, outcomes, options, files))];
+}
+
+export interface TestCutOptions {
+  /** Levels at which the boards are compared; nine unless said. */
+  readonly levels?: number;
+  /** Written templates of a joint by name, in place of those that the job gives: name and text of each file. */
+  readonly written?: (joint: string) => readonly { readonly name: string; readonly text: string }[];
+}
+
+/** Cuts every joint that can be made on paper, under its templates as their DXF files hold them, and judges it. Writes nothing. */
+export async function testCutJob(
+  job: Job,
+  outcomes: readonly JointOutcome[],
+  { levels, written }: TestCutOptions = {},
+): Promise<readonly TestCutOutcome[]> {
+  const { testCutJoint } = await import('./test-cut-job.js');
+  const all: TestCutOutcome[] = [];
+  for (const { joint, made } of outcomes) {
+    if (!made) continue;
+    const files = written ? written(joint.name) : await templateTexts(joint, made, job);
+    all.push(testCutJoint(made.report, joint.slack, files, levels));
+  }
+  return all;
+}
+
+/** Outcomes whose reports carry their test cuts; a joint that does not close is refused. */
+export function withTestCuts(
+  job: Job,
+  outcomes: readonly JointOutcome[],
+  cuts: readonly TestCutOutcome[],
+): readonly JointOutcome[] {
+  return outcomes.map((outcome) => {
+    const cut = cuts.find(({ joint }) => joint === outcome.joint.name);
+    if (!cut) return outcome;
+    const { joint, made } = outcome;
+    const findings = [...outcome.findings, ...cut.findings];
+    if (!made || isRefused(cut.findings)) return { joint, findings };
+    const report = withTestCut(made.report, cut.cut, cut.findings, sayIn(job.units));
+    return { joint, findings, made: { ...made, report } };
+  });
+}
+
+/** A test cut as an SVG picture, to scale; undefined where nothing could be cut. */
+export async function testCutPictureOf(
+  job: Job,
+  { joint, cut }: TestCutOutcome,
+): Promise<string | undefined> {
+  const { testCutPicture } = await import('./test-cut-job.js');
+  return cut && testCutPicture(cut, `${job.title}: ${joint}, test cut`, sayIn(job.units));
+}
+
+async function templateTexts(joint: Joint, made: Made, job: Job) {
+  const files = await writeDrawings('dxf', drawingsOf(joint, made, ['finger'], job), job);
+  return files.map(({ path, content }) => ({ name: path, text: `${content}` }));
 }
 
 /** What speaks for care with, or against, the files that are asked for, beyond the joints themselves. Writes nothing. */

@@ -18,6 +18,19 @@ export interface Report {
   readonly layout: readonly { readonly part: string; readonly from: number; readonly to: number }[];
   readonly cuts: readonly ReportedCut[];
   readonly findings: readonly ReportedFinding[];
+  /** The joint as cut on paper under its written templates; absent where no test cut was made. */
+  readonly testcut?: ReportedTestCut;
+}
+
+/** Widths in mm, area in mm². `x` is measured from the reference edge, `z` from the first board's end. */
+export interface ReportedTestCut {
+  readonly worstGap: number;
+  readonly worstOverlap: number;
+  readonly gapAt?: { readonly x: number; readonly z: number };
+  readonly overlapAt?: { readonly x: number; readonly z: number };
+  /** Long grain against long grain. */
+  readonly glueArea: number;
+  readonly levels: readonly { readonly z: number; readonly gap: number; readonly overlap: number }[];
 }
 
 export interface ReportedCut {
@@ -75,6 +88,34 @@ export function reportOf(
     layout: solved.layout.spans.map(({ part, from, to }) => ({ part, from: tidy(from), to: tidy(to) })),
     cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
     findings: reportedFindings(findings, say),
+  };
+}
+
+/** The report with what the test cut found. */
+export function withTestCut(
+  report: Report,
+  cut: ReportedTestCut | undefined,
+  findings: readonly Finding[],
+  say: Say,
+): Report {
+  return {
+    ...report,
+    findings: [...report.findings, ...reportedFindings(findings, say)],
+    ...(cut && { testcut: reportedTestCut(cut) }),
+  };
+}
+
+/** A test cut's numbers as reports give them. */
+export function reportedTestCut(cut: ReportedTestCut): ReportedTestCut {
+  const { worstGap, worstOverlap, gapAt, overlapAt, glueArea, levels } = cut;
+  const place = ({ x, z }: { readonly x: number; readonly z: number }) => ({ x: tidy(x), z: tidy(z) });
+  return {
+    worstGap: tidy(worstGap),
+    worstOverlap: tidy(worstOverlap),
+    ...(gapAt && { gapAt: place(gapAt) }),
+    ...(overlapAt && { overlapAt: place(overlapAt) }),
+    glueArea: tidy(glueArea),
+    levels: levels.map(({ z, gap, overlap }) => ({ z: tidy(z), gap: tidy(gap), overlap: tidy(overlap) })),
   };
 }
 

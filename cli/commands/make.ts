@@ -47,7 +47,8 @@ export function addMake(program: Command, finish: Finish): void {
       '\nExample:\n  $ halfpin make tray.yaml -o tray --only finger --as svg,dxf\n\n' +
         'Plates are drawn as they should come out unless the shop says plate: { cut-for: laser } or cnc.\n' +
         'gcode needs speeds and feeds in the shop; 3mf and stl are for a 3D printer.\n\n' +
-        'All files are written, or none when a joint is refused; --joint makes the ones that can be made.',
+        'Every joint is cut and closed on paper first. All files are written, or none when a joint is refused;\n' +
+        '--joint makes the ones that can be made.',
     )
     .action(async (job: string, options: Options) => finish(await make(job, options)));
 }
@@ -61,11 +62,12 @@ async function make(path: string, options: Options): Promise<ExitCode> {
   const { solveFile } = await import('../job.js');
   const ours = new Set<string>();
   return runOrFollow(options.watch ?? false, path, async (reads) => {
-    const { judgeFiles } = await import('../../src/pipeline.js');
+    const { judgeFiles, testCutJob, withTestCuts } = await import('../../src/pipeline.js');
     const asked = askedOf(options);
-    const solved = await solveFile(path, options.joint, reads, (job, outcomes) =>
-      judgeFiles(job, outcomes, asked),
-    );
+    const solved = await solveFile(path, options.joint, reads, {
+      prove: async (job, outcomes) => withTestCuts(job, outcomes, await testCutJob(job, outcomes)),
+      judge: (job, outcomes) => judgeFiles(job, outcomes, asked),
+    });
     tellRemarks(solved);
     const outcome = await writeMade(solved, options, ours);
     if (options.json) printJson({ ...dataOf(solved), ...outcome, status: outcome.code }, options.watch);

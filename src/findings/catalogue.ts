@@ -9,6 +9,7 @@ import { refitWording } from './wording/refit.js';
 import { sheetWording } from './wording/sheet.js';
 import { templateWording } from './wording/template.js';
 import { testCutWording } from './wording/testcut.js';
+import { testCutJobWording } from './wording/testcut-job.js';
 import { toleranceWording } from './wording/tolerance.js';
 
 /**
@@ -25,6 +26,7 @@ export const wordings = {
   ...sheetWording,
   ...testCutWording,
   ...toleranceWording,
+  ...testCutJobWording,
   ...paperWording,
   ...plateCutWording,
 };

@@ -2,10 +2,10 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { curesOf } from '../../src/board/cures.js';
-import { editYaml } from '../../src/job/edit-yaml.js';
 import { modelOf } from '../../src/board/model.js';
 import { workOn } from '../../src/board/work.js';
 import type { Finding } from '../../src/findings/finding.js';
+import { editYaml } from '../../src/job/edit-yaml.js';
 import { families } from '../../src/joints/list.js';
 import { root } from '../support/jobs.js';
 

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { editYaml } from '../../src/job/edit-yaml.js';
 import { writeLength } from '../../src/board/lengths.js';
 import { modelOf } from '../../src/board/model.js';
 import { handBounds, listEdits, moveEdge, resizeSpan, widthsOf } from '../../src/board/spans.js';
+import { editYaml } from '../../src/job/edit-yaml.js';
 import type { Job, Joint } from '../../src/job/types.js';
 import { families } from '../../src/joints/list.js';
 import type { Layout } from '../../src/layout/types.js';

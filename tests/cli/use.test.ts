@@ -52,7 +52,7 @@ test('help shows the commands that work, each with an example, and no others', a
   const { status, out: help } = await run(['--help']);
   expect(status).toBe(0);
   const commands = [...help.matchAll(/^ {2}(\w+) .*$/gm)].map(([, name]) => name);
-  expect(commands).toEqual(['new', 'check', 'make', 'kit', 'printer', 'refit', 'schema', 'board']);
+  expect(commands).toEqual(['new', 'check', 'make', 'testcut', 'kit', 'printer', 'refit', 'schema', 'board']);
   for (const command of commands) {
     const ended = await run([command ?? '', '--help']);
     expect(ended.status).toBe(0);

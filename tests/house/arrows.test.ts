@@ -37,6 +37,7 @@ const composers = [
   'src/plate-drawings.ts',
   'src/machine-files.ts',
   'src/report.ts',
+  'src/test-cut-job.ts',
   'src/pipeline.ts',
   'src/printer.ts',
   'src/index.ts',

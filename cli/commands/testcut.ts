@@ -1,0 +1,127 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { type Command, InvalidArgumentError } from 'commander';
+import { type ExitCode, exit, type Finish } from '../exit.js';
+import { readTextFile } from '../input.js';
+import { writeAll } from '../output.js';
+import { dataOf, tellRemarks } from '../remarks.js';
+import { print, printJson, tell } from '../terminal.js';
+import { describeTestCut, type TestCutOf } from '../testcut.js';
+
+interface Options {
+  readonly from?: string;
+  readonly output?: string;
+  readonly joint?: string;
+  readonly levels?: number;
+  readonly force?: boolean;
+  readonly json?: boolean;
+}
+
+export function addTestCut(program: Command, finish: Finish): void {
+  program
+    .command('testcut')
+    .summary('cut and close a joint on paper, before wood is spoiled')
+    .description(
+      'Read the finger templates back from their files, move the bushing along them wherever it can go, cut both\n' +
+        'boards at several levels, close the joint and measure its gaps and overlaps.',
+    )
+    .argument('<job>', 'job file; - is standard input')
+    .option(
+      '--from <folder>',
+      'the folder that the templates were written into; left out, they are made afresh',
+    )
+    .option('-o, --output <folder>', 'folder to write a picture of each joint into')
+    .option('--force', 'replace pictures that exist')
+    .option('--joint <name>', 'this joint only')
+    .option(
+      '--levels <number>',
+      'levels at which the boards are compared, 2 to 200; nine when left out',
+      levelsOf,
+    )
+    .option('--json', 'data on standard output, messages on standard error')
+    .addHelpText(
+      'after',
+      '\nExample:\n  $ halfpin testcut tray.yaml --from tray\n\n' +
+        'Status 1 when a joint does not close as asked. Wood moves and tools wear: a joint that closes on paper\n' +
+        'still wants a trial in scrap.',
+    )
+    .action(async (job: string, options: Options) => finish(await testCut(job, options)));
+}
+
+function levelsOf(text: string): number {
+  const levels = Number(text);
+  if (!Number.isInteger(levels) || levels < 2 || levels > 200) {
+    throw new InvalidArgumentError(`${JSON.stringify(text)} is no whole number from 2 to 200.`);
+  }
+  return levels;
+}
+
+async function testCut(path: string, options: Options): Promise<ExitCode> {
+  const { solveFile } = await import('../job.js');
+  const { testCutJob, withTestCuts } = await import('../../src/pipeline.js');
+  const { from, levels } = options;
+  const cuts: TestCutOf[] = [];
+  const solved = await solveFile(path, options.joint, () => undefined, {
+    prove: async (job, outcomes) => {
+      cuts.push(
+        ...(await testCutJob(job, outcomes, {
+          ...(levels !== undefined && { levels }),
+          ...(from !== undefined && { written: (joint: string) => writtenIn(join(from, joint)) }),
+        })),
+      );
+      return withTestCuts(job, outcomes, cuts);
+    },
+  });
+  tellRemarks(solved);
+  const { job } = solved;
+  const refusedBefore = solved.outcomes
+    .map(({ joint }) => joint.name)
+    .filter((name) => !cuts.some(({ joint }) => joint === name));
+  const untried = cuts.some(({ findings }) => findings.some(({ code }) => code === 'testcut-kind'));
+  const code = solved.code === exit.done && untried ? exit.refused : solved.code;
+  const written = job ? await writePictures(job, cuts, options) : { ok: true };
+  if (options.json) printJson({ ...dataOf(solved), testcuts: cuts.map(dataOfCut), status: code });
+  else if (job) print(`${describeTestCut(job, cuts, refusedBefore)}\n`);
+  return written.ok ? code : exit.refused;
+}
+
+/** The DXF files of a folder, or its SVG files where it has no DXF. */
+function writtenIn(folder: string): readonly { readonly name: string; readonly text: string }[] {
+  let names: readonly string[] = [];
+  try {
+    names = readdirSync(folder).sort();
+  } catch {
+    return []; // each template that is missing is named in its own finding
+  }
+  const templates = names.filter((name) => /^finger-template.*\.(dxf|svg)$/.test(name));
+  const drawn = templates.filter((name) => name.endsWith('.dxf'));
+  return (drawn.length > 0 ? drawn : templates).flatMap((name) => {
+    const read = readTextFile(join(folder, name));
+    if (!read.ok) tell(`halfpin: cannot read ${join(folder, name)}: ${read.problem}`);
+    return read.ok ? [{ name, text: read.text }] : [];
+  });
+}
+
+async function writePictures(
+  job: Parameters<typeof describeTestCut>[0],
+  cuts: readonly TestCutOf[],
+  { output, force = false }: Options,
+): Promise<{ readonly ok: boolean }> {
+  if (output === undefined) return { ok: true };
+  const { testCutPictureOf } = await import('../../src/pipeline.js');
+  const files: { path: string; content: string }[] = [];
+  for (const cut of cuts) {
+    const content = await testCutPictureOf(job, cut);
+    if (content !== undefined) files.push({ path: `${cut.joint}/testcut.svg`, content });
+  }
+  const written = await writeAll(output, files, { force });
+  if (written.ok) for (const path of written.paths) tell(`Picture: ${path}`);
+  else for (const problem of written.problems) tell(`halfpin: ${problem}`);
+  return { ok: written.ok };
+}
+
+function dataOfCut({ joint, cut }: TestCutOf): object {
+  if (!cut) return { joint, tried: false };
+  const { sections, ...numbers } = cut;
+  return { joint, tried: true, ...numbers };
+}

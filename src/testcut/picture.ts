@@ -1,0 +1,197 @@
+import type { Say } from '../findings/say.js';
+import type { TestCut } from './assemble.js';
+import type { CrossedLevel } from './crossed.js';
+import { extents, type Polygons, runsAt, type Spot } from './polygons.js';
+
+/**
+ * A picture of the closed joint as it was cut on paper, as SVG in mm: the joint from the face, then each level
+ * from above, all at 1:1, and the widest gap and overlap enlarged. It shows the very polygons that were measured.
+ */
+
+/** Okabe–Ito colours, told apart by colour-blind readers and, by their lightness, in grey print. */
+const FILL = { first: '#F0E442', second: '#56B4E9', gap: '#D55E00', overlap: '#000000' } as const;
+
+/** Sizes on paper, mm. */
+const MARGIN = 8;
+const LINE = 4.5;
+const LETTERS = 2.8;
+const BETWEEN = 4;
+/** Room for a letter in a row of them: no common typeface without serifs runs wider on average. */
+const LETTER = 0.6 * LETTERS;
+/** Bigger than the drawing, and how wide a stretch of the joint an enlargement shows. */
+const ENLARGED = 20;
+const STRETCH = 2;
+/** The ring about the worst place of a level. */
+const RING = 2;
+
+interface Panel {
+  readonly width: number;
+  readonly height: number;
+  readonly caption: string;
+  readonly body: string;
+}
+
+export function testCutPicture(cut: TestCut, title: string, say: Say): string {
+  const panels = [
+    facePanel(cut, say),
+    ...details(cut, say),
+    ...cut.sections.map((one) => levelPanel(one, say)),
+  ];
+  const longest = Math.max(...panels.map(({ caption }) => caption.length), title.length);
+  const width = Math.max(...panels.map((panel) => panel.width), longest * LETTER) + 2 * MARGIN;
+  const pieces: string[] = [];
+  let y = MARGIN;
+  for (const line of [title, summary(cut, say), 'True to scale, 1:1, unless another scale is said.']) {
+    pieces.push(words(MARGIN, y + LETTERS, line));
+    y += LINE;
+  }
+  pieces.push(legend(MARGIN, y));
+  y += LINE + BETWEEN;
+  for (const { caption, body, height } of panels) {
+    pieces.push(words(MARGIN, y + LETTERS, caption));
+    y += LINE;
+    pieces.push(`<g transform="translate(${text(MARGIN)} ${text(y)})">${body}</g>`);
+    y += height + BETWEEN;
+  }
+  const height = y + MARGIN - BETWEEN;
+  return (
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${text(width)}mm" height="${text(height)}mm" ` +
+    `viewBox="0 0 ${text(width)} ${text(height)}" font-family="sans-serif" font-size="${LETTERS}">\n` +
+    `<title>${escaped(title)}</title>\n<rect width="100%" height="100%" fill="#ffffff"/>\n${pieces.join('\n')}\n</svg>\n`
+  );
+}
+
+function summary(cut: TestCut, say: Say): string {
+  return `Widest gap ${say.length(cut.worstGap)}, widest overlap ${say.length(cut.worstOverlap)}.`;
+}
+
+function legend(x: number, y: number): string {
+  const [one, two] = ['first', 'second'] as const;
+  const parts = [
+    { fill: FILL[one], name: 'first board' },
+    { fill: FILL[two], name: 'second board' },
+    { fill: FILL.gap, name: 'gap' },
+    { fill: FILL.overlap, name: 'overlap' },
+  ];
+  return parts
+    .map(({ fill, name }, i) => {
+      const left = x + i * 32;
+      return `<rect x="${text(left)}" y="${text(y)}" width="5" height="3" fill="${fill}" stroke="#000" stroke-width="0.1"/>${words(left + 7, y + LETTERS, name)}`;
+    })
+    .join('');
+}
+
+/** One level from above: x to the right, the first board's inside face at the foot. */
+function levelPanel(level: CrossedLevel, say: Say): Panel {
+  const box = boxOf(level);
+  const place = (spot: Spot): Spot => ({ x: spot.x - box.minX, y: box.maxY - spot.y });
+  const marks = [level.gap, level.overlap].flatMap(({ at, width }) =>
+    at && width > 0 ? [ring(place(at), width === level.gap.width ? FILL.gap : FILL.overlap)] : [],
+  );
+  return {
+    width: box.maxX - box.minX,
+    height: box.maxY - box.minY,
+    caption: `From above, ${say.length(level.z)} from the first board's end: gap ${say.length(level.gap.width)}, overlap ${say.length(level.overlap.width)}`,
+    body: layersOf(level, place) + marks.join(''),
+  };
+}
+
+/** At the middle of the first board's thickness: x to the right, the first board's end at the top. */
+function facePanel(cut: TestCut, say: Say): Panel {
+  const levels = cut.sections;
+  const box = levels[0] ? boxOf(levels[0]) : { minX: 0, maxX: 0, minY: 0, maxY: 0 };
+  const middle = (box.minY + box.maxY) / 2;
+  const top = Math.min(...levels.map(({ z }) => z));
+  const foot = Math.max(...levels.map(({ z }) => z));
+  const bands = levels.map((level, i) => {
+    const before = levels[i - 1]?.z ?? level.z;
+    const after = levels[i + 1]?.z ?? level.z;
+    const [from, to] = [(before + level.z) / 2 - top, (after + level.z) / 2 - top];
+    return (['first', 'second', 'gap', 'overlap'] as const)
+      .map((what) => {
+        const rows = runsAt(polygonsOf(level, what), middle)
+          .map(
+            ([a, b]) =>
+              `M${text(a - box.minX)} ${text(from)}H${text(b - box.minX)}V${text(to)}H${text(a - box.minX)}Z`,
+          )
+          .join('');
+        return rows === '' ? '' : `<path d="${rows}" fill="${FILL[what]}"/>`;
+      })
+      .join('');
+  });
+  return {
+    width: box.maxX - box.minX,
+    height: foot - top,
+    caption: `From the face, at the middle of the first board's thickness, a band for each of ${levels.length} levels, ${say.length(foot - top)} deep`,
+    body: bands.join(''),
+  };
+}
+
+/** The widest gap and the widest overlap, enlarged. */
+function details(cut: TestCut, say: Say): readonly Panel[] {
+  return (['gap', 'overlap'] as const).flatMap((what) => {
+    const level = cut.sections.reduce<CrossedLevel | undefined>(
+      (worst, one) => (one[what].width > (worst?.[what].width ?? 0) ? one : worst),
+      undefined,
+    );
+    const at = level?.[what].at;
+    if (!level || !at) return [];
+    const half = STRETCH / 2;
+    const place = (spot: Spot): Spot => ({
+      x: (spot.x - at.x + half) * ENLARGED,
+      y: (at.y + half - spot.y) * ENLARGED,
+    });
+    const side = STRETCH * ENLARGED;
+    const frame = `<rect width="${side}" height="${side}" fill="none" stroke="#000" stroke-width="0.2"/>`;
+    return [
+      {
+        width: side,
+        height: side,
+        caption: `Widest ${what}, ${ENLARGED}:1, at ${say.length(at.x)} from the reference edge and ${say.length(level.z)} from the end: ${say.length(level[what].width)}`,
+        body: `<svg width="${side}" height="${side}" viewBox="0 0 ${side} ${side}">${layersOf(level, place)}${frame}</svg>`,
+      },
+    ];
+  });
+}
+
+type Part = keyof typeof FILL;
+
+function polygonsOf(level: CrossedLevel, part: Part): Polygons {
+  return { first: level.first, second: level.second, gap: level.gaps, overlap: level.overlaps }[part];
+}
+
+function layersOf(level: CrossedLevel, place: (spot: Spot) => Spot): string {
+  return (['first', 'second', 'gap', 'overlap'] as const)
+    .map((part) => {
+      const d = polygonsOf(level, part)
+        .map((polygon) => `M${polygon.map((spot) => at(place(spot))).join('L')}Z`)
+        .join('');
+      return d === '' ? '' : `<path d="${d}" fill="${FILL[part]}"/>`;
+    })
+    .join('');
+}
+
+function boxOf({ first, second, gaps }: CrossedLevel) {
+  return extents([...first, ...second, ...gaps]);
+}
+
+function ring({ x, y }: Spot, colour: string): string {
+  return `<circle cx="${text(x)}" cy="${text(y)}" r="${RING}" fill="none" stroke="${colour}" stroke-width="0.3"/>`;
+}
+
+function words(x: number, y: number, line: string): string {
+  return `<text x="${text(x)}" y="${text(y)}">${escaped(line)}</text>`;
+}
+
+function at({ x, y }: Spot): string {
+  return `${text(x)} ${text(y)}`;
+}
+
+/** To a tenth of a micrometre: the picture shows what was measured. */
+function text(value: number): string {
+  return `${Math.round(value * 1e4) / 1e4 + 0}`;
+}
+
+function escaped(line: string): string {
+  return line.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');
+}

@@ -1,0 +1,105 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { withVertices } from '../support/dxf-faults.js';
+import { builtCommand, goodJob, jobToBeRefused, listing, workFolder, writeJob } from './command.js';
+
+const { run } = builtCommand();
+const work = workFolder();
+const job = writeJob(work, 'tray.yaml', goodJob);
+const made = join(work, 'made');
+
+interface Data {
+  readonly status: number;
+  readonly joints: readonly { readonly testcut?: object }[];
+  readonly testcuts: readonly {
+    readonly tried: boolean;
+    readonly worstGap: number;
+    readonly levels: readonly object[];
+  }[];
+}
+
+describe('testcut', () => {
+  test('says in both units how the joint closes, level by level', async () => {
+    const { status, out } = await run(['testcut', job, '--levels', '3']);
+    expect(status).toBe(0);
+    expect(out).toMatch(/tray-corner {2}closes/);
+    expect(out).toMatch(/worst gap +0\.002 in = 0\.051 mm/); // half of the slack of 0.004 in on each glue line
+    expect(out.match(/^ {2}\S.* in = \S+ mm +0\.002 in = 0\.051 mm +0 in = 0 mm$/gm)).toHaveLength(3);
+  });
+
+  test('reads the written files back, DXF first, else SVG, and the report of make has the same numbers', async () => {
+    expect(await run(['make', job, '-o', made, '--only', 'finger', '--as', 'dxf'])).toMatchObject({
+      status: 0,
+    });
+    const svg = join(work, 'svg');
+    expect(await run(['make', job, '-o', svg, '--only', 'finger', '--as', 'svg'])).toMatchObject({
+      status: 0,
+    });
+    const report = JSON.parse(
+      readFileSync(join(made, 'tray-corner/report.json'), 'utf8'),
+    ) as Data['joints'][0];
+    for (const folder of [made, svg]) {
+      const ended = await run(['testcut', job, '--from', folder, '--json']);
+      const data = JSON.parse(ended.out) as Data;
+      expect(data).toMatchObject({ status: 0, testcuts: [{ tried: true }] });
+      expect(data.testcuts[0]?.levels).toHaveLength(9);
+      if (folder === made) expect(data.joints[0]?.testcut).toEqual(report.testcut);
+      else expect(data.testcuts[0]?.worstGap).toBeCloseTo(0.0508, 3);
+    }
+  });
+
+  test('ends with 1 and names the place when a written template is wrong', async () => {
+    const file = join(made, 'tray-corner/finger-template-pins.dxf');
+    const sound = readFileSync(file, 'utf8');
+    writeFileSync(
+      file,
+      withVertices(sound, 'CUT', ({ x, y }) => ({ x: x + 0.2, y })),
+    );
+    const ended = await run(['testcut', job, '--from', made]);
+    expect(ended.status).toBe(1);
+    expect(ended.out).toMatch(/tray-corner {2}does not close|tray-corner.*cannot/);
+    expect(ended.err).toMatch(/tray\.yaml:\d+:\d+: joints\.tray-corner: cut on paper the joint gapes by/);
+    writeFileSync(file, sound);
+  });
+
+  test('draws a picture of each joint, and not over another', async () => {
+    const pictures = join(work, 'pictures');
+    expect(await run(['testcut', job, '-o', pictures])).toMatchObject({ status: 0 });
+    expect(listing(pictures)).toEqual(['tray-corner/testcut.svg']);
+    expect(readFileSync(join(pictures, 'tray-corner/testcut.svg'), 'utf8')).toMatch(/^<svg .*1:1/s);
+    const again = await run(['testcut', job, '-o', pictures]);
+    expect(again).toMatchObject({ status: 1 });
+    expect(again.err).toMatch(/exists already/);
+  });
+
+  test('plates that hold a kerf or the path of a cutter are proved as they come off the machine', async () => {
+    for (const [name, more] of [
+      ['laser', 'cut-for: laser }\n  laser: { kerf: 0.2 mm }'],
+      ['cnc', 'cut-for: cnc }\n  cnc: { cutter: 1/8 }'],
+    ] as const) {
+      const held = writeJob(
+        work,
+        `${name}.yaml`,
+        goodJob.replace('least-finger: 3/16 }', `least-finger: 3/16, ${more}`),
+      );
+      expect(await run(['testcut', held])).toMatchObject({ status: 0 });
+      // The same files taken for nominal ones do not fit.
+      const folder = join(work, name);
+      expect(await run(['make', held, '-o', folder, '--only', 'finger', '--as', 'dxf'])).toMatchObject({
+        status: 0,
+      });
+      expect(await run(['testcut', job, '--from', folder])).toMatchObject({ status: 1 });
+    }
+  });
+
+  test('names what is missing, refuses odd levels, and says what it did not try', async () => {
+    const missing = await run(['testcut', job, '--from', join(work, 'nowhere')]);
+    expect(missing.status).toBe(1);
+    expect(missing.err).toMatch(/there is no finger-template-pins\.dxf and no finger-template-pins\.svg/);
+    expect(await run(['testcut', job, '--levels', '1'])).toMatchObject({ status: 2, out: '' });
+    const refused = await run(['testcut', writeJob(work, 'refused.yaml', jobToBeRefused)]);
+    expect(refused.status).toBe(1);
+    expect(refused.out).toMatch(/tray-corner {2}cannot be made as asked/);
+  });
+});
