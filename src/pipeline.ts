@@ -154,6 +154,14 @@ export async function testCutJob(
   return all;
 }
 
+/** What stands before writing: every joint that can be made is cut on paper, and one that does not close is refused. */
+export async function proveJob(
+  job: Job,
+  outcomes: readonly JointOutcome[],
+): Promise<readonly JointOutcome[]> {
+  return withTestCuts(job, outcomes, await testCutJob(job, outcomes));
+}
+
 /** Outcomes whose reports carry their test cuts; a joint that does not close is refused. */
 export function withTestCuts(
   job: Job,

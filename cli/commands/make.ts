@@ -62,10 +62,10 @@ async function make(path: string, options: Options): Promise<ExitCode> {
   const { solveFile } = await import('../job.js');
   const ours = new Set<string>();
   return runOrFollow(options.watch ?? false, path, async (reads) => {
-    const { judgeFiles, testCutJob, withTestCuts } = await import('../../src/pipeline.js');
+    const { judgeFiles, proveJob } = await import('../../src/pipeline.js');
     const asked = askedOf(options);
     const solved = await solveFile(path, options.joint, reads, {
-      prove: async (job, outcomes) => withTestCuts(job, outcomes, await testCutJob(job, outcomes)),
+      prove: proveJob,
       judge: (job, outcomes) => judgeFiles(job, outcomes, asked),
     });
     tellRemarks(solved);

@@ -2,7 +2,15 @@ import type { Finding } from '../findings/finding.js';
 import { readJob } from '../job/read-job.js';
 import type { Job } from '../job/types.js';
 import { families } from '../joints/list.js';
-import { formats, type JointOutcome, judgeFiles, type MadeFile, makeFiles, solveJob } from '../pipeline.js';
+import {
+  formats,
+  type JointOutcome,
+  judgeFiles,
+  type MadeFile,
+  makeFiles,
+  proveJob,
+  solveJob,
+} from '../pipeline.js';
 import { canTestCut, type TestCut, testCut } from '../testcut/assemble.js';
 import { requestOf } from '../testcut/from-report.js';
 import { judgeTestCut } from '../testcut/judge.js';
@@ -103,9 +111,10 @@ export async function filesOf(texts: Texts, joint: string): Promise<Made> {
   const solved = solve(texts, joint);
   if (!solved) return { files: [], findings: [] };
   const options = { as: formats };
+  const outcomes = await proveJob(solved.job, solved.outcomes);
   return {
-    files: await makeFiles(solved.job, solved.outcomes, options),
-    findings: await judgeFiles(solved.job, solved.outcomes, options),
+    files: await makeFiles(solved.job, outcomes, options),
+    findings: await judgeFiles(solved.job, outcomes, options),
   };
 }
 
