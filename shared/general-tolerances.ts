@@ -1,6 +1,6 @@
 /**
  * ISO 2768-1, general tolerances for linear dimensions without tolerances of their own, ± mm, classes f (fine)
- * and m (medium). Seen in transcriptions of the table, not in the standard itself: check before you quote it.
+ * and m (medium). Seen in copies of the table, not in the standard itself: check before you quote it.
  */
 export type ToleranceClass = 'f' | 'm';
 

@@ -11,7 +11,7 @@ import { replay } from '../../src/plate-cut/interpreter.js';
 /**
  * Kramer, Proctor and Messina, "The NIST RS274NGC Interpreter, Version 3", NISTIR 6556 (2000): the example of
  * an arc by its centre (3.5.3.2), and the pair of a material edge and its tool path (Appendix B, Tables 12 and
- * 13). Seen in a transcription. The report's programs leave modes to the interpreter; here they are spelled out.
+ * 13). Seen in a copy. The report's programs leave modes to the interpreter; here they are spelled out.
  */
 const head = 'G21 G90 G17 G40 G94\n';
 const edge = `${head}G0 X2 Y3
