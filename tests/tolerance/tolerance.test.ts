@@ -227,7 +227,7 @@ joints:
   });
 });
 
-/** ISO 2768-1, classes f and m, in a transcription of its table of linear dimensions. */
+/** ISO 2768-1, classes f and m, in a copy of its table of linear dimensions. */
 test('general tolerances are those of the table, each range with its upper end', () => {
   const rows = [
     [2, 0.05, 0.1],
