@@ -1,8 +1,8 @@
 import type { z } from 'zod';
-import { type Finding, finding } from '../findings/finding.js';
 import type { FieldKit } from '../job/field-kit.js';
 import { markerFields } from '../job/marker-fields.js';
 import type { Bit, Board, Joint } from '../job/types.js';
+import { handOrRouter } from './shared-fields.js';
 
 /** A box joint as the job file gives it. Without cutter and bushing it is cut by hand. */
 export interface BoxJoint extends Joint {
@@ -29,17 +29,12 @@ export function boxFields(kit: FieldKit): z.ZodType<Omit<BoxJoint, 'name' | 'kin
         template: kit.template(),
         marker: markerFields(kit).exactOptional(),
       },
-      ({ written }) => handOrRouter(written('cutter'), written('bushing')),
+      ({ written }) =>
+        handOrRouter({ bits: written('cutter'), bushing: written('bushing') }, 'cutter', 'cutter: BIT'),
     )
     .transform(({ fit, start, layout, ...rest }) => ({
       ...rest,
       layout: start === undefined ? layout : { ...layout, start },
       slack: fit.slack,
     }));
-}
-
-function handOrRouter(cutter: boolean, bushing: boolean): readonly Finding[] {
-  if (cutter && !bushing) return [finding('bushing-missing', 'refused', 'cutter', {})];
-  if (!bushing || cutter) return [];
-  return [finding('cutters-missing', 'refused', 'bushing', { key: 'cutter', example: 'cutter: BIT' })];
 }

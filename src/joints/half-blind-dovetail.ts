@@ -3,8 +3,9 @@ import type { Bit, Shop } from '../job/types.js';
 import { isMirrorImage } from '../layout/mirror.js';
 import { layTails } from '../layout/tails.js';
 import type { LaidOut, Layout } from '../layout/types.js';
+import { woodBounds } from './bounds.js';
 import type { BitSlot, Cut, JointFamily, SolvedJoint } from './family.js';
-import { cutApart, handBounds, layApart } from './half-blind/apart.js';
+import { cutApart, layApart } from './half-blind/apart.js';
 import { depthFindings, depthOf } from './half-blind/depth.js';
 import { type HalfBlindJoint, halfBlindFields } from './half-blind/fields.js';
 import { halfBlindMarkings } from './half-blind/markings.js';
@@ -74,7 +75,7 @@ function toolUse(joint: HalfBlindJoint, { bit, bushing, depth }: Tools) {
 
 function layOut(joint: HalfBlindJoint, shop: Shop, tools: Tools | undefined, depth: number): Result<LaidOut> {
   if (!tools) {
-    const bounds = handBounds(depth * Math.tan(slopeOf(joint)));
+    const bounds = woodBounds(depth * Math.tan(slopeOf(joint)));
     return layTails(joint.width, joint.layout, bounds, `joints.${joint.name}.layout`);
   }
   return joint.method === 'together' ? layTogether(joint, tools) : layApart(joint, tools, shop);

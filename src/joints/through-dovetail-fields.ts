@@ -1,8 +1,8 @@
 import type { z } from 'zod';
-import { type Finding, finding } from '../findings/finding.js';
 import type { FieldKit } from '../job/field-kit.js';
 import { markerFields } from '../job/marker-fields.js';
 import type { Bit, Board, Joint } from '../job/types.js';
+import { handOrRouter, tailLayoutFields } from './shared-fields.js';
 
 /** A through dovetail as the job file gives it. Without cutters and bushing it is cut by hand at `slope`. */
 export interface ThroughDovetailJoint extends Joint {
@@ -22,18 +22,7 @@ export function throughDovetailFields(kit: FieldKit): z.ZodType<Omit<ThroughDove
       {
         width: kit.length(),
         boards: kit.object({ tails: kit.board(), pins: kit.board() }),
-        layout: kit.layout([
-          'tails',
-          'pitch',
-          'pin',
-          'endPin',
-          'leastPin',
-          'ratio',
-          'seed',
-          'spread',
-          'spans',
-          'groove',
-        ]),
+        layout: kit.layout(tailLayoutFields),
         cutters: kit.object({ tails: kit.bit('dovetail'), pins: kit.bit('straight') }).exactOptional(),
         bushing: kit.bushing().exactOptional(),
         slope: kit.slope().exactOptional(),
@@ -42,18 +31,12 @@ export function throughDovetailFields(kit: FieldKit): z.ZodType<Omit<ThroughDove
         template: kit.template(),
         marker: markerFields(kit).exactOptional(),
       },
-      ({ written }) => handOrRouter(written('cutters'), written('bushing'), written('slope')),
+      ({ written }) =>
+        handOrRouter(
+          { bits: written('cutters'), bushing: written('bushing'), slope: written('slope') },
+          'cutters',
+          'cutters: { tails: BIT, pins: BIT }',
+        ),
     )
     .transform(({ fit, ...rest }) => ({ ...rest, slack: fit.slack }));
-}
-
-/** Either cutters and bushing, whose bit sets the slope, or neither and a slope. */
-function handOrRouter(cutters: boolean, bushing: boolean, slope: boolean): readonly Finding[] {
-  if (cutters && !bushing) return [finding('bushing-missing', 'refused', 'cutters', {})];
-  if (bushing && !cutters) {
-    const example = 'cutters: { tails: BIT, pins: BIT }';
-    return [finding('cutters-missing', 'refused', 'bushing', { key: 'cutters', example })];
-  }
-  if (cutters) return slope ? [finding('slope-twice', 'refused', 'slope', {})] : [];
-  return slope ? [] : [finding('slope-missing', 'refused', 'slope', {})];
 }

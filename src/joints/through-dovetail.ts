@@ -3,6 +3,7 @@ import type { Bit, Bushing, Shop } from '../job/types.js';
 import { isMirrorImage } from '../layout/mirror.js';
 import { layTails } from '../layout/tails.js';
 import type { LaidOut, Layout, TailBounds } from '../layout/types.js';
+import { widest, woodBounds } from './bounds.js';
 import type { BitSlot, BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
 import { markPanel } from './marking.js';
 import { chooseNose, LEAST_NOSE } from './nose.js';
@@ -39,9 +40,6 @@ export const throughDovetail: JointFamily<ThroughDovetailJoint> = {
   solve,
   bitSlots,
 };
-
-/** Wood thinner than this at the narrow end of a pin is likely to break, mm. Common practice, no source. */
-const LEAST_WOOD = 3;
 
 /** How far openings run past the point where the bit has left the work, so that the pin template can be shifted, mm. */
 const SHIFT_ROOM = 3;
@@ -137,13 +135,7 @@ function layOut(joint: ThroughDovetailJoint, shop: Shop, tools: Tools | undefine
 }
 
 function handBounds(joint: ThroughDovetailJoint): TailBounds {
-  const narrowing = tailDepth(joint) * Math.tan(slopeOf(joint));
-  const because = 'its narrow end would be too thin to stand';
-  return {
-    leastPin: { width: 2 * narrowing + LEAST_WOOD, because },
-    leastEndPin: { width: narrowing + LEAST_WOOD, because },
-    leastTail: { width: LEAST_WOOD, because: 'a tail that thin breaks' },
-  };
+  return woodBounds(tailDepth(joint) * Math.tan(slopeOf(joint)));
 }
 
 function routerBounds(joint: ThroughDovetailJoint, shop: Shop, tools: Tools): TailBounds {
@@ -155,22 +147,18 @@ function routerBounds(joint: ThroughDovetailJoint, shop: Shop, tools: Tools): Ta
   // With every second slot a template finger is a pin, a tail and a pin wide, or a tail, a pin and a tail.
   const fingerBound = (width: number) => (isEverySecond(joint) ? [] : [{ width, because }]);
   return {
-    leastPin: widest([
+    leastPin: widest(
       hand.leastPin,
       { width: dovetail.diameter, because: `the bit ${dovetail.name} must pass through the socket` },
       ...fingerBound(least - fingerTip(joint, tools, 0, nose)),
-    ]),
+    ),
     leastEndPin: hand.leastEndPin,
-    leastTail: widest([
+    leastTail: widest(
       hand.leastTail,
       { width: straight.diameter, because: `the bit ${straight.name} must pass between the pins` },
       ...fingerBound(least + bushing.outside - dovetail.diameter),
-    ]),
+    ),
   };
-}
-
-function widest<B extends { readonly width: number }>(bounds: readonly [B, ...B[]]): B {
-  return bounds.reduce((most, one) => (one.width > most.width ? one : most));
 }
 
 /** Width of a pin finger's tip for a pin b wide at the baseline, mm; negative where nothing would be left. */

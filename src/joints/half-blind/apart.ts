@@ -7,7 +7,8 @@ import type { Outline, Region } from '../../geometry/types.js';
 import type { Shop } from '../../job/types.js';
 import { isMirrorImage } from '../../layout/mirror.js';
 import { layTails } from '../../layout/tails.js';
-import type { Bound, LaidOut, Layout, TailBounds } from '../../layout/types.js';
+import type { LaidOut, Layout, TailBounds } from '../../layout/types.js';
+import { widest, woodBounds } from '../bounds.js';
 import type { Cut } from '../family.js';
 import { chooseNose } from '../nose.js';
 import { endStock, runsOf, type WasteRun, wasteRegion } from '../row.js';
@@ -41,40 +42,23 @@ export function layApart(joint: HalfBlindJoint, tools: Tools, shop: Shop): Resul
   return layTails(joint.width, joint.layout, boundsOf(joint, tools, shop), `joints.${joint.name}.layout`);
 }
 
-/** The narrow end of a pin or tail that is thinner than this breaks, mm. Common practice, no source. */
-const LEAST_WOOD = 3;
-
-/** Bounds of a joint cut by hand, whose walls lean by `lean` over the depth. */
-export function handBounds(lean: number): TailBounds {
-  const because = 'its narrow end would be too thin to stand';
-  return {
-    leastPin: { width: 2 * lean + LEAST_WOOD, because },
-    leastEndPin: { width: lean + LEAST_WOOD, because },
-    leastTail: { width: LEAST_WOOD, because: 'a tail that thin breaks' },
-  };
-}
-
 function boundsOf(joint: HalfBlindJoint, { bit, bushing, lean }: Tools, shop: Shop): TailBounds {
-  const hand = handBounds(lean);
+  const wood = woodBounds(lean);
   const finger = shop.plate.leastFinger + bushing.outside - bit.diameter;
   const thin = `the template finger through ${bushing.name} would be thinner than the plate allows`;
   return {
-    leastEndPin: hand.leastEndPin,
+    leastEndPin: wood.leastEndPin,
     leastPin: widest(
-      hand.leastPin,
+      wood.leastPin,
       { width: bit.diameter, because: `the bit ${bit.name} must pass between the tails` },
       { width: finger + 2 * lean, because: thin },
     ),
     leastTail: widest(
-      hand.leastTail,
+      wood.leastTail,
       { width: bit.diameter - 2 * lean, because: `the bit ${bit.name} must pass through the socket` },
       { width: finger + joint.slack, because: thin },
     ),
   };
-}
-
-function widest(first: Bound, ...others: readonly Bound[]): Bound {
-  return others.reduce((most, one) => (one.width > most.width ? one : most), first);
 }
 
 export function cutApart(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: Shop): readonly Cut[] {

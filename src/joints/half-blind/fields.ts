@@ -1,8 +1,8 @@
 import type { z } from 'zod';
-import { type Finding, finding } from '../../findings/finding.js';
 import type { FieldKit } from '../../job/field-kit.js';
 import { markerFields } from '../../job/marker-fields.js';
 import type { Bit, Board, Joint } from '../../job/types.js';
+import { handOrRouter, tailLayoutFields } from '../shared-fields.js';
 
 /** A half-blind dovetail as the job file gives it. Without cutter and bushing it is cut by hand at `slope`. */
 export interface HalfBlindJoint extends Joint {
@@ -37,18 +37,7 @@ export function halfBlindFields(kit: FieldKit): z.ZodType<Omit<HalfBlindJoint, '
       {
         width: kit.length(),
         boards: kit.object({ tails: kit.board(), pins: kit.board() }),
-        layout: kit.layout([
-          'tails',
-          'pitch',
-          'pin',
-          'endPin',
-          'leastPin',
-          'ratio',
-          'seed',
-          'spread',
-          'spans',
-          'groove',
-        ]),
+        layout: kit.layout(tailLayoutFields),
         method: kit.option(['together', 'apart']).exactOptional(),
         cutter: kit.bit('dovetail').exactOptional(),
         bushing: kit.bushing().exactOptional(),
@@ -67,7 +56,12 @@ export function halfBlindFields(kit: FieldKit): z.ZodType<Omit<HalfBlindJoint, '
         template: kit.template(),
         marker: markerFields(kit).exactOptional(),
       },
-      ({ written }) => handOrRouter(written('cutter'), written('bushing'), written('slope')),
+      ({ written }) =>
+        handOrRouter(
+          { bits: written('cutter'), bushing: written('bushing'), slope: written('slope') },
+          'cutter',
+          'cutter: BIT',
+        ),
     )
     .transform(({ fit, method, 'tails-inside': tailsInside, ...rest }) => ({
       ...rest,
@@ -75,14 +69,4 @@ export function halfBlindFields(kit: FieldKit): z.ZodType<Omit<HalfBlindJoint, '
       method: method ?? (tailsInside === 'square' || rest.layout.spacing !== 'even' ? 'apart' : 'together'),
       tailsInside: tailsInside ?? 'rounded',
     }));
-}
-
-/** Either cutter and bushing, whose bit sets the slope, or neither and a slope. */
-function handOrRouter(cutter: boolean, bushing: boolean, slope: boolean): readonly Finding[] {
-  if (cutter && !bushing) return [finding('bushing-missing', 'refused', 'cutter', {})];
-  if (bushing && !cutter) {
-    return [finding('cutters-missing', 'refused', 'bushing', { key: 'cutter', example: 'cutter: BIT' })];
-  }
-  if (cutter) return slope ? [finding('slope-twice', 'refused', 'slope', {})] : [];
-  return slope ? [] : [finding('slope-missing', 'refused', 'slope', {})];
 }

@@ -1,0 +1,38 @@
+import { type Finding, finding } from '../findings/finding.js';
+import type { LayoutField } from '../job/field-kit.js';
+
+/** What the fields of several families have in common. */
+
+/** Keys of `layout:` that a row of tails and pins understands. */
+export const tailLayoutFields: readonly LayoutField[] = [
+  'tails',
+  'pitch',
+  'pin',
+  'endPin',
+  'leastPin',
+  'ratio',
+  'seed',
+  'spread',
+  'spans',
+  'groove',
+];
+
+/** Which of the keys for bits, bushing and slope stand in the file. */
+export interface ToolsWritten {
+  readonly bits: boolean;
+  readonly bushing: boolean;
+  /** Absent where the family has no slope. */
+  readonly slope?: boolean;
+}
+
+/** Either bits and bushing, whose bit sets the slope, or neither and a slope; `example` is the key as it is written. */
+export function handOrRouter(
+  { bits, bushing, slope }: ToolsWritten,
+  key: 'cutter' | 'cutters',
+  example: string,
+): readonly Finding[] {
+  if (bits && !bushing) return [finding('bushing-missing', 'refused', key, {})];
+  if (bushing && !bits) return [finding('cutters-missing', 'refused', 'bushing', { key, example })];
+  if (slope === undefined || slope !== bits) return [];
+  return [finding(bits ? 'slope-twice' : 'slope-missing', 'refused', 'slope', {})];
+}
