@@ -1,8 +1,8 @@
-import { PDFContext, PDFHexString, PDFWriter } from '@cantoo/pdf-lib';
 import { linesOf } from '../drawing/drawing.js';
 import type { Item, Layer, WriterOptions } from '../drawing/model.js';
 import type { Dash, Mark } from '../drawing/tiling-types.js';
-import { firstContent, pageContent, points } from './pdf-content.js';
+import { firstContent, pageContent } from './pdf-content.js';
+import { pdfFile } from './pdf-file.js';
 
 /** A page that is composed already, mm from the lower left corner of its paper, x right, y up. */
 export interface ComposedPage {
@@ -20,40 +20,14 @@ export async function writePages(
   { title, subject }: { readonly title: string; readonly subject: string },
   { colours }: WriterOptions,
 ): Promise<Uint8Array> {
-  const file = PDFContext.create();
-  const tree = file.nextRef();
-  const kids = pages.map(({ width, height, items }) => {
-    const sheet = { width, height, factorX: 1, factorY: 1 };
-    const marks = items.flatMap(marksOf);
-    return file.register(
-      file.obj({
-        Type: 'Page',
-        Parent: tree,
-        MediaBox: [0, 0, points(width), points(height)],
-        Resources: {},
-        Contents: [
-          file.register(file.stream(firstContent(sheet, [], colours))),
-          file.register(file.stream(pageContent(marks, colours))),
-        ],
-      }),
-    );
-  });
-  file.assign(tree, file.obj({ Type: 'Pages', Kids: kids, Count: kids.length }));
-  file.trailerInfo.Root = file.register(
-    file.obj({
-      Type: 'Catalog',
-      Pages: tree,
-      ViewerPreferences: { PrintScaling: 'None', DisplayDocTitle: true },
+  return pdfFile(
+    pages.map(({ width, height, items }) => {
+      const sheet = { width, height, factorX: 1, factorY: 1 };
+      const marks = items.flatMap(marksOf);
+      return { width, height, contents: [firstContent(sheet, [], colours), pageContent(marks, colours)] };
     }),
+    { title, subject },
   );
-  file.trailerInfo.Info = file.register(
-    file.obj({
-      Title: PDFHexString.fromText(title),
-      Subject: PDFHexString.fromText(subject),
-      Producer: PDFHexString.fromText('halfpin'),
-    }),
-  );
-  return PDFWriter.forContext(file, Number.MAX_SAFE_INTEGER).serializeToBuffer();
 }
 
 /** Letters are heavier than lines: they are read from further away. */

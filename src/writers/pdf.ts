@@ -1,9 +1,9 @@
-import { PDFContext, PDFHexString, PDFWriter } from '@cantoo/pdf-lib';
 import { type PaperChoice, paperSize } from '../../shared/paper.js';
 import type { Drawing, Writer, WriterOptions } from '../drawing/model.js';
 import { tileDrawing } from '../drawing/tiling.js';
 import type { PrintOptions } from '../drawing/tiling-types.js';
-import { firstContent, pageContent, points } from './pdf-content.js';
+import { firstContent, pageContent } from './pdf-content.js';
+import { pdfFile } from './pdf-file.js';
 
 export interface PdfOptions extends WriterOptions, PrintOptions {
   readonly paper: PaperChoice;
@@ -16,44 +16,15 @@ export interface PdfOptions extends WriterOptions, PrintOptions {
  */
 export const pdfWriter: Writer<PdfOptions> = { format: 'pdf', extension: 'pdf', write: writePdf };
 
-/** Objects are written without letting other work in between. */
-const WITHOUT_PAUSE = Number.MAX_SAFE_INTEGER;
-
 async function writePdf(drawing: Drawing, options: PdfOptions): Promise<Uint8Array> {
   const size = paperSize(options.paper);
   if (!size)
     throw new Error(`paper without a size: ${JSON.stringify(options.paper)}; judgePaper comes first`);
   const { frame, onEveryPage, pages } = tileDrawing(drawing, size, options);
-  const file = PDFContext.create();
-  const tree = file.nextRef();
-  const content = (text: string) => file.register(file.stream(text));
-  const first = content(firstContent(frame, onEveryPage, options.colours));
-  const kids = pages.map((page) =>
-    file.register(
-      file.obj({
-        Type: 'Page',
-        Parent: tree,
-        MediaBox: [0, 0, points(frame.width), points(frame.height)],
-        Resources: {},
-        Contents: [first, content(pageContent(page.marks, options.colours))],
-      }),
-    ),
+  const { width, height } = frame;
+  const first = firstContent(frame, onEveryPage, options.colours);
+  return pdfFile(
+    pages.map(({ marks }) => ({ width, height, contents: [first, pageContent(marks, options.colours)] })),
+    { title: drawing.title, subject: drawing.notes.join(' ') },
   );
-  file.assign(tree, file.obj({ Type: 'Pages', Kids: kids, Count: kids.length }));
-  file.trailerInfo.Root = file.register(
-    file.obj({
-      Type: 'Catalog',
-      Pages: tree,
-      // ISO 32000-1, Table 150: presets the print dialogue only, hence the printed instruction.
-      ViewerPreferences: { PrintScaling: 'None', DisplayDocTitle: true },
-    }),
-  );
-  file.trailerInfo.Info = file.register(
-    file.obj({
-      Title: PDFHexString.fromText(drawing.title),
-      Subject: PDFHexString.fromText(drawing.notes.join(' ')),
-      Producer: PDFHexString.fromText('halfpin'),
-    }),
-  );
-  return PDFWriter.forContext(file, WITHOUT_PAUSE).serializeToBuffer();
 }
