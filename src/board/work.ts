@@ -10,10 +10,9 @@ import {
   makeFiles,
   proveJob,
   solveJob,
+  testCutJob,
 } from '../pipeline.js';
-import { canTestCut, type TestCut, testCut } from '../testcut/assemble.js';
-import { requestOf } from '../testcut/from-report.js';
-import { judgeTestCut } from '../testcut/judge.js';
+import { canTestCut, type TestCut } from '../testcut/assemble.js';
 import { otherText, type Texts } from './model.js';
 import { type BoardSolid, solidsOf } from './solids.js';
 
@@ -71,7 +70,7 @@ export async function workOn(texts: Texts, joint: string): Promise<Worked> {
   const solved = solve(texts, joint);
   if (!solved?.outcome) return { text: texts.text, joint, findings: [], betterBushings: [] };
   const { outcome } = solved;
-  const cut = await cutOnPaper(texts, joint, outcome);
+  const cut = await cutOnPaper(solved.job, outcome);
   return {
     text: texts.text,
     joint,
@@ -137,22 +136,16 @@ async function writtenTemplates(texts: Texts, joint: string) {
   return { report, written, outcome: solved.outcome };
 }
 
+/** The test cut of `make`, of a joint that can have one. */
 async function cutOnPaper(
-  texts: Texts,
-  joint: string,
+  job: Job,
   outcome: JointOutcome,
 ): Promise<{ readonly cut?: TestCut; readonly findings: readonly Finding[] }> {
   if (!outcome.made || outcome.made.solved.cuts.length === 0 || !canTestCut(outcome.joint.kind)) {
     return { findings: [] };
   }
-  const made = await writtenTemplates(texts, joint);
-  if (!made) return { findings: [] };
-  const request = requestOf(made.report, made.written);
-  if (!request.ok) return { findings: request.findings };
-  const cut = testCut(request.value);
-  if (!cut.ok) return { findings: cut.findings };
-  const judged = judgeTestCut(cut.value, outcome.joint.slack, `joints.${joint}`);
-  return { cut: cut.value, findings: judged };
+  const [cut] = await testCutJob(job, [outcome]);
+  return cut ?? { findings: [] };
 }
 
 async function solidsIn(texts: Texts, joint: string): Promise<readonly BoardSolid[]> {
