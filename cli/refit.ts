@@ -8,8 +8,8 @@ import type { Job } from '../src/job/types.js';
 import type { SolvedJoint } from '../src/joints/family.js';
 import { families } from '../src/joints/list.js';
 import type { JointOutcome } from '../src/pipeline.js';
-import { editYaml } from '../src/refit/edit-yaml.js';
 import { type Advice, type NewSize, refit } from '../src/refit/refit.js';
+import { replaceValues } from '../src/refit/replace-values.js';
 import { type ExitCode, exit } from './exit.js';
 import { readTextFile } from './input.js';
 import { writeAll } from './output.js';
@@ -108,7 +108,7 @@ export async function writeSizes(path: string, advice: Advice): Promise<Done> {
   const before = file === path ? read : readTextFile(file);
   if (!before.ok) return { ok: false, lines: [`halfpin: ${file}: cannot read it: ${before.problem}`] };
   const edits = sizes.map((size) => ({ path: [...below, ...size.path], to: `${tidy(size.to)} mm` }));
-  const edited = editYaml(before.text, edits);
+  const edited = replaceValues(before.text, edits);
   if (!edited.ok) {
     return {
       ok: false,

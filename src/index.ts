@@ -31,8 +31,8 @@ export {
   type ShopPrinter,
   setFactors,
 } from './printer.js';
-export { editYaml } from './refit/edit-yaml.js';
 export { type Advice, refit } from './refit/refit.js';
+export { replaceValues } from './refit/replace-values.js';
 export { toleranceDrawing } from './tolerance/picture.js';
 export { type AskedTolerances, readTolerances } from './tolerance/read.js';
 export { type ToleranceStudy, type Tolerances, toleranceStudy } from './tolerance/tolerance.js';

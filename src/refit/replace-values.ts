@@ -23,7 +23,7 @@ export interface EditProblem {
  * the byte order mark stay as they are. All edits are made, or none. A value that is an alias or carries an
  * anchor is not touched, since other places share it.
  */
-export function editYaml(text: string, edits: readonly Edit[]): Edited {
+export function replaceValues(text: string, edits: readonly Edit[]): Edited {
   const mark = text.startsWith('\u{feff}') ? 1 : 0;
   const lines = new LineCounter();
   const document = parseDocument(text.slice(mark), { lineCounter: lines, uniqueKeys: false });

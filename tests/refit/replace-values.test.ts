@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { type Edit, editYaml } from '../../src/refit/edit-yaml.js';
+import { type Edit, replaceValues } from '../../src/refit/replace-values.js';
 
 const shop = `# what is in the drawer
 units: in     # bare numbers
@@ -18,7 +18,7 @@ bushings:
 `;
 
 function edited(text: string, ...edits: readonly Edit[]): string {
-  const result = editYaml(text, edits);
+  const result = replaceValues(text, edits);
   if (!result.ok) throw new Error(JSON.stringify(result.problems));
   return result.text;
 }
@@ -55,7 +55,7 @@ describe('an edit of a YAML text', () => {
   test('makes several edits whatever their order, and says the lines', () => {
     const other: Edit = { path: ['bushings', 'half', 'outside'], to: '12.68 mm' };
     expect(edited(shop, half, other)).toBe(edited(shop, other, half));
-    const result = editYaml(shop, [other, half]);
+    const result = replaceValues(shop, [other, half]);
     expect(result.ok && result.lines).toEqual([12, 5]);
   });
 
@@ -68,16 +68,16 @@ describe('an edit of a YAML text', () => {
       ['b', 3],
       ['c', 4],
     ] as const) {
-      expect(editYaml(shared, [at('e'), at(name)])).toEqual({
+      expect(replaceValues(shared, [at('e'), at(name)])).toEqual({
         ok: false,
         problems: [{ path: ['bits', name, 'diameter'], why: 'shared', line }],
       });
     }
-    expect(editYaml(shared, [at('f')])).toEqual({
+    expect(replaceValues(shared, [at('f')])).toEqual({
       ok: false,
       problems: [{ path: ['bits', 'f', 'diameter'], why: 'absent' }],
     });
-    expect(editYaml(shared, [{ path: ['bits'], to: '1' }]).ok).toBe(false);
+    expect(replaceValues(shared, [{ path: ['bits'], to: '1' }]).ok).toBe(false);
   });
 
   test('of any text: the value reads back, all else is as it was', () => {
