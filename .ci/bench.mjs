@@ -12,7 +12,12 @@ await build({
   bundle: true,
   format: 'esm',
   platform: 'node',
-  packages: 'external',
+  // Rivals and the browser come as they are; what halfpin itself uses is bundled as in the command.
+  external: ['esbuild', 'makerjs', 'manifold-3d', 'playwright-core'],
+  mainFields: ['module', 'main'],
+  banner: {
+    js: "import{createRequire as $requireFrom}from'node:module';const require=$requireFrom(import.meta.url);",
+  },
   logLevel: 'warning',
 });
 process.exitCode = runNode(['--expose-gc', bundle, root]) ? 0 : 1;

@@ -1,6 +1,6 @@
 import { extents } from '../geometry/outline.js';
 import { placed, scale, translate } from '../geometry/transform.js';
-import type { Path } from '../geometry/types.js';
+import type { Path, Point } from '../geometry/types.js';
 import { capitalHeight, fractions, glyphs, letterGap, marks, missingGlyph, sameAs } from './glyphs.js';
 import type { TextItem } from './model.js';
 import { remembered } from './remembered.js';
@@ -13,20 +13,55 @@ import { parseStrokes } from './strokes.js';
 export function strokesOf(item: TextItem): readonly Path[] {
   const known = drawnItems.get(item);
   if (known) return known;
-  const letters = lettersOf(item.text).map((letter) => drawingOf(letter) ?? missing());
   const factor = item.height / capitalHeight;
-  const width = lineWidth(letters);
+  const strokes = placedLetters(item).flatMap(({ drawn, at }) =>
+    drawn.strokes.map((stroke) => placed(stroke, factor, item.angle, at)),
+  );
+  drawnItems.set(item, strokes);
+  return strokes;
+}
+
+/**
+ * One letter of a line of lettering: its strokes at the item's height, upright and from the letter's own origin on
+ * the baseline, and where the item puts that origin. Equal letters of one height have equal strokes.
+ */
+export interface Letter {
+  readonly letter: string;
+  readonly at: Point;
+  readonly strokes: () => readonly Path[];
+}
+
+/** The letters of a line, for a writer that draws each shape once and sets it many times. Spaces are left out. */
+export function lettersSet(item: TextItem): readonly Letter[] {
+  const factor = item.height / capitalHeight;
+  return placedLetters(item)
+    .filter(({ drawn }) => drawn.strokes.length > 0)
+    .map(({ letter, drawn, at }) => ({
+      letter,
+      at,
+      strokes: () => drawn.strokes.map((stroke) => scale(stroke, factor)),
+    }));
+}
+
+interface PlacedLetter {
+  readonly letter: string;
+  readonly drawn: Drawn;
+  readonly at: Point;
+}
+
+function placedLetters(item: TextItem): readonly PlacedLetter[] {
+  const letters = lettersOf(item.text).map((letter) => ({ letter, drawn: drawingOf(letter) ?? missing() }));
+  const factor = item.height / capitalHeight;
+  const width = lineWidth(letters.map(({ drawn }) => drawn));
   let x = { start: 0, middle: -width / 2, end: -width }[item.align];
-  const strokes = letters.flatMap((letter) => {
+  return letters.map(({ letter, drawn }) => {
     const at = {
       x: item.at.x + x * factor * Math.cos(item.angle),
       y: item.at.y + x * factor * Math.sin(item.angle),
     };
-    x += letter.width + letterGap;
-    return letter.strokes.map((stroke) => placed(stroke, factor, item.angle, at));
+    x += drawn.width + letterGap;
+    return { letter, drawn, at };
   });
-  drawnItems.set(item, strokes);
-  return strokes;
 }
 
 /** An item is asked for its strokes by every writer and every measurement; they are drawn once while it is held. */

@@ -1,4 +1,4 @@
-import { cross, distance, joinedExtents, point } from './point.js';
+import { cross, distance, point } from './point.js';
 import {
   bulgeOf,
   extentsOfSegment,
@@ -123,11 +123,19 @@ export const perimeterOfRegion = (region: Region): number =>
 const nothing: Extents = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
 
 /** Smallest upright rectangle around the segments of all; infinite and inside out when there are none. */
-export const extents = (...all: readonly (Outline | Path)[]): Extents =>
-  all
-    .flatMap((one) => one.segments)
-    .map(extentsOfSegment)
-    .reduce(joinedExtents, nothing);
+export function extents(...all: readonly (Outline | Path)[]): Extents {
+  let [minX, minY, maxX, maxY] = [nothing.minX, nothing.minY, nothing.maxX, nothing.maxY];
+  for (const { segments } of all) {
+    for (const segment of segments) {
+      const one = extentsOfSegment(segment);
+      if (one.minX < minX) minX = one.minX;
+      if (one.minY < minY) minY = one.minY;
+      if (one.maxX > maxX) maxX = one.maxX;
+      if (one.maxY > maxY) maxY = one.maxY;
+    }
+  }
+  return { minX, minY, maxX, maxY };
+}
 
 export const isCounterClockwise = (one: Outline): boolean => area(one) > 0;
 

@@ -1,6 +1,6 @@
 import type { Layer } from '../drawing/model.js';
 import type { Frame, Ink, Mark } from '../drawing/tiling-types.js';
-import type { Outline, Path } from '../geometry/types.js';
+import type { Outline, Path, Point } from '../geometry/types.js';
 import { bezierPieces } from './bezier.js';
 import { decimal } from './decimal.js';
 
@@ -21,11 +21,11 @@ export type Paper = Pick<Frame, 'width' | 'height' | 'factorX' | 'factorY'>;
  * with ends: there one matrix turns millimetres on the paper into the file's points, with the printer's factors
  * about the page's middle, so that every number after it is in mm.
  */
-export const firstContent = (frame: Paper, marks: readonly Mark[], colours: Colours): string =>
+export const firstContent = (frame: Paper, marks: readonly PageMark[], colours: Colours): string =>
   `${matrixOf(frame)} cm\n1 j\n${pageContent(marks, colours)}`;
 
-export const pageContent = (marks: readonly Mark[], colours: Colours): string =>
-  [...withoutRepeats(joinedMarks(marks).flatMap((one) => drawn(one, colours))), ''].join('\n');
+export const pageContent = (marks: readonly PageMark[], colours: Colours): string =>
+  [...drawnInTurn(joinedMarks(marks), colours), ''].join('\n');
 
 function matrixOf({ width, height, factorX, factorY }: Paper): string {
   const placed = (size: number, factor: number): number => ((size * (1 - factor)) / 2) * POINTS_PER_MM;
@@ -41,17 +41,27 @@ function matrixOf({ width, height, factorX, factorY }: Paper): string {
     .join(' ');
 }
 
-/** Marks that one pen draws without a change, painted together. */
+/** A form (see `PdfForm`) set at a place, turned by an angle in radians, drawn by a pen of its own. */
+export interface FormMark extends Pick<Mark, 'ink' | 'pen'> {
+  readonly form: string;
+  readonly at: Point;
+  readonly angle: number;
+}
+
+export type PageMark = Mark | FormMark;
+
+/** Marks that one pen draws without a change; lines among them are painted together. */
 interface Stroke {
-  readonly mark: Mark;
+  readonly mark: PageMark;
   readonly lines: readonly (Outline | Path)[];
 }
 
-function joinedMarks(marks: readonly Mark[]): readonly Stroke[] {
-  const strokes: { mark: Mark; lines: (Outline | Path)[] }[] = [];
+function joinedMarks(marks: readonly PageMark[]): readonly Stroke[] {
+  const strokes: { mark: PageMark; lines: (Outline | Path)[] }[] = [];
   for (const mark of marks) {
     const last = strokes.at(-1);
-    if (last && samePen(last.mark, mark)) last.lines.push(mark.line);
+    if ('form' in mark) strokes.push({ mark, lines: [] });
+    else if (last && !('form' in last.mark) && samePen(last.mark, mark)) last.lines.push(mark.line);
     else strokes.push({ mark, lines: [mark.line] });
   }
   return strokes;
@@ -61,17 +71,44 @@ function joinedMarks(marks: readonly Mark[]): readonly Stroke[] {
 const samePen = (a: Mark, b: Mark): boolean =>
   a.ink === b.ink && a.pen === b.pen && a.square === b.square && !a.dash && !b.dash;
 
-/** Operators, each line starting with its own; state operators that change nothing are dropped later. */
-function drawn({ mark, lines }: Stroke, colours: Colours): readonly string[] {
-  const filled = mark.pen === 0;
+/** Operators of all strokes; state operators that set what is set already are left out. */
+function drawnInTurn(strokes: readonly Stroke[], colours: Colours): readonly string[] {
+  const now = new Map<string, string>();
+  return strokes.flatMap(({ mark, lines }) => {
+    const changed = stateOf(mark, colours).filter(([operator, operands]) => now.get(operator) !== operands);
+    for (const [operator, operands] of changed) now.set(operator, operands);
+    return [
+      ...changed.map(([operator, operands]) => `${operands} ${operator}`),
+      ...('form' in mark ? [set(mark)] : [...lines.map(pathOf), mark.pen === 0 ? 'f' : 'S']),
+    ];
+  });
+}
+
+/** The pen is the page's: a form that sets none of its own draws with what is set when it is called. */
+function set({ form, at, angle }: FormMark): string {
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const turn = [cos, sin, -sin, cos].map((one) => decimal(one, 8)).join(' ');
+  return `q ${turn} ${place(at)} cm /${form} Do Q`;
+}
+
+/** A form's own stream: the lines, stroked. */
+export const formContent = (lines: readonly Path[]): string => [...lines.map(pathOf), 'S', ''].join('\n');
+
+/** What a mark is drawn with: operators and their operands. A pen of no width fills. */
+function stateOf(
+  mark: PageMark,
+  colours: Colours,
+): readonly (readonly [operator: string, operands: string])[] {
   const colour = rgb(inkColours[mark.ink as 'black'] ?? colours[mark.ink as Layer]);
-  const dash = mark.dash
-    ? `[${mark.dash.pattern.map(number).join(' ')}] ${number(mark.dash.phase)} d`
-    : '[] 0 d';
-  const state = filled
-    ? [`${colour} rg`]
-    : [`${colour} RG`, `${number(mark.pen)} w`, `${mark.square ? 0 : 1} J`, dash];
-  return [...state, ...lines.map(pathOf), filled ? 'f' : 'S'];
+  if (mark.pen === 0) return [['rg', colour]];
+  const { dash: dashes, square } = 'form' in mark ? {} : mark;
+  const dash = dashes ? `[${dashes.pattern.map(number).join(' ')}] ${number(dashes.phase)}` : '[] 0';
+  return [
+    ['RG', colour],
+    ['w', number(mark.pen)],
+    ['J', square ? '0' : '1'],
+    ['d', dash],
+  ];
 }
 
 const inkColours: Readonly<Record<Exclude<Ink, Layer>, string>> = {
@@ -85,33 +122,18 @@ function rgb(colour: string): string {
   return [1, 3, 5].map(channel).join(' ');
 }
 
-/** State operators (`RG`, `rg`, `w`, `J`, `d`) that set what is set already are left out. */
-function withoutRepeats(operators: readonly string[]): readonly string[] {
-  const now = new Map<string, string>();
-  return operators.filter((one) => {
-    const [, operator] = /^\S.*\s(RG|rg|w|J|d)$/.exec(one) ?? [];
-    if (operator === undefined) return true;
-    if (now.get(operator) === one) return false;
-    now.set(operator, one);
-    return true;
-  });
-}
-
-function pathOf(line: Outline | Path): string {
-  const [first] = line.segments;
+function pathOf({ segments, closed }: Outline | Path): string {
+  const [first] = segments;
   if (!first) return '';
-  const steps = line.segments.map((segment, i) => {
+  let text = `${place(first.from)} m`;
+  for (const [i, segment] of segments.entries()) {
     if (segment.kind === 'arc') {
-      return bezierPieces(segment, widestPiece(segment.radius))
-        .map((piece) => `${piece.map(place).join(' ')} c`)
-        .join('\n');
-    }
-    // The last line of an outline is drawn by closing it.
-    return line.closed && i === line.segments.length - 1 ? '' : `${place(segment.to)} l`;
-  });
-  return [`${place(first.from)} m`, ...steps.filter((one) => one !== ''), ...(line.closed ? ['h'] : [])].join(
-    '\n',
-  );
+      for (const [a, b, to] of bezierPieces(segment, widestPiece(segment.radius)))
+        text += `\n${place(a)} ${place(b)} ${place(to)} c`;
+      // The last line of an outline is drawn by closing it.
+    } else if (!closed || i < segments.length - 1) text += `\n${place(segment.to)} l`;
+  }
+  return closed ? `${text}\nh` : text;
 }
 
 /** Béziers stay this near to their arcs, mm. */

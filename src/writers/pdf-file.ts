@@ -1,4 +1,5 @@
 import { PDFContext, PDFHexString, PDFWriter } from '@cantoo/pdf-lib';
+import type { Extents } from '../geometry/types.js';
 import { points } from './pdf-content.js';
 
 /** One page: its paper in mm, and the streams that are drawn on it in turn. Equal texts are kept once. */
@@ -8,6 +9,14 @@ export interface PdfPage {
   readonly contents: readonly string[];
 }
 
+/** What pages draw by its name, as often as they like (ISO 32000-1, 8.10: form XObjects), in the pages' own units. */
+export interface PdfForm {
+  readonly name: string;
+  /** All that it draws lies in here, line widths and all; the rest would be cut off. */
+  readonly box: Extents;
+  readonly content: string;
+}
+
 /** Objects are written without letting other work in between. */
 const WITHOUT_PAUSE = Number.MAX_SAFE_INTEGER;
 
@@ -15,6 +24,7 @@ const WITHOUT_PAUSE = Number.MAX_SAFE_INTEGER;
 export async function pdfFile(
   pages: readonly PdfPage[],
   { title, subject }: { readonly title: string; readonly subject: string },
+  forms: readonly PdfForm[] = [],
 ): Promise<Uint8Array> {
   const file = PDFContext.create();
   const tree = file.nextRef();
@@ -24,6 +34,7 @@ export async function pdfFile(
     streams.set(text, known);
     return known;
   };
+  const resources = forms.length === 0 ? {} : { XObject: drawnForms(file, forms) };
   const kids = pages.map(({ width, height, contents }) => {
     const drawn = contents.map(content);
     return file.register(
@@ -31,7 +42,7 @@ export async function pdfFile(
         Type: 'Page',
         Parent: tree,
         MediaBox: [0, 0, points(width), points(height)],
-        Resources: {},
+        Resources: resources,
         Contents: drawn,
       }),
     );
@@ -53,4 +64,16 @@ export async function pdfFile(
     }),
   );
   return PDFWriter.forContext(file, WITHOUT_PAUSE).serializeToBuffer();
+}
+
+function drawnForms(file: PDFContext, forms: readonly PdfForm[]) {
+  return Object.fromEntries(
+    forms.map(({ name, box, content }) => {
+      const BBox = [box.minX, box.minY, box.maxX, box.maxY];
+      return [
+        name,
+        file.register(file.stream(content, { Type: 'XObject', Subtype: 'Form', BBox, Resources: {} })),
+      ];
+    }),
+  );
 }

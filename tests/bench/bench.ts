@@ -3,6 +3,8 @@
  * an aim is written beside what was measured.
  */
 import { boardKeys } from './board.js';
+import { sixtyJoints } from './cabinet.js';
+import { againstClipper } from './clipper.js';
 import { coldStart } from './cold-start.js';
 import { growth } from './growth.js';
 import { kits } from './kit.js';
@@ -14,4 +16,6 @@ coldStart(root);
 growth();
 kits();
 againstMakerjs();
+await againstClipper();
+await sixtyJoints();
 await boardKeys();

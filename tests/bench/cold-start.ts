@@ -38,7 +38,7 @@ export function coldStart(root: string): void {
       name,
       middle,
       'ms',
-      `${(middle / bare).toFixed(2)} x node -e 0${name.endsWith('format') ? '   aim: at most 4' : ''}`,
+      `${(middle / bare).toFixed(2)} x node -e 0${name.endsWith('format') ? '   aim: at most 3' : ''}`,
     );
   }
   console.log();

@@ -35,7 +35,7 @@ export function growth(): void {
     counts.map(Math.log),
     times.map((time) => Math.log(time)),
   );
-  row('growth: time ~ tails to the power', exponent, '', 'aim: near 1');
+  row('growth: time ~ tails to the power', exponent, '', 'aim: at most 1.1');
   console.log();
 }
 
