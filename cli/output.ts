@@ -44,7 +44,10 @@ export async function writeAll(
   const scratch = scratchSpace();
   try {
     const targets = files.map((file) => targetOf(folder, file));
-    const inTheWay = targets.flatMap((target) => obstacle(target, options) ?? []);
+    const inTheWay = [
+      ...targets.flatMap((target) => folderInTheWay(target) ?? []),
+      ...unaskedFor(targets, options),
+    ];
     if (inTheWay.length > 0) return { ok: false, problems: inTheWay };
     for (const place of new Set(targets.map((target) => dirname(target.final)))) {
       await scratch.makeFolder(place);
@@ -93,12 +96,23 @@ function followed(path: string): string {
   return isLink ? resolve(dirname(path), readlinkSync(path)) : resolve(path);
 }
 
-function obstacle({ path, final }: Target, { force, ours }: WriteOptions): string | undefined {
+function folderInTheWay({ path, final }: Target): string | undefined {
   const there = lstatSync(final, { throwIfNoEntry: false });
-  if (!there) return undefined;
-  if (there.isDirectory()) return `${path} is a folder; a file of that name is to be written`;
-  if (!force && !ours?.has(path)) return `${path} exists already; say --force to replace it`;
-  return undefined;
+  return there?.isDirectory() ? `${path} is a folder; a file of that name is to be written` : undefined;
+}
+
+/** One sentence for all that would be replaced unasked: a second make is in the way of every one of its files. */
+function unaskedFor(targets: readonly Target[], { force, ours }: WriteOptions): readonly string[] {
+  const there = targets.filter(({ path, final }) => {
+    const found = lstatSync(final, { throwIfNoEntry: false });
+    return found && !found.isDirectory() && !force && !ours?.has(path);
+  });
+  const [first] = there;
+  if (!first) return [];
+  const more = there.length - 1;
+  return more === 0
+    ? [`${first.path} exists already; say --force to replace it`]
+    : [`${first.path} exists already, and ${more} more of these files; say --force to replace them`];
 }
 
 /** Files that are being staged at one time: a big job has more files than a process may hold open. */

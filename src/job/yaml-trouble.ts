@@ -39,8 +39,8 @@ const troubles: Partial<Record<YAMLError['code'], YamlTrouble>> = {
     cure: 'put it in quotes',
   },
   BLOCK_AS_IMPLICIT_KEY: {
-    what: 'a second colon or a nested key on one line',
-    cure: 'put the inner key on a line of its own, further in, or the text in quotes',
+    what: 'a second colon on this line, or the next line stands further in than this one',
+    cure: 'begin keys of one map in one column; put an inner key on a line of its own, or the text in quotes',
   },
   BLOCK_IN_FLOW: { what: 'an indented list or map inside brackets', cure: 'write it in brackets too' },
   KEY_OVER_1024_CHARS: { what: 'a key longer than 1024 characters', cure: 'shorten it' },

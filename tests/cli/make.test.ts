@@ -43,7 +43,9 @@ describe('make', () => {
     writeFileSync(join(folder, 'tray-corner/report.json'), 'mine');
     const ended = await run(['make', job, '-o', folder]);
     expect(ended.status).toBe(1);
-    expect(ended.err).toMatch(/report\.json exists already; say --force/);
+    expect(ended.err).toMatch(
+      /^halfpin: .*\.svg exists already, and \d+ more of these files; say --force to replace them\n$/m,
+    );
     expect(readFileSync(join(folder, 'tray-corner/report.json'), 'utf8')).toBe('mine');
     expect(await run(['make', job, '-o', folder, '--force'])).toMatchObject({ status: 0 });
     expect(contents(folder)).toEqual(before);
