@@ -18,7 +18,7 @@ export function addRefit(program: Command, finish: Finish): void {
     .command('refit')
     .summary('after a real test cut: what to change, by how much')
     .description(
-      'Say what was measured on a trial piece; hear what to move, by how much and how far it can go, and where\n' +
+      'Say what was measured on a trial piece; hear what to move, by how much and how far it can go, and where ' +
         'moving does not help, which sizes to put in the shop file before a new plate is cut.',
     )
     .argument('<job>', 'job file; - is standard input')

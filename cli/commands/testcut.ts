@@ -22,7 +22,7 @@ export function addTestCut(program: Command, finish: Finish): void {
     .command('testcut')
     .summary('cut and close a joint on paper, before wood is spoiled')
     .description(
-      'Read the finger templates back from their files, move the bushing along them wherever it can go, cut both\n' +
+      'Read the finger templates back from their files, move the bushing along them wherever it can go, cut both ' +
         'boards at several levels, close the joint and measure its gaps and overlaps.',
     )
     .argument('<job>', 'job file; - is standard input')

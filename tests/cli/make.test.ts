@@ -123,7 +123,7 @@ describe('make', () => {
 });
 
 describe('ended in the middle', () => {
-  const joints = 40;
+  const joints = 16;
   const asked = ['--only', 'finger', '--as', 'svg'];
   const joint = goodJob.slice(goodJob.indexOf('  tray-corner:'));
   const [head] = goodJob.split('  tray-corner:');
