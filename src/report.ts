@@ -15,6 +15,8 @@ export interface Report {
   readonly width: number;
   /** What the plates' drawings hold: nominal outlines, or the path of the middle of a tool this wide, mm. */
   readonly holds: { readonly for: 'nominal' | 'laser' | 'cnc'; readonly width: number };
+  /** Of flat boards that meet along a line: their two y at it, added, mm; left out for other joints. */
+  readonly meeting?: number;
   readonly layout: readonly { readonly part: string; readonly from: number; readonly to: number }[];
   readonly cuts: readonly ReportedCut[];
   readonly findings: readonly ReportedFinding[];
@@ -85,6 +87,7 @@ export function reportOf(
     kind: solved.kind,
     width: tidy(solved.width),
     holds: heldBy(shop),
+    ...(solved.meeting !== undefined && { meeting: tidy(solved.meeting) }),
     layout: solved.layout.spans.map(({ part, from, to }) => ({ part, from: tidy(from), to: tidy(to) })),
     cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
     findings: reportedFindings(findings, say),

@@ -42,6 +42,11 @@ export interface SolvedJoint {
   readonly symmetric: boolean;
   /** Slope of the dovetails, radians from square; absent where every line is square. */
   readonly slope?: number;
+  /**
+   * Of flat boards that meet along a line: the y of the one and the y of the other at the line, added. Board
+   * two is turned over about the joint to be cut, so that its y runs against board one's.
+   */
+  readonly meeting?: number;
   /** Empty for a joint cut by hand. */
   readonly cuts: readonly Cut[];
   readonly markings: readonly BoardMarking[];
@@ -62,6 +67,8 @@ export interface Cut {
   readonly cutterRadius: number;
   /** R: what must leave the board at the reference level; runs on well past `nearEdge` where it is open. */
   readonly waste: Region;
+  /** Set where the family has looked itself at what the bit cannot reach of the waste. */
+  readonly reachJudged?: true;
   /** y of the finger tips, the plate's edge toward the operator. */
   readonly nearEdge: number;
   /** y at which the template's fingers are narrowest, where their strength is judged. */

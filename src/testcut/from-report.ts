@@ -9,6 +9,8 @@ export interface ReportedJoint {
   readonly joint: string;
   readonly kind: string;
   readonly width: number;
+  /** Of flat boards that meet along a line: their two y at it, added. */
+  readonly meeting?: number;
   readonly cuts: readonly {
     readonly board: string;
     /** Name of the template's files, without their extension. */
@@ -62,8 +64,10 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
       ...(cut.stops ? { stops: stopsOf(cut.stops, cut.leaveOut) } : {}),
     });
   }
-  const { joint, kind, width } = report;
-  return isRefused(findings) ? refused(findings) : given({ joint, kind, width, boards }, findings);
+  const { joint, kind, width, meeting } = report;
+  return isRefused(findings)
+    ? refused(findings)
+    : given({ joint, kind, width, boards, ...(meeting === undefined ? {} : { meeting }) }, findings);
 }
 
 function readDrawing({ name, text }: WrittenFile): Result<WrittenDrawing> {
