@@ -7,7 +7,7 @@ import {
   type Elliptic,
   jetOf,
 } from './curve.js';
-import { between, cross, distance, dot, minus, norm, plus, times, turn } from './point.js';
+import { between, cross, distance, dot, minus, norm, plus, times, turn, turnedRight } from './point.js';
 import { distanceToSegment, line, segmentFromBulge } from './segment.js';
 import { CURVE_FIT, SAME_POINT } from './tolerance.js';
 import type { Point, Segment } from './types.js';
@@ -206,8 +206,7 @@ function biarc({ curve, ends }: Task, start: number, end: number): readonly Segm
   const first = turn(departing, chord);
   const second = turn(chord, arriving);
   if (Math.abs(first) + Math.abs(second) > GREATEST_TURN) return undefined;
-  const joint =
-    jointOn(curve, start, end, { from, to, first, second }) ?? evenJoint(from, to, departing, arriving);
+  const joint = jointOn(curve, start, end, { from, to, first, second });
   if (distance(joint, from) <= SAME_POINT || distance(joint, to) <= SAME_POINT) return undefined;
   return [
     arcOrLine(from, joint, turn(departing, minus(joint, from))),
@@ -223,8 +222,12 @@ interface ChordTurns {
   readonly second: number;
 }
 
-/** The joint on the curve, or undefined where directions that are not quite the curve's own leave it none inside. */
-function jointOn(curve: Curve, start: number, end: number, turns: ChordTurns): Point | undefined {
+/**
+ * The joint on the curve. Directions that are not quite the curve's own, as at a node that a drawing program
+ * rounded, can drive it to an end of the piece, where an arc of no length turns by any angle; there the joint is
+ * the one midway between the ends, whose two chords are alike.
+ */
+function jointOn(curve: Curve, start: number, end: number, turns: ChordTurns): Point {
   const { from, to, first, second } = turns;
   const middle = (start + end) / 2;
   const atStart = (first - second) / 2;
@@ -234,24 +237,20 @@ function jointOn(curve: Curve, start: number, end: number, turns: ChordTurns): P
     const joint = jetOf(curve, t).at;
     return turn(minus(joint, from), minus(to, joint)) - (first + second) / 2;
   };
-  const joint = jetOf(curve, rootBetween(offLocus, start, end, atStart)).at;
-  const shorter = Math.min(distance(joint, from), distance(joint, to));
-  return shorter < LEAST_SHARE * distance(from, to) ? undefined : joint;
+  const t = rootBetween(offLocus, start, end, atStart);
+  const share = (t - start) / (end - start);
+  return share < LEAST_SHARE || share > 1 - LEAST_SHARE
+    ? jointMidway(from, to, first + second)
+    : jetOf(curve, t).at;
 }
 
-/** A joint nearer to an end than this share of the chord has been driven there by rounded directions. */
-const LEAST_SHARE = 1e-3;
+/** A joint nearer to an end than this share of the piece has been driven there. */
+const LEAST_SHARE = 0.1;
 
-/**
- * The joint of the biarc whose two legs are alike: with the chord v, the directions a and b and their sum s, the
- * legs are d = v² / (v·s + √((v·s)² + 2 (1 − a·b) v²)), Bolton, "Biarc curves", 1975, cited from memory.
- */
-function evenJoint(from: Point, to: Point, departing: Point, arriving: Point): Point {
+/** Both chords from here to the ends turn by `turned` / 2 from one to the other, and are equally long. */
+function jointMidway(from: Point, to: Point, turned: number): Point {
   const chord = minus(to, from);
-  const along = dot(chord, plus(departing, arriving));
-  const square = dot(chord, chord);
-  const leg = square / (along + Math.sqrt(along * along + 2 * (1 - dot(departing, arriving)) * square));
-  return between(plus(from, times(departing, leg)), minus(to, times(arriving, leg)), 0.5);
+  return plus(between(from, to, 0.5), times(turnedRight(chord), Math.tan(turned / 4) / 2));
 }
 
 /** From the angle between chord and tangent, which is half of the arc's sweep. */
