@@ -1,9 +1,10 @@
 import fc from 'fast-check';
+import { bump, bumpyLine } from './edge-lines.js';
 import { JOINT, length, oneOf, round, slack } from './random-jobs.js';
 
 /**
- * Random joint lines, as a person might draw them: sums of sines, written as Bézier curves with matching
- * tangents, and scaled so that they bend no more than the tools can follow.
+ * Random joint lines, as a person might draw them, that bend no more than the tools can follow: sums of sines,
+ * written as Bézier curves with matching tangents, and bumps of lines, circles and Béziers, once or repeated.
  */
 
 export interface Wave {
@@ -27,8 +28,8 @@ export function heightOf(waves: readonly Wave[], x: number): readonly [number, n
 /** Sharpest curvature of a sum of sines from 0 to `width`, 1/mm, by looking. */
 export function sharpest(waves: readonly Wave[], width: number): number {
   let most = 0;
-  for (let i = 0; i <= 2000; i++) {
-    const x = (width * i) / 2000;
+  for (let i = 0; i <= 600; i++) {
+    const x = (width * i) / 600;
     const [, slope] = heightOf(waves, x);
     const bend = waves.reduce((sum, { amplitude, period, phase }) => {
       const pace = (2 * Math.PI) / period;
@@ -60,7 +61,7 @@ export function bentTo(waves: readonly Wave[], width: number, radius: number): r
   const scaled = (factor: number): readonly Wave[] =>
     waves.map((one) => ({ ...one, amplitude: one.amplitude * factor }));
   let [low, high] = [0, 100];
-  for (let i = 0; i < 40; i++) {
+  for (let i = 0; i < 24; i++) {
     const middle = (low + high) / 2;
     if (sharpest(scaled(middle), width) < 1 / radius) low = middle;
     else high = middle;
@@ -84,11 +85,65 @@ const wave: fc.Arbitrary<Wave> = fc.record({
   phase: fc.double({ min: 0, max: 6.28, noNaN: true }),
 });
 
+/** A line as the job names it, and the width of board that it serves. */
+interface Line {
+  readonly d: string;
+  readonly width: number;
+  readonly lead?: number;
+  readonly repeat?: { readonly count?: number; readonly pitch?: number };
+}
+
+/** How a line comes about once it is known how tightly it may bend. */
+type LineMaker = (radius: number) => Line;
+
+const wavyLines: fc.Arbitrary<LineMaker> = fc
+  .record({ waves: fc.array(wave, { minLength: 1, maxLength: 3 }), width: length(40, 75) })
+  .map(
+    ({ waves, width }): LineMaker =>
+      (radius) => {
+        const bent = leavingGently(bentTo(waves, width, radius), width);
+        return { d: pathOf(bent, width), width };
+      },
+  );
+
+/** Rounds reach the board's edges where they like; with `share` 1 the board is as wide as the line is long. */
+const bumpyOnce: fc.Arbitrary<LineMaker> = fc
+  .record({
+    bumps: fc.array(bump, { minLength: 1, maxLength: 3 }),
+    relative: fc.boolean(),
+    lead: oneOf(0, 0, 3),
+    share: fc.double({ min: 0.6, max: 1, noNaN: true }),
+  })
+  .map(
+    ({ bumps, relative, lead, share }): LineMaker =>
+      (radius) => {
+        const line = bumpyLine(bumps, radius, relative);
+        return { d: line.d, width: round(Math.max(10, share * (line.length - lead) - 0.01)), lead };
+      },
+  );
+
+const bumpyRepeated: fc.Arbitrary<LineMaker> = fc
+  .record({
+    bumps: fc.array(bump, { minLength: 1, maxLength: 1 }),
+    relative: fc.boolean(),
+    times: fc.double({ min: 1.2, max: 3, noNaN: true }),
+    counted: fc.boolean(),
+    more: oneOf(0, 0, 5),
+  })
+  .map(
+    ({ bumps, relative, times, counted, more }): LineMaker =>
+      (radius) => {
+        const line = bumpyLine(bumps, radius, relative);
+        const pitch = round(line.length + more);
+        const repeat = { ...(counted && { count: Math.ceil(times) + 1 }), ...(more > 0 && { pitch }) };
+        return { d: line.d, width: round(times * line.length), repeat };
+      },
+  );
+
 /** Jobs with one edge joint, most of them to be cut. */
 export const edgeJobs: fc.Arbitrary<string> = fc
   .record({
-    waves: fc.array(wave, { minLength: 1, maxLength: 3 }),
-    width: length(40, 150),
+    line: fc.oneof(wavyLines, bumpyOnce, bumpyRepeated),
     bits: fc.tuple(length(4, 13), length(4, 13)),
     same: fc.boolean(),
     wider: oneOf(-1, 0, 0.5, 2, 4, 6),
@@ -97,12 +152,13 @@ export const edgeJobs: fc.Arbitrary<string> = fc
     slack,
     nose: oneOf<number | undefined>(undefined, undefined, 4, 12),
   })
-  .map(({ waves, width, bits: [first, other], same, wider, ease, boards: [one, two], slack, nose }) => {
+  .map(({ line, bits: [first, other], same, wider, ease, boards: [one, two], slack, nose }) => {
     const second = same ? first : other;
     const bushing = round(Math.max(first, second) + wider + 1);
     const [least, most] = [Math.min(first, second), Math.max(first, second)];
     // The template keeps 3 mm at its narrowest, so round a bump the line needs that much more.
     const radius = ease * Math.max(most / 2, (bushing - least) / 2 + 1.6);
+    const { d, width, lead, repeat } = line(radius);
     const bit = (diameter: number) => ({ kind: 'straight', diameter, height: 40 });
     return JSON.stringify({
       units: 'mm',
@@ -116,7 +172,8 @@ export const edgeJobs: fc.Arbitrary<string> = fc
           kind: 'edge',
           width,
           boards: { one: { thickness: one }, two: { thickness: two } },
-          line: { d: pathOf(leavingGently(bentTo(waves, width, radius), width), width), unit: 'mm' },
+          line: { d, unit: 'mm', ...(lead && { lead }) },
+          ...(repeat && { repeat }),
           ...(same ? { cutter: 'first' } : { cutters: { one: 'first', two: 'second' } }),
           bushing: 'guide',
           fit: { slack },

@@ -19,7 +19,7 @@ const inFile = ({ file, id }: { file?: string; id?: string }): string =>
 
 const degrees = (say: Say, radians: number): string => say.angle(radians);
 
-interface Place {
+export interface Place {
   readonly board: string;
   /** From the reference edge, and along the line from there. */
   readonly x: number;
