@@ -199,7 +199,10 @@ function blanks({ low, high }: Heights, at: string): Finding {
   return finding('edge-blanks', 'ok', `${at}.line`, { height, trim: TRIM, sum: meetingOf({ low, high }) });
 }
 
-/** The line as it is drawn on either face of a board: y from the blank's straight edge. */
+/**
+ * The line as it is drawn on either face of a board: y from the blank's straight edge. Held with that edge up and
+ * its reference edge at the left, board one, whose wood lies above the line, shows its inside face.
+ */
 function boardMarking(side: Side, joint: EdgeJoint, line: JointLine, heights: Heights): BoardMarking {
   const { width, boards } = joint;
   const placed: EdgeSide = sideOf(side, line, heights);
@@ -212,6 +215,7 @@ function boardMarking(side: Side, joint: EdgeJoint, line: JointLine, heights: He
     material: boards[side],
     width,
     depth: extents(...waste).maxY,
+    faceSeen: side === 'one' ? 'inside' : 'outside',
     outsideFace: face,
     endGrain: { lines: [], waste: [] },
     insideFace: face,

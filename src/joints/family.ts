@@ -102,6 +102,11 @@ export interface BoardMarking {
   readonly width: number;
   /** Distance of the baseline from the board's end. */
   readonly depth: number;
+  /**
+   * Set on a board that meets the other one along a line, edge to edge: the face that is seen with that edge up
+   * and the reference edge at the left. Both faces carry the same line, and the "end" is this edge.
+   */
+  readonly faceSeen?: 'outside' | 'inside';
   /** x along the joint from the reference edge; y from the board's end (0) toward the baseline and beyond. */
   readonly outsideFace: MarkedPanel;
   /** x along the joint; y from the outside face (0) to the inside face (thickness). */
