@@ -65,6 +65,8 @@ export interface ReportedCut {
     readonly board: string;
     readonly from: readonly [number, number];
     readonly to: readonly [number, number];
+    /** Of a board that lies flat and is cut right through, which the rectangle does not show, mm. */
+    readonly thickness?: number;
   }[];
 }
 
@@ -146,9 +148,10 @@ function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop)
     ...(secondStop?.leaveOut && {
       leaveOut: [tidy(secondStop.leaveOut[0]), tidy(secondStop.leaveOut[1])],
     }),
-    boards: cut.stock.map(({ board, outline }) => {
+    boards: cut.stock.map(({ board, outline, thickness }) => {
       const { minX, minY, maxX, maxY } = extents(outline);
-      return { board, from: [tidy(minX), tidy(minY)], to: [tidy(maxX), tidy(maxY)] };
+      const own = thickness === undefined ? {} : { thickness: tidy(thickness) };
+      return { board, from: [tidy(minX), tidy(minY)], to: [tidy(maxX), tidy(maxY)], ...own };
     }),
   };
 }

@@ -44,6 +44,9 @@ export const edge: JointFamily<EdgeJoint> = {
 /** How far template arms reach past the blank's edge toward the operator, unless asked otherwise, mm. */
 const NOSE = 10;
 
+/** The bit runs this much deeper than the board is thick, into what lies under it, mm. Common practice, no source. */
+export const THROUGH = 1;
+
 /** The bit leaves the board by its own diameter and this much more, mm. */
 const CLEAR = 2;
 
@@ -109,27 +112,27 @@ function bitSlots({ cutters, boards, oneCutter }: EdgeJoint): readonly BitSlot<E
     depth: () => depth,
     put,
   });
-  const both = Math.max(boards.one.thickness, boards.two.thickness);
+  const both = Math.max(boards.one.thickness, boards.two.thickness) + THROUGH;
   if (oneCutter) {
     return [
       slot('cutter', cutters.one, both, (other, bit) => ({ ...other, cutters: { one: bit, two: bit } })),
     ];
   }
   return sides.map((side) =>
-    slot(`cutters.${side}`, cutters[side], boards[side].thickness, (other, bit) => ({
+    slot(`cutters.${side}`, cutters[side], boards[side].thickness + THROUGH, (other, bit) => ({
       ...other,
       cutters: { ...(other.cutters ?? cutters), [side]: bit },
     })),
   );
 }
 
-/** Each board is cut right through. */
+/** Each board is cut right through, and a little into the board under it. */
 function useOf({ name, boards, oneCutter }: EdgeJoint, side: Side, { bits, bushing }: Tools) {
   const at = `joints.${name}`;
   return {
     bit: bits[side],
     bushing,
-    depth: boards[side].thickness,
+    depth: boards[side].thickness + THROUGH,
     bitAt: oneCutter ? `${at}.cutter` : `${at}.cutters.${side}`,
     bushingAt: `${at}.bushing`,
   };
@@ -172,7 +175,7 @@ function boardCut(
     reachJudged: true,
     nearEdge,
     narrowestAt: nearEdge,
-    stock: [{ board: side, outline: stock }],
+    stock: [{ board: side, outline: stock, thickness: boards[side].thickness }],
     mirroredForSecondEnd: false,
   };
   return { cut, findings };

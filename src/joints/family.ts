@@ -93,6 +93,8 @@ export interface SecondStop {
 export interface StockBoard {
   readonly board: string;
   readonly outline: Outline;
+  /** Of a board that lies flat and is cut right through: how thick it is. Others show it, or their depth is less. */
+  readonly thickness?: number;
 }
 
 /** Lines to mark out one board by, in panels of the face, the end grain and the inside face, mm. */

@@ -17,7 +17,7 @@ export function assembleAbutted(
   count: number,
   meeting: number,
 ): CrossedJoint {
-  const depth = Math.min(first.depth, second.depth);
+  const depth = Math.min(first.thickness, second.thickness);
   const window: Box = { minX: 0, maxX: width, minY: 0, maxY: meeting };
   const one = centresOf(first);
   const two = centresOf(second);

@@ -29,6 +29,8 @@ export interface ReportedJoint {
       readonly board: string;
       readonly from: readonly [number, number];
       readonly to: readonly [number, number];
+      /** Of a board that lies flat and is cut right through; otherwise the rectangle's height. */
+      readonly thickness?: number;
     }[];
   }[];
 }
@@ -59,7 +61,7 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
       cutter: { diameter: cut.bit.diameter, angle: ((cut.bit.angle ?? 0) * Math.PI) / 180 },
       bushing: cut.bushing,
       depth: cut.depth,
-      thickness: under.to[1] - under.from[1],
+      thickness: under.thickness ?? under.to[1] - under.from[1],
       drawing: withStockAt(under, placed(drawing.value, cut.placed)),
       ...(cut.stops ? { stops: stopsOf(cut.stops, cut.leaveOut) } : {}),
     });
