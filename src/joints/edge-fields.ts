@@ -1,7 +1,8 @@
 import type { z } from 'zod';
-import { type Finding, finding } from '../findings/finding.js';
+import { finding } from '../findings/finding.js';
 import type { FieldKit } from '../job/field-kit.js';
 import type { Bit, Board, Joint, TextFile } from '../job/types.js';
+import { handOrRouter } from './shared-fields.js';
 
 /** Two boards that meet along a drawn line, as the job file gives them. Without cutter and bushing, by hand. */
 export interface EdgeJoint extends Joint {
@@ -60,7 +61,11 @@ export function edgeFields(kit: FieldKit): z.ZodType<Omit<EdgeJoint, 'name' | 'k
       ({ written }) => [
         ...(written('cutter') && written('cutters')
           ? [finding('cutter-twice', 'refused', 'cutter', {})]
-          : handOrRouter(written('cutter') || written('cutters'), written('bushing'))),
+          : handOrRouter(
+              { bits: written('cutter') || written('cutters'), bushing: written('bushing') },
+              'cutter',
+              'cutter: BIT',
+            )),
       ],
     )
     .transform(({ fit, cutter, cutters, ...rest }) => {
@@ -98,10 +103,4 @@ function lineFields(kit: FieldKit): z.ZodType<DrawnLine> {
       if (svg === undefined) return { d, unit, lead };
       return { svg, lead, ...(id === undefined ? {} : { id }) };
     });
-}
-
-function handOrRouter(cutter: boolean, bushing: boolean): readonly Finding[] {
-  if (cutter && !bushing) return [finding('bushing-missing', 'refused', 'cutter', {})];
-  if (!bushing || cutter) return [];
-  return [finding('cutters-missing', 'refused', 'bushing', { key: 'cutter', example: 'cutter: BIT' })];
 }

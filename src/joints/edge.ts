@@ -241,14 +241,14 @@ joints:
     kind: edge
     width: 12                   # along the joint, from the reference edge
     boards:
-      one: { thickness: 3/4 }
-      two: { thickness: 3/4 }
+      one: { thickness: 5/8 }
+      two: { thickness: 5/8 }
     line:                       # or: { svg: edging.svg, id: wave }
       d: M 0 0 C 20 0 30 12 50 12 S 80 0 100 0
       unit: mm
     repeat: {}                  # all along; or { count: 3 }, { pitch: 120 mm }
     cutter: straight-38
     bushing: seven-sixteenths
-    fit: { slack: 0.004 }       # the whole play of a bump in its bay
+    fit: { slack: 0.004 }       # between the boards, both sides of a bump together
 `;
 }

@@ -89,6 +89,8 @@ export function fitModelOf(joint: Joint, solved: SolvedJoint): Result<FitModel> 
       return given(halfBlindModel(joint as HalfBlindJoint, solved));
     case 'box':
       return given(boxModel(joint as BoxJoint, solved));
+    case 'edge':
+      return refused([finding('refit-line', 'refused', at, { joint: joint.name })]);
     default:
       return refused([unknownKind(joint.kind, at)]);
   }

@@ -15,7 +15,7 @@ export function correctionTable(input: SheetInput): Table {
   return {
     kind: 'table',
     columns: [
-      { title: 'Each pair of the trial joint', share: 0.34 },
+      { title: isAlongLine(input.solved) ? 'The trial joint' : 'Each pair of the trial joint', share: 0.34 },
       { title: 'What to change', share: 0.66 },
     ],
     rows: isAlongLine(input.solved) ? lineCorrections : [...fitRows(input), ...commonRows(input)],

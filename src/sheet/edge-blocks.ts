@@ -97,8 +97,8 @@ function wasteItems(waste: Region): readonly Item[] {
 /** What to change when the trial joint does not fit. */
 export const lineCorrections: readonly (readonly string[])[] = [
   [
-    'loose or tight: a bump in its bay',
-    'nothing moves: measure bit and bushing, put both in the shop file, cut new plates (an error of either counts double)',
+    'loose: crests touch, flanks gape; tight: flanks bind, crests stay open',
+    'nothing moves: measure bit and bushing, put both in the shop file, cut new plates (an error of either counts once on each glue line)',
   ],
   ['reference edges out of line', 'move the stop of one board by the step that you feel'],
   [

@@ -21,7 +21,7 @@ export function edgeSteps(input: SheetInput, plates: readonly Step[]): readonly 
     ...plates,
     ...cuts.flatMap((cut, i) => cutSteps(input, cut, i)),
     {
-      text: 'Turn board two over again, so that both outside faces are up, and push the trial joint together on a flat bench, reference edges in line. Measure the play of a bump in its bay.',
+      text: 'Turn board two over again, so that both outside faces are up, and push the trial joint home on a flat bench, reference edges in line. Held against a light it closes all along the line.',
     },
     { text: 'Correct by the table, one change at a time, and cut another trial joint until it fits.' },
     {
