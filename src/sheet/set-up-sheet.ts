@@ -131,6 +131,7 @@ function drawnOnce(figure: Figure): Figure {
 
 function measureBlocks({ measures, joint }: SheetInput): readonly Block[] {
   if (measures.length === 0) return [];
+  const told = measures.includes('gap') ? 'gap' : measures.at(-1);
   return [
     { kind: 'heading', text: 'Numbers of the trial joint, as halfpin refit asks for them' },
     {
@@ -139,7 +140,7 @@ function measureBlocks({ measures, joint }: SheetInput): readonly Block[] {
     },
     {
       kind: 'words',
-      paragraphs: [`halfpin refit JOB --joint ${joint.name} --measured gap=... says what to change.`],
+      paragraphs: [`halfpin refit JOB --joint ${joint.name} --measured ${told}=... says what to change.`],
     },
   ];
 }
