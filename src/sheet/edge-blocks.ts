@@ -56,18 +56,23 @@ export function lineFigures(solved: SolvedJoint): readonly Omit<Figure, 'share' 
       title: 'The closed joint, outside faces up',
       words: 'Board one above the line and board two below it, reference edges at the left.',
       scaled: true,
-      draw: (scale) => views(solved, scale, 0),
+      draw: (scale) => lineViews(solved, scale, 0),
     },
     {
       title: 'Drawn apart, the waste hatched',
       words: 'The two blanks with their straight edges to one another; what is cut away is hatched.',
       scaled: true,
-      draw: (scale) => views(solved, scale, ((solved.meeting ?? 0) * scale + APART) / scale),
+      draw: (scale) => lineViews(solved, scale, (solved.meeting ?? 0) + APART / scale),
     },
   ];
 }
 
-function views({ markings, meeting = 0, width }: SolvedJoint, scale: number, apart: number): readonly Item[] {
+/** Both boards at a scale, board one moved away by `apart` mm before scaling, and then its waste and the other's shown. */
+export function lineViews(
+  { markings, meeting = 0, width }: SolvedJoint,
+  scale: number,
+  apart: number,
+): readonly Item[] {
   return markings.flatMap((marking, i) => {
     // Board two's own y runs from its straight edge away from board one.
     const place = (shape: Outline): Outline =>
@@ -78,7 +83,12 @@ function views({ markings, meeting = 0, width }: SolvedJoint, scale: number, apa
     return [
       ...woodOf(marking, reach).map((one): Item => ({ kind: 'closed', layer: 'STOCK', outline: place(one) })),
       ...(apart > 0 ? wasteItems(marking.outsideFace.waste.map(place)) : []),
-      lettering(capital(boardName(marking.board)), { x: (width / 2) * scale, y }, LETTERS, 'middle'),
+      lettering(
+        `${capital(boardName(marking.board))}, outside face`,
+        { x: (width / 2) * scale, y },
+        LETTERS,
+        'middle',
+      ),
     ];
   });
 }

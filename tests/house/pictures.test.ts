@@ -16,9 +16,13 @@ const job = readSample('small-tray.yaml');
 const { made } = solveOnly(job);
 if (!made) throw new Error('the small tray cannot be made');
 
+const edging = solveOnly(readSample('edge-drawer-edging.yaml')).made;
+if (!edging) throw new Error('the drawer edging cannot be made');
+
 const drawings: readonly (readonly [string, Drawing | undefined])[] = [
   ['template', made.templates.find(({ plate }) => plate.name === 'finger-template-pins')?.drawing],
   ['joint', jointViews(made.solved, 'The closed joint')],
+  ['edge', jointViews(edging.solved, 'Two boards along a line')],
   [
     'pattern',
     patterns(made.solved, job.title, sayIn(job.units)).find(({ name }) => name === 'pattern-pins')?.drawing,
