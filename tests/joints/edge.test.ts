@@ -1,7 +1,12 @@
 import { describe, expect, test } from 'vitest';
+import { intersection, union } from '../../src/geometry/boolean.js';
+import { areaOfRegion } from '../../src/geometry/outline.js';
+import { mirrorY, translate } from '../../src/geometry/transform.js';
 import { readJob } from '../../src/job/read-job.js';
+import { THROUGH } from '../../src/joints/edge.js';
 import { families } from '../../src/joints/list.js';
-import { solveJob } from '../../src/pipeline.js';
+import { judgeFiles, makeFiles, solveJob } from '../../src/pipeline.js';
+import { readSample, readText } from '../support/jobs.js';
 
 /** Joint lines from drawings: what a bit can follow, and what is said where it cannot. */
 
@@ -15,10 +20,15 @@ const shop = {
   plate: { material: 'plywood', thickness: 12, 'least-finger': 3 },
 };
 
-function findingsOf(line: object, joint: object = {}, files: Readonly<Record<string, string>> = {}) {
+function findingsOf(
+  line: object,
+  joint: object = {},
+  files: Readonly<Record<string, string>> = {},
+  tools: object = shop,
+) {
   const text = JSON.stringify({
     units: 'mm',
-    shop,
+    shop: tools,
     joints: {
       edging: {
         kind: 'edge',
@@ -161,5 +171,81 @@ describe('an SVG document', () => {
   test('that is broken is refused with its line', () => {
     const [one] = refusedIn(findingsOf({ svg: 'w.svg' }, {}, { 'w.svg': '<svg>\n<path d="M0 0"' }));
     expect(one).toMatchObject({ code: 'svg-unreadable', data: { line: 2 } });
+  });
+});
+
+describe('the largest bit that is named', () => {
+  const jobOf = (diameter: number, d: string) =>
+    findingsOf(
+      { d, unit: 'mm' },
+      { cutter: 'tried' },
+      {},
+      {
+        ...shop,
+        bits: { tried: { kind: 'straight', diameter, height: 40 } },
+        bushings: { guide: { outside: 20 } },
+      },
+    );
+
+  test.each([
+    ['one', parabola(4.2, false)],
+    ['two', parabola(4.2, true)],
+  ])('does on board %s, and one that is a little larger does not', (board, d) => {
+    const [tight] = refusedIn(jobOf(10, d)).filter(({ code }) => code === 'bend-tight');
+    const { largest } = (tight?.data ?? { largest: 0 }) as { largest: number };
+    const bays = (diameter: number) =>
+      refusedIn(jobOf(diameter, d)).filter(({ code, data }) => {
+        return code === 'bend-tight' && (data as { board: string }).board === board;
+      });
+    expect(bays(largest)).toEqual([]);
+    // What a bit leaves grows with the square of what it is too large: 0.005 mm is not reached at once.
+    expect(bays(largest * 1.15)).toHaveLength(1);
+  });
+});
+
+describe('a solved edge', () => {
+  test('is cut right through both boards, a little into what lies under them', () => {
+    const boards = { one: { thickness: 18 }, two: { thickness: 12 } };
+    const { solved } = findingsOf({ d: 'M 0 0 H 100', unit: 'mm' }, { boards });
+    expect(solved?.cuts.map(({ depth }) => depth)).toEqual([18 + THROUGH, 12 + THROUGH]);
+  });
+
+  test('has waste on both faces alike that fills the blanks, with no wood between', () => {
+    const { solved } = findingsOf({ d: 'M 0 0 C 20 0 30 22 50 22 S 80 0 100 0', unit: 'mm' });
+    const [one, two] = solved?.markings ?? [];
+    if (!solved || !one || !two) throw new Error('refused');
+    const meeting = solved.meeting ?? 0;
+    const other = two.outsideFace.waste.map((shape) => translate(mirrorY(shape), 0, meeting));
+    expect(areaOfRegion(union(one.outsideFace.waste, other))).toBeCloseTo(100 * meeting, 2);
+    expect(areaOfRegion(intersection(one.outsideFace.waste, other))).toBeLessThan(0.01);
+    for (const { outsideFace, insideFace } of [one, two]) expect(insideFace).toEqual(outsideFace);
+    // Held with its edge up and its reference edge left, each board shows another face.
+    expect([one.faceSeen, two.faceSeen]).toEqual(['inside', 'outside']);
+  });
+
+  test('makes no corner, and a piece that wants one is told', () => {
+    const text = `units: mm
+shop: ./shop.yaml
+joints:
+  edging:
+    kind: edge
+    width: 100
+    boards: { one: { thickness: 15 }, two: { thickness: 15 } }
+    line: { d: M 0 0 H 100, unit: mm }
+pieces:
+  tray: { kind: box, corners: edging, outside: { width: 300, height: 200 } }
+`;
+    const [outcome] = solveJob(readText(text));
+    expect(outcome?.findings.map(({ code }) => code)).toContain('piece-no-corner');
+  });
+
+  test('has no marker; asked for one it says so', async () => {
+    const job = readSample('edge-drawer-edging.yaml');
+    const outcomes = solveJob(job);
+    const files = await makeFiles(job, outcomes, { only: ['marker'], as: ['svg'] });
+    expect(files.map(({ path }) => path)).toEqual(['drawer-edging/report.json']);
+    const said = await judgeFiles(job, outcomes, { only: ['marker'], as: ['svg'] });
+    expect(said.map(({ code }) => code)).toEqual(['marker-none']);
+    expect(await judgeFiles(job, outcomes, { as: ['svg'] })).toEqual([]);
   });
 });
