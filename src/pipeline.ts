@@ -8,7 +8,7 @@ import { alignedTo, alignFindings, rowOf } from './joints/align.js';
 import type { SolvedJoint } from './joints/family.js';
 import { familyOf } from './joints/list.js';
 import type { MachineFiles } from './machine-files.js';
-import { markerOf } from './pattern/marker.js';
+import { hasMarker, markerOf } from './pattern/marker.js';
 import { patterns } from './pattern/pattern.js';
 import type { Cutting } from './plate-cut/compensated.js';
 import { holdingOf } from './plate-cut/holding.js';
@@ -212,7 +212,15 @@ export async function judgeFiles(
         : [],
     ),
   );
-  return distinct([...paper, ...findings.flat()]);
+  return distinct([...paper, ...markerFindings(outcomes, options), ...findings.flat()]);
+}
+
+/** Markers that are asked for by name and that the joint has none of. */
+function markerFindings(outcomes: readonly JointOutcome[], { only = [] }: MakeOptions): readonly Finding[] {
+  if (!only.includes('marker')) return [];
+  return outcomes
+    .filter(({ made }) => made && !hasMarker(made.solved))
+    .map(({ joint }) => finding('marker-none', 'caution', `joints.${joint.name}`, { kind: joint.kind }));
 }
 
 /** The reader has looked the paper's name up, so it has a size; whether a drawing finds room on it is asked here. */

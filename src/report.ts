@@ -15,6 +15,8 @@ export interface Report {
   readonly width: number;
   /** What the plates' drawings hold: nominal outlines, or the path of the middle of a tool this wide, mm. */
   readonly holds: { readonly for: 'nominal' | 'laser' | 'cnc'; readonly width: number };
+  /** Of flat boards that meet along a line: their two y at it, added, mm; left out for other joints. */
+  readonly meeting?: number;
   readonly layout: readonly { readonly part: string; readonly from: number; readonly to: number }[];
   readonly cuts: readonly ReportedCut[];
   readonly findings: readonly ReportedFinding[];
@@ -63,6 +65,8 @@ export interface ReportedCut {
     readonly board: string;
     readonly from: readonly [number, number];
     readonly to: readonly [number, number];
+    /** Of a board that lies flat and is cut right through, which the rectangle does not show, mm. */
+    readonly thickness?: number;
   }[];
 }
 
@@ -85,6 +89,7 @@ export function reportOf(
     kind: solved.kind,
     width: tidy(solved.width),
     holds: heldBy(shop),
+    ...(solved.meeting !== undefined && { meeting: tidy(solved.meeting) }),
     layout: solved.layout.spans.map(({ part, from, to }) => ({ part, from: tidy(from), to: tidy(to) })),
     cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
     findings: reportedFindings(findings, say),
@@ -143,9 +148,10 @@ function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop)
     ...(secondStop?.leaveOut && {
       leaveOut: [tidy(secondStop.leaveOut[0]), tidy(secondStop.leaveOut[1])],
     }),
-    boards: cut.stock.map(({ board, outline }) => {
+    boards: cut.stock.map(({ board, outline, thickness }) => {
       const { minX, minY, maxX, maxY } = extents(outline);
-      return { board, from: [tidy(minX), tidy(minY)], to: [tidy(maxX), tidy(maxY)] };
+      const own = thickness === undefined ? {} : { thickness: tidy(thickness) };
+      return { board, from: [tidy(minX), tidy(minY)], to: [tidy(maxX), tidy(maxY)], ...own };
     }),
   };
 }

@@ -53,7 +53,7 @@ export function solidsOf(
 }
 
 function solidOf(
-  { board, from, to }: ReportedCut['boards'][number],
+  { board, from, to, thickness: through }: ReportedCut['boards'][number],
   cut: ReportedCut,
   plate: Polygons,
   { report, lying }: { readonly report: Report; readonly lying: number },
@@ -64,12 +64,14 @@ function solidOf(
   const stops = (cut.stops ?? [0]).map((stop) => moved(stock, stop));
   const centres = stops.map((one) => bushingCentres(plate, one, cut.bushing, cut.bit.diameter / 2));
   const slabs = Array.from({ length: count }, (_, i): Slab => {
-    const [top, bottom] = [(cut.depth * i) / count, (cut.depth * (i + 1)) / count];
+    const deep = through ?? cut.depth;
+    const [top, bottom] = [(deep * i) / count, (deep * (i + 1)) / count];
     const radius = radiusAt(cutter, cut.depth - (top + bottom) / 2);
     const swept = centres.flatMap((one, at) => moved(cutAt(one, radius), -((cut.stops ?? [0])[at] ?? 0)));
     const left = difference(stock, union(swept));
     return { from: top, to: bottom, polygons: moved(intersection(left, stock), -from[0]) };
   });
+  if (through !== undefined) return { board, slabs, ...meeting(board, report, through) };
   const thickness = to[1] - from[1];
   const lies = from[1] >= -1e-6;
   const rest = lies ? lying : cut.depth + STUB;
@@ -78,6 +80,16 @@ function solidOf(
     slabs: [...slabs, { from: cut.depth, to: rest, polygons: moved(stock, -from[0]) }],
     ...standing(board, report, cut, thickness, lies),
   };
+}
+
+/** Of two boards that meet along a line: b from their outside faces inward, c across the joint from board one's edge. */
+function meeting(
+  board: string,
+  { meeting: together = 0, cuts }: Report,
+  thickness: number,
+): Pick<BoardSolid, 'place' | 'pulls'> {
+  if (board === cuts[0]?.board) return { place: { b: [0, 0, 1], c: [0, 1, 0] }, pulls: 1 };
+  return { place: { b: [thickness, 0, -1], c: [together, -1, 0] }, pulls: 0 };
 }
 
 function standing(

@@ -1,4 +1,5 @@
 import type { Say } from './say.js';
+import { edgeWording } from './wording/edge.js';
 import { jobWording } from './wording/job.js';
 import { jointWording } from './wording/joints.js';
 import { kitWording } from './wording/kit.js';
@@ -21,6 +22,7 @@ export const wordings = {
   ...layoutWording,
   ...kitWording,
   ...jointWording,
+  ...edgeWording,
   ...templateWording,
   ...refitWording,
   ...sheetWording,

@@ -7,7 +7,7 @@ import {
   type Elliptic,
   jetOf,
 } from './curve.js';
-import { cross, distance, dot, minus, norm, turn } from './point.js';
+import { between, cross, distance, dot, minus, norm, plus, times, turn, turnedRight } from './point.js';
 import { distanceToSegment, line, segmentFromBulge } from './segment.js';
 import { CURVE_FIT, SAME_POINT } from './tolerance.js';
 import type { Point, Segment } from './types.js';
@@ -17,6 +17,21 @@ export interface Bend {
   readonly at: Point;
   /** Signed curvature, 1/mm, of the curve itself and not of the arcs: positive turns left, infinite at a corner. */
   readonly curvature: number;
+}
+
+/**
+ * Directions, length 1, in which the arcs are to begin and end, near those of the curve. A node that is drawn as
+ * a smooth one has two that differ by what the drawing program rounded; one for both sides makes it smooth.
+ */
+export interface Ends {
+  readonly departing?: Point;
+  readonly arriving?: Point;
+}
+
+interface Task {
+  readonly curve: Curve;
+  readonly ends: Ends;
+  readonly tolerance: number;
 }
 
 export interface FittedCurve {
@@ -34,13 +49,15 @@ export interface FittedCurve {
  * curve and touches it at an end: Meek and Walton, "Approximating smooth planar curves by arc splines", 1995,
  * cited from memory), so an arc never asks for a smaller bit than the curve.
  */
-export function fitArcs(curve: Curve, tolerance = CURVE_FIT): FittedCurve {
+export function fitArcs(curve: Curve, tolerance = CURVE_FIT, ends: Ends = {}): FittedCurve {
   if (curve.kind === 'line') return straight(curve);
   if (curve.kind === 'cubic' && isStraight(curve)) return straight(curve);
   const round = curve.kind === 'elliptic' ? circular(curve) : undefined;
   if (round !== undefined) return round;
   const cuts = [0, ...spiralEnds(curve), 1];
-  const segments = cuts.slice(1).flatMap((end, i) => fitPiece(curve, cuts[i] ?? 0, end, tolerance, 0));
+  const segments = cuts
+    .slice(1)
+    .flatMap((end, i) => fitPiece({ curve, ends, tolerance }, cuts[i] ?? 0, end, 0));
   const bends = cuts.map((t) => ({ at: pointOf(curve, t), curvature: bendAt(curve, t) }));
   return { segments, bends };
 }
@@ -163,23 +180,15 @@ function bendAt(curve: Curve, t: number): number {
   return curvatureOf(jetOf(curve, t < 0.5 ? t + 1e-9 : t - 1e-9));
 }
 
-function fitPiece(
-  curve: Curve,
-  start: number,
-  end: number,
-  tolerance: number,
-  depth: number,
-): readonly Segment[] {
+function fitPiece(task: Task, start: number, end: number, depth: number): readonly Segment[] {
+  const { curve, tolerance } = task;
   const from = pointOf(curve, start);
   const to = pointOf(curve, end);
-  const pair = biarc(curve, start, end);
+  const pair = biarc(task, start, end);
   if (pair !== undefined && deviation(curve, start, end, pair) <= tolerance) return pair;
   if (depth >= MOST_HALVINGS) return distance(from, to) <= SAME_POINT ? [] : [line(from, to)];
   const middle = (start + end) / 2;
-  return [
-    ...fitPiece(curve, start, middle, tolerance, depth + 1),
-    ...fitPiece(curve, middle, end, tolerance, depth + 1),
-  ];
+  return [...fitPiece(task, start, middle, depth + 1), ...fitPiece(task, middle, end, depth + 1)];
 }
 
 /**
@@ -187,29 +196,61 @@ function fitPiece(
  * so J is the point of the curve where turn(J − from, to − J) is just that. Each arc turns by twice the angle
  * between its chord and the tangent at its outer end.
  */
-function biarc(curve: Curve, start: number, end: number): readonly Segment[] | undefined {
+function biarc({ curve, ends }: Task, start: number, end: number): readonly Segment[] | undefined {
   const from = pointOf(curve, start);
   const to = pointOf(curve, end);
-  const departing = directionOf(curve, start, 1);
-  const arriving = directionOf(curve, end, -1);
+  const departing = (start === 0 ? ends.departing : undefined) ?? directionOf(curve, start, 1);
+  const arriving = (end === 1 ? ends.arriving : undefined) ?? directionOf(curve, end, -1);
   const chord = minus(to, from);
   if (norm(chord) <= SAME_POINT) return undefined;
   const first = turn(departing, chord);
   const second = turn(chord, arriving);
   if (Math.abs(first) + Math.abs(second) > GREATEST_TURN) return undefined;
-  const offLocus = (t: number): number => {
-    const joint = jetOf(curve, t).at;
-    return turn(minus(joint, from), minus(to, joint)) - (first + second) / 2;
-  };
-  const atStart = (first - second) / 2;
-  // A piece as symmetrical as rounding lets one see has its joint anywhere; the middle is best.
-  const t = Math.abs(atStart) < 1e-13 ? (start + end) / 2 : rootBetween(offLocus, start, end, atStart);
-  const joint = jetOf(curve, t).at;
+  const joint = jointOn(curve, start, end, { from, to, first, second });
   if (distance(joint, from) <= SAME_POINT || distance(joint, to) <= SAME_POINT) return undefined;
   return [
     arcOrLine(from, joint, turn(departing, minus(joint, from))),
     arcOrLine(joint, to, turn(minus(to, joint), arriving)),
   ];
+}
+
+interface ChordTurns {
+  readonly from: Point;
+  readonly to: Point;
+  /** From the departing direction to the chord, and from there to the arriving one, radians. */
+  readonly first: number;
+  readonly second: number;
+}
+
+/**
+ * The joint on the curve. Directions that are not quite the curve's own, as at a node that a drawing program
+ * rounded, can drive it to an end of the piece, where an arc of no length turns by any angle; there the joint is
+ * the one midway between the ends, whose two chords are alike.
+ */
+function jointOn(curve: Curve, start: number, end: number, turns: ChordTurns): Point {
+  const { from, to, first, second } = turns;
+  const middle = (start + end) / 2;
+  const atStart = (first - second) / 2;
+  // A piece as symmetrical as rounding lets one see has its joint anywhere; the middle is best.
+  if (Math.abs(atStart) < 1e-13) return jetOf(curve, middle).at;
+  const offLocus = (t: number): number => {
+    const joint = jetOf(curve, t).at;
+    return turn(minus(joint, from), minus(to, joint)) - (first + second) / 2;
+  };
+  const t = rootBetween(offLocus, start, end, atStart);
+  const share = (t - start) / (end - start);
+  return share < LEAST_SHARE || share > 1 - LEAST_SHARE
+    ? jointMidway(from, to, first + second)
+    : jetOf(curve, t).at;
+}
+
+/** A joint nearer to an end than this share of the piece has been driven there. */
+const LEAST_SHARE = 0.1;
+
+/** Both chords from here to the ends turn by `turned` / 2 from one to the other, and are equally long. */
+function jointMidway(from: Point, to: Point, turned: number): Point {
+  const chord = minus(to, from);
+  return plus(between(from, to, 0.5), times(turnedRight(chord), Math.tan(turned / 4) / 2));
 }
 
 /** From the angle between chord and tangent, which is half of the arc's sweep. */

@@ -1,9 +1,9 @@
-import { type Bend, fitArcs } from './biarc.js';
+import { type Bend, type Ends, fitArcs } from './biarc.js';
 import { type Affine, type Curve, directionOf, IDENTITY, movedCurve } from './curve.js';
-import { distance, turn } from './point.js';
+import { distance, plus, turn, unit } from './point.js';
 import { type CurveChain, type PathTrouble, readCurves } from './svg-path-commands.js';
 import { CURVE_FIT, SAME_POINT, SMOOTH_TURN } from './tolerance.js';
-import type { Path, Segment } from './types.js';
+import type { Path, Point, Segment } from './types.js';
 
 export type { Expected, PathTrouble } from './svg-path-commands.js';
 
@@ -34,7 +34,7 @@ export function readSvgPath(d: string, placed: Affine = IDENTITY, tolerance = CU
 
 function drawn(chain: CurveChain, placed: Affine, tolerance: number): DrawnPath {
   const curves = chain.curves.map((one) => movedCurve(one, placed)).filter((one) => !isPoint(one));
-  const fitted = curves.map((one) => fitArcs(one, tolerance));
+  const fitted = curves.map((one, i) => fitArcs(one, tolerance, endsOf(curves[i - 1], one, curves[i + 1])));
   const segments = chained(fitted.flatMap((one) => one.segments));
   const bends = fitted.flatMap((one, i) => [...one.bends, ...cornerAfter(curves[i], curves[i + 1])]);
   const [first, last] = [curves[0], curves.at(-1)];
@@ -46,6 +46,20 @@ function isPoint(curve: Curve): boolean {
   if (curve.kind === 'elliptic') return false;
   const controls = curve.kind === 'cubic' ? [curve.control1, curve.control2] : [];
   return [...controls, curve.to].every((p) => distance(p, curve.from) <= SAME_POINT);
+}
+
+/** At a smooth node one direction for both curves: that of a line or circle, which cannot bend, or between the two. */
+function endsOf(before: Curve | undefined, one: Curve, after: Curve | undefined): Ends {
+  const departing = before && shared(before, one);
+  const arriving = after && shared(one, after);
+  return { ...(departing && { departing }), ...(arriving && { arriving }) };
+}
+
+function shared(one: Curve, next: Curve): Point | undefined {
+  const [out, into] = [directionOf(one, 1, -1), directionOf(next, 0, 1)];
+  if (Math.abs(turn(out, into)) > SMOOTH_TURN) return undefined;
+  if (one.kind !== 'cubic') return out;
+  return next.kind === 'cubic' ? unit(plus(out, into)) : into;
 }
 
 function cornerAfter(one: Curve | undefined, next: Curve | undefined): readonly Bend[] {

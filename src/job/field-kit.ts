@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Finding } from '../findings/finding.js';
-import type { Bit, BitKind, Board, Bushing, LayoutRequest, TemplateOptions } from './types.js';
+import type { Bit, BitKind, Board, Bushing, LayoutRequest, TemplateOptions, TextFile } from './types.js';
 
 /**
  * The fields that a joint family composes its part of the job schema from. A kit is made for one file: it
@@ -15,6 +15,10 @@ export interface FieldKit {
   count(least: number, most: number): z.ZodType<number>;
   /** A slope: `1:n`, or a number of degrees. Gives radians from square. */
   slope(): z.ZodType<number>;
+  /** Text of up to `most` characters, which may run over several lines. */
+  text(example: string, most: number): z.ZodType<string>;
+  /** The path of a text file, as seen from the job's folder. Gives the file with what it holds. */
+  file(example: string): z.ZodType<TextFile>;
   /** One of a few words. */
   option<const W extends string>(words: readonly W[]): z.ZodType<W>;
   /** The name of a bit in the shop, of one kind if said. Gives the bit. */

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { didYouMean } from '../findings/did-you-mean.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { FieldKit } from './field-kit.js';
+import type { OpenFile } from './file-reader.js';
 import { alikeFindings, nameFindings } from './joint-name.js';
 import { makeKit, type Tools } from './kit.js';
 import { MOST_JOINTS } from './limits.js';
@@ -29,6 +30,7 @@ export function readJoints(
   families: readonly JointKind[],
   units: FileUnits,
   tools: Tools,
+  open: OpenFile,
 ): JointsReading {
   if (!isRecord(value)) {
     const what = 'a map of names to joints';
@@ -45,7 +47,7 @@ export function readJoints(
     const data = { read: names.length, most: MOST_JOINTS };
     return { joints: [], findings: [finding('joints-many', 'refused', 'joints', data)] };
   }
-  const kit = makeKit(units, tools);
+  const kit = makeKit(units, tools, open);
   const schemas = new Map(families.map((family) => [family.kind, fieldsOf(family, kit)]));
   const readings = names.map((name) => readJoint(name, value[name], schemas));
   const joints = readings.flatMap(({ joint }) => (joint === undefined ? [] : [joint]));

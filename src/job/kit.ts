@@ -1,6 +1,7 @@
 import { didYouMean } from '../findings/did-you-mean.js';
 import { finding, given, refused } from '../findings/finding.js';
 import type { FieldKit } from './field-kit.js';
+import { fileReader, type OpenFile } from './file-reader.js';
 import { layoutFields } from './layout-fields.js';
 import { GREATEST_SLACK } from './limits.js';
 import {
@@ -31,8 +32,11 @@ export interface Tools {
 /** For files, or parts of them, in which no tool is named. */
 export const NO_TOOLS: Tools = { bits: new Map(), bushings: new Map(), readable: false };
 
-/** The fields for one file. Schemas are made as they are asked for, so a file pays for what it uses. */
-export function makeKit(units: FileUnits, tools: Tools): FieldKit {
+/**
+ * The fields for one file. Schemas are made as they are asked for, so a file pays for what it uses. `open` reads
+ * the text of another file, named as the job names it.
+ */
+export function makeKit(units: FileUnits, tools: Tools, open: OpenFile = () => undefined): FieldKit {
   const length = field(lengthReader(units), 'length');
   const lengthOrZero = field(lengthReader(units, { zero: true }), 'lengthOrZero');
   const kit: FieldKit = {
@@ -40,6 +44,8 @@ export function makeKit(units: FileUnits, tools: Tools): FieldKit {
     lengthOrZero: () => lengthOrZero,
     count: (least, most) => field(numberReader({ least, most, whole: true })),
     slope: () => field(angleReader(true)),
+    text: (example, most) => field(textReader(example, most, true)),
+    file: (example) => field(fileReader(example, open)),
     option: (words) => field(optionReader(words)),
     bit: (kind) => field(bitReader(tools, kind)),
     bushing: () => field(toolReader('bushing', tools.bushings, tools.readable)),

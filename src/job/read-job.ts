@@ -42,8 +42,11 @@ export function readJob(
   const units: FileUnits =
     header.units === undefined ? { units: 'in', known: false } : { units: header.units, known: true };
   const shop = !isRecord(tree.value) ? undefined : takeShop(source, header.shop, units, open);
+  const included = filesBeside(source, open);
   const joints =
-    shop === undefined ? undefined : readJoints(header.joints, tree, families, units, shop.reading.tools);
+    shop === undefined
+      ? undefined
+      : readJoints(header.joints, tree, families, units, shop.reading.tools, included.open);
   const pieces = joints && readPieces(header.pieces, makeKit(units, NO_TOOLS), joints.joints);
   const locate = locator({
     job: { name: source.name, places: tree.places },
@@ -62,7 +65,7 @@ export function readJob(
     locate,
     source.name,
   );
-  const files = [source.name, ...(shop?.file === undefined ? [] : [shop.file.name])];
+  const files = [source.name, ...(shop?.file === undefined ? [] : [shop.file.name]), ...included.names()];
   const result =
     isRefused(findings) || shop === undefined || joints === undefined
       ? refused<Job>(findings)
@@ -77,6 +80,19 @@ export function readJob(
           findings,
         );
   return { result, locate, files, units: units.units };
+}
+
+/** Files that joints name, as seen from the job's folder; each is read once and remembered. */
+function filesBeside(source: Source, open: (path: string) => string | undefined) {
+  const read = new Map<string, string | undefined>();
+  return {
+    names: () => [...read.keys()],
+    open: (path: string) => {
+      const at = besideFile(source.name, path);
+      if (!read.has(at)) read.set(at, open(at));
+      return { at, text: read.get(at) };
+    },
+  };
 }
 
 interface Header {

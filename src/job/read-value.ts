@@ -84,8 +84,8 @@ export function numberReader(range: { least: number; most: number; whole?: boole
   };
 }
 
-/** One line of text; numbers are taken as they are written. */
-export function textReader(example: string, most = 200): ValueReader<string> {
+/** Text, of one line unless `lines`; numbers are taken as they are written. */
+export function textReader(example: string, most = 200, lines = false): ValueReader<string> {
   return {
     what: 'text',
     example,
@@ -94,7 +94,7 @@ export function textReader(example: string, most = 200): ValueReader<string> {
       if (typeof value !== 'string' && typeof value !== 'number')
         return unfit(value, { what: 'text', example });
       const text = String(value).trim();
-      if (text.length > 0 && text.length <= most && !/[\n\r\t]/.test(text)) return given(text);
+      if (text.length > 0 && text.length <= most && (lines || !/[\n\r\t]/.test(text))) return given(text);
       return refusal(finding('text-unfit', 'refused', '', { read: quoted(value), most }));
     },
   };

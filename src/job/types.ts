@@ -135,6 +135,12 @@ export interface LayoutRequest {
   readonly groove?: { readonly from: number; readonly width: number };
 }
 
+/** A text file that the job names: the path as written there, and what the file holds. */
+export interface TextFile {
+  readonly path: string;
+  readonly text: string;
+}
+
 export interface TemplateOptions {
   /** How far fingers run on past the operator's face of the board. */
   readonly nose?: number;

@@ -42,6 +42,11 @@ export interface SolvedJoint {
   readonly symmetric: boolean;
   /** Slope of the dovetails, radians from square; absent where every line is square. */
   readonly slope?: number;
+  /**
+   * Of flat boards that meet along a line: the y of the one and the y of the other at the line, added. Board
+   * two is turned over about the joint to be cut, so that its y runs against board one's.
+   */
+  readonly meeting?: number;
   /** Empty for a joint cut by hand. */
   readonly cuts: readonly Cut[];
   readonly markings: readonly BoardMarking[];
@@ -62,6 +67,8 @@ export interface Cut {
   readonly cutterRadius: number;
   /** R: what must leave the board at the reference level; runs on well past `nearEdge` where it is open. */
   readonly waste: Region;
+  /** Set where the family has looked itself at what the bit cannot reach of the waste. */
+  readonly reachJudged?: true;
   /** y of the finger tips, the plate's edge toward the operator. */
   readonly nearEdge: number;
   /** y at which the template's fingers are narrowest, where their strength is judged. */
@@ -86,6 +93,8 @@ export interface SecondStop {
 export interface StockBoard {
   readonly board: string;
   readonly outline: Outline;
+  /** Of a board that lies flat and is cut right through: how thick it is. Others show it, or their depth is less. */
+  readonly thickness?: number;
 }
 
 /** Lines to mark out one board by, in panels of the face, the end grain and the inside face, mm. */
@@ -95,6 +104,11 @@ export interface BoardMarking {
   readonly width: number;
   /** Distance of the baseline from the board's end. */
   readonly depth: number;
+  /**
+   * Set on a board that meets the other one along a line, edge to edge: the face that is seen with that edge up
+   * and the reference edge at the left. Both faces carry the same line, and the "end" is this edge.
+   */
+  readonly faceSeen?: 'outside' | 'inside';
   /** x along the joint from the reference edge; y from the board's end (0) toward the baseline and beyond. */
   readonly outsideFace: MarkedPanel;
   /** x along the joint; y from the outside face (0) to the inside face (thickness). */

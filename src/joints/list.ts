@@ -1,10 +1,11 @@
 import { box } from './box.js';
+import { edge } from './edge.js';
 import type { JointFamily } from './family.js';
 import { halfBlindDovetail } from './half-blind-dovetail.js';
 import { throughDovetail } from './through-dovetail.js';
 
 /** Every joint family, by the word that stands behind `kind:`. Adding a joint is adding a line here. */
-export const families: readonly JointFamily[] = [throughDovetail, halfBlindDovetail, box];
+export const families: readonly JointFamily[] = [throughDovetail, halfBlindDovetail, box, edge];
 
 export function familyOf(kind: string): JointFamily | undefined {
   return families.find((family) => family.kind === kind);

@@ -91,6 +91,11 @@ export function markerOf(
   ];
 }
 
+/** Boards that meet edge to edge along a line are marked from their full-size pattern, or along the template itself. */
+export function hasMarker({ markings }: SolvedJoint): boolean {
+  return markings.every(({ faceSeen }) => faceSeen === undefined);
+}
+
 /** What each part is laid on, for the notes. */
 function useOf(parts: readonly Part[]): readonly string[] {
   return [...new Set(parts.flatMap(({ words }) => words.filter((one) => one.includes(': this part'))))];
@@ -120,7 +125,7 @@ interface Part {
 
 function partsOf(solved: SolvedJoint, options: MarkerOptions, jobTitle: string, say: Say): readonly Part[] {
   const [first, second] = solved.markings;
-  if (!first || !second || areaOfRegion(first.outsideFace.waste) === 0) return [];
+  if (!first || !second || !hasMarker(solved) || areaOfRegion(first.outsideFace.waste) === 0) return [];
   const line = options.line ?? PENCIL;
   const strip = options.form === 'hook' ? STRIP : 0;
   const title = `${jobTitle} — ${solved.name}`;

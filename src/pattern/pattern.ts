@@ -10,7 +10,7 @@ import { mirrorY, translate } from '../geometry/transform.js';
 import type { Outline, Path, Point } from '../geometry/types.js';
 import type { BoardMarking, MarkedPanel, SolvedJoint } from '../joints/family.js';
 import { slopeWords } from './slope.js';
-import { EDGE_MARK, edgeMark, FACE_MARK, faceMark, wasteCross } from './trade-marks.js';
+import { EDGE_MARK, edgeMark, FACE_MARK, faceMark, wasteCross, wasteCrosses } from './trade-marks.js';
 
 /**
  * Full-size patterns: for each board one strip with its outside face, its end grain and its inside face, to be
@@ -36,7 +36,7 @@ export function patterns(solved: SolvedJoint, jobTitle: string, say: Say): reado
         title: `${jobTitle}: ${solved.name}, pattern ${marking.board}`,
         notes: [
           'Full size in mm. Measure a printed pattern before use: paper moves with humidity.',
-          'Cut out, fold over the end of the board at the two dashed lines, reference edge on reference edge.',
+          `Cut out, fold over the ${isEdge(marking) ? 'edge' : 'end'} of the board at the two dashed lines, reference edge on reference edge.`,
           'The loop is the face mark, its tail to the reference edge; the V is the edge mark. Crossed parts are waste.',
         ],
         items: stripItems(marking, wordsOf(marking, title, solved.slope, say)),
@@ -49,6 +49,9 @@ export function patterns(solved: SolvedJoint, jobTitle: string, say: Say): reado
     };
   });
 }
+
+/** Whether the board meets the other one edge to edge, along a line. */
+const isEdge = ({ faceSeen }: BoardMarking): boolean => faceSeen !== undefined;
 
 /** A seam keeps this far from a wall, a fold and a baseline, mm: what scissors stray. */
 const SEAM_CLEAR = 1.5;
@@ -67,61 +70,66 @@ function keepClearOf({ depth, material, outsideFace, endGrain, insideFace }: Boa
 
 const around = (from: number, to: number): Interval => ({ from: from - SEAM_CLEAR, to: to + SEAM_CLEAR });
 
-/** What stands on the two faces: the face's name first, in larger letters. */
+/** What stands on the two faces, in the order of the strip: the face's name first, in larger letters. */
 interface Words {
-  readonly outside: readonly string[];
-  readonly inside: readonly string[];
+  readonly below: readonly string[];
+  readonly above: readonly string[];
 }
 
-function wordsOf(
-  { width, depth, material }: BoardMarking,
-  title: string,
-  slope: number | undefined,
-  say: Say,
-): Words {
+function wordsOf(marking: BoardMarking, title: string, slope: number | undefined, say: Say): Words {
+  const { width, depth, material } = marking;
   const sloping = slope === undefined ? [] : [slopeWords(slope)];
+  const reach = isEdge(marking)
+    ? `line up to ${say.length(depth)} from the edge`
+    : `baseline ${say.length(depth)} from the end`;
+  const [below, above] = showsInside(marking)
+    ? ['INSIDE FACE', 'OUTSIDE FACE']
+    : ['OUTSIDE FACE', 'INSIDE FACE'];
   return {
-    outside: ['OUTSIDE FACE', title, `width ${say.length(width)}`, ...sloping],
-    inside: [
-      'INSIDE FACE',
-      title,
-      `baseline ${say.length(depth)} from the end`,
-      `thickness ${say.length(material.thickness)}`,
-    ],
+    below: [below, title, `width ${say.length(width)}`, ...sloping],
+    above: [above, title, reach, `thickness ${say.length(material.thickness)}`],
   };
 }
+
+/** Whether the strip's lower panel, its reference edge at the left, is the inside face. */
+const showsInside = ({ faceSeen }: BoardMarking): boolean => faceSeen === 'inside';
 
 function stripItems(marking: BoardMarking, words: Words): readonly Item[] {
   const { width, depth, material, outsideFace, endGrain, insideFace } = marking;
   const { thickness } = material;
-  const outside = faceTail(words.outside, width, true);
-  const inside = faceTail(words.inside, width, false);
-  const base = { outside: -depth, inside: thickness + depth };
-  const low = base.outside - outside.height;
-  const high = base.inside + inside.height;
+  const [below, above] = showsInside(marking) ? [insideFace, outsideFace] : [outsideFace, insideFace];
+  const lower = faceTail(words.below, width, !showsInside(marking));
+  const upper = faceTail(words.above, width, showsInside(marking));
+  const base = { below: -depth, above: thickness + depth };
+  const low = base.below - lower.height;
+  const high = base.above + upper.height;
   const fold = (y: number): Item => ({ ...stroke('REF', { x: 0, y }, { x: width, y }), dashed: true });
   const baseline = (y: number): Item => stroke('REF', { x: 0, y }, { x: width, y });
   return [
     { kind: 'closed', layer: 'CUT', outline: rectangle(0, low, width, high) },
     fold(0),
     fold(thickness),
-    baseline(base.outside),
-    baseline(base.inside),
-    ...panelItems(outsideFace, (shape) => mirrorY(shape)),
-    ...panelItems(endGrain, (shape) => shape),
-    ...panelItems(insideFace, (shape) => translate(shape, 0, thickness)),
-    ...outside.items.map((item) => moved(item, base.outside)),
-    ...inside.items.map((item) => moved(headDown(item), base.inside)),
-    ...referenceMarks(low, outside.height, true),
-    ...referenceMarks(base.inside, inside.height, false),
+    baseline(base.below),
+    baseline(base.above),
+    ...panelItems(below, isEdge(marking), (shape) => mirrorY(shape)),
+    ...panelItems(endGrain, isEdge(marking), (shape) => shape),
+    ...panelItems(above, isEdge(marking), (shape) => translate(shape, 0, thickness)),
+    ...lower.items.map((item) => moved(item, base.below)),
+    ...upper.items.map((item) => moved(headDown(item), base.above)),
+    ...referenceMarks(low, lower.height, !showsInside(marking)),
+    ...referenceMarks(base.above, upper.height, showsInside(marking)),
   ];
 }
 
-/** Walls are scored, waste is crossed out. */
-function panelItems(panel: MarkedPanel, place: <T extends Outline | Path>(shape: T) => T): readonly Item[] {
+/** Walls are scored, waste is crossed out: a strip of it along a line by a row of crosses. */
+function panelItems(
+  panel: MarkedPanel,
+  inRow: boolean,
+  place: <T extends Outline | Path>(shape: T) => T,
+): readonly Item[] {
   return [
     ...panel.lines.map((path): Item => ({ kind: 'open', layer: 'SCORE', path: place(path) })),
-    ...panel.waste.flatMap((outline) => wasteCross(place(outline))),
+    ...panel.waste.flatMap((outline) => (inRow ? wasteCrosses(place(outline)) : wasteCross(place(outline)))),
   ];
 }
 

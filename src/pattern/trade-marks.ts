@@ -16,12 +16,61 @@ export function wasteCross(outline: Outline): readonly Item[] {
     [a, c],
     [b, d],
   ].flatMap(([from, to]) =>
-    from && to
-      ? clipLine(between(from, to, CROSS_INSET), between(from, to, 1 - CROSS_INSET), [outline]).map(
-          (path): Item => ({ kind: 'open', layer: 'ENGRAVE', path }),
-        )
-      : [],
+    from && to ? inWaste(between(from, to, CROSS_INSET), between(from, to, 1 - CROSS_INSET), outline) : [],
   );
+}
+
+/** Crosses in a strip of waste stand apart by so many of its greatest heights, and by no less than this, mm. */
+const CROSS_STEP = 1.2;
+const LEAST_STEP = 15;
+
+/** Beside the bays, where the strip is lower than this share of its height, so many steps apart will do. */
+const LOW_SHARE = 0.6;
+const LOW_STEPS = 2.5;
+
+/** Places at which the height of a strip is looked at, to one step between crosses. */
+const LOOKS = 12;
+
+/** A cross is so much narrower than high that it lies in a bay. */
+const CROSS_WIDTH = 0.7;
+
+/** Crosses in a strip of waste along x whose other side runs as it likes: the highest places first. */
+export function wasteCrosses(outline: Outline): readonly Item[] {
+  const { minX, minY, maxX, maxY } = extents(outline);
+  const step = Math.max(CROSS_STEP * (maxY - minY), LEAST_STEP);
+  const count = Math.ceil(((maxX - minX) / step) * LOOKS);
+  const places = Array.from({ length: count }, (_, i) => {
+    const x = minX + ((i + 0.5) * (maxX - minX)) / count;
+    const [low, high] = heightAt(outline, x, minY, maxY);
+    return { x, low, high, height: high - low };
+  });
+  const inside = places.filter(({ x, height }) => x - minX > height / 3 && maxX - x > height / 3);
+  const chosen: typeof places = [];
+  for (const one of inside.toSorted((a, b) => b.height - a.height)) {
+    const apart = one.height < LOW_SHARE * (maxY - minY) ? LOW_STEPS * step : step;
+    if (chosen.every(({ x }) => Math.abs(x - one.x) >= apart)) chosen.push(one);
+  }
+  return chosen
+    .toSorted((a, b) => a.x - b.x)
+    .flatMap(({ x, low, high, height }) => {
+      const half = (CROSS_WIDTH * height) / 2;
+      const [foot, top] = [low + CROSS_INSET * height, high - CROSS_INSET * height];
+      return [half, -half].flatMap((side) =>
+        inWaste({ x: x - side, y: foot }, { x: x + side, y: top }, outline),
+      );
+    });
+}
+
+/** From and to along y of the longest piece of the upright line at x. */
+function heightAt(outline: Outline, x: number, minY: number, maxY: number): readonly [number, number] {
+  const pieces = clipLine({ x, y: minY - 1 }, { x, y: maxY + 1 }, [outline]).flatMap(({ segments }) =>
+    segments.map(({ from, to }) => [from.y, to.y] as const),
+  );
+  return pieces.reduce((best, one) => (one[1] - one[0] > best[1] - best[0] ? one : best), [minY, minY]);
+}
+
+function inWaste(from: Point, to: Point, outline: Outline): readonly Item[] {
+  return clipLine(from, to, [outline]).map((path): Item => ({ kind: 'open', layer: 'ENGRAVE', path }));
 }
 
 /** The corners of a four-sided outline, or of the box around any other. */

@@ -44,11 +44,12 @@ export function readMeasured(
   return isRefused(all) ? refused(all) : given(values);
 }
 
+const gapKeys = ['gap', 'overlap'];
+
 /** Every word that may be measured on this joint. */
 export function keysOf(model: FitModel): readonly string[] {
   return [
-    'gap',
-    'overlap',
+    ...(model.gapTellsNothing ? [] : gapKeys),
     ...(model.endPair ? ['end-gap', 'end-overlap'] : []),
     ...Object.keys(model.widths),
     ...Object.keys(model.faces).flatMap((board) => faceKeys(board).split(' ')),
@@ -76,6 +77,9 @@ function readOne(
   if (!parts) return refused([finding('measured-form', 'refused', at, { known })]);
   const [, written = '', counted, text = ''] = parts;
   const key = written.toLowerCase();
+  if (model.gapTellsNothing && gapKeys.includes(key)) {
+    return refused([finding('refit-line', 'refused', at, { joint: model.joint, known })]);
+  }
   if (!known.includes(key)) {
     const nearest = didYouMean(key, known);
     return refused([

@@ -1,6 +1,7 @@
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
 import type { Bit, Bushing, Joint } from '../job/types.js';
 import type { BoxJoint } from '../joints/box-fields.js';
+import type { EdgeJoint } from '../joints/edge-fields.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
 import { EASY_LAP, LEAST_LAP, LEAST_LAP_MM } from '../joints/half-blind/depth.js';
 import type { HalfBlindJoint } from '../joints/half-blind/fields.js';
@@ -14,6 +15,7 @@ import type { ThroughDovetailJoint } from '../joints/through-dovetail-fields.js'
  *   through     socket +D −B    tail −D +B    pin (−d + B)/cos θ      pair +D + d/cos θ − B(1 + 1/cos θ)
  *   half-blind  socket +D −B    tail −D +B                             pair +2D −2B, and −2k a unit of depth
  *   box         slot +d −B      finger −d +B                           pair +2d −2B
+ *   edge        both sides of a bump in its bay                        pair +d₁ +d₂ −2B
  *
  * Derivation: DEVELOPERS.md, "Geometry of the joints". A pin wall leans, so its plate stands back by
  * (B − d)/(2 cos θ) along x.
@@ -28,6 +30,8 @@ export interface FitModel {
   /** Effects on the clearance of one pair, and of a half-pin, which has one glue line. */
   readonly pair: Effects;
   readonly endPair?: Effects;
+  /** Set where a pair's clearance differs from place to place, so that none can be taken for it. */
+  readonly gapTellsNothing?: true;
   readonly move?: FitMove;
   /** What stands proud or shy, by the board's name. */
   readonly faces: Readonly<Record<string, Face>>;
@@ -35,7 +39,8 @@ export interface FitModel {
   readonly boards: readonly [moved: string, other: string];
 }
 
-export type ToolRole = 'dovetail' | 'straight' | 'bushing';
+/** `second` is the bit of board two where two straight bits cut one joint. */
+export type ToolRole = 'dovetail' | 'straight' | 'second' | 'bushing';
 export type Effects = Readonly<Partial<Record<ToolRole, number>>>;
 
 /** A tool, and the word that measures it. */
@@ -89,13 +94,15 @@ export function fitModelOf(joint: Joint, solved: SolvedJoint): Result<FitModel> 
       return given(halfBlindModel(joint as HalfBlindJoint, solved));
     case 'box':
       return given(boxModel(joint as BoxJoint, solved));
+    case 'edge':
+      return given(edgeModel(joint as EdgeJoint));
     default:
       return refused([unknownKind(joint.kind, at)]);
   }
 }
 
 function unknownKind(kind: string, at: string): Finding {
-  const known = ['through-dovetail', 'half-blind-dovetail', 'box'];
+  const known = ['through-dovetail', 'half-blind-dovetail', 'box', 'edge'];
   return finding('refit-kind', 'refused', `${at}.kind`, { kind, known });
 }
 
@@ -229,6 +236,29 @@ function boxModel(joint: BoxJoint, solved: SolvedJoint): FitModel {
       one: { wanted: 0, by: 'depth', perMm: 1 },
       two: { wanted: 0, by: 'depth', perMm: 1 },
     },
+    boards: ['one', 'two'],
+  };
+}
+
+/**
+ * Along a drawn line a gap tells nothing: boards that are pushed home close an error e where the line runs along
+ * the joint and keep e(1 − cos φ) of it where it leans by φ. What tells is a caliper on the tools.
+ */
+function edgeModel({ name, cutters, bushing, slack }: EdgeJoint): FitModel {
+  const [one, two] = [cutters?.one, cutters?.two];
+  const alike = one?.name === two?.name;
+  return {
+    joint: name,
+    slack,
+    tools: [
+      ...bitTool('straight', alike ? 'bit' : 'bit-one', one),
+      ...(alike ? [] : bitTool('second', 'bit-two', two)),
+      ...bushingTool(bushing),
+    ],
+    widths: {},
+    pair: alike ? { straight: 2, bushing: -2 } : { straight: 1, second: 1, bushing: -2 },
+    gapTellsNothing: true,
+    faces: {},
     boards: ['one', 'two'],
   };
 }

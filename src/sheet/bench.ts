@@ -61,5 +61,7 @@ export function faceTo(kind: string, board: string): string {
   if (kind === 'half-blind-dovetail') {
     return board === 'pins' ? 'inside face up' : 'inside face toward you';
   }
-  return kind === 'edge' ? 'outside face up' : 'outside face toward you';
+  if (kind !== 'edge') return 'outside face toward you';
+  // Board two of a drawn line is turned over about the joint, so that both reference edges meet one stop.
+  return board === 'two' ? 'outside face down' : 'outside face up';
 }

@@ -1,4 +1,5 @@
 import type { Table } from './document.js';
+import { isAlongLine, lineCorrections } from './edge-blocks.js';
 import type { SheetInput } from './input.js';
 
 /** Gaps of one pair that are told apart with a feeler gauge, mm; near 0.004, 0.008 and 0.012 in. */
@@ -14,10 +15,10 @@ export function correctionTable(input: SheetInput): Table {
   return {
     kind: 'table',
     columns: [
-      { title: 'Each pair of the trial joint', share: 0.34 },
+      { title: isAlongLine(input.solved) ? 'The trial joint' : 'Each pair of the trial joint', share: 0.34 },
       { title: 'What to change', share: 0.66 },
     ],
-    rows: [...fitRows(input), ...commonRows(input)],
+    rows: isAlongLine(input.solved) ? lineCorrections : [...fitRows(input), ...commonRows(input)],
   };
 }
 

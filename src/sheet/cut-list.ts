@@ -73,10 +73,20 @@ export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart
   ];
 }
 
-/** What speaks against the pieces that have this joint at their corners: boards that leave no inside. */
+/** What speaks against the pieces that have this joint at their corners: boards that leave no inside, or no corner. */
 export function judgePieces(pieces: readonly Piece[], front: MadeJoint): readonly Finding[] {
+  const { name, kind } = front.joint;
+  if (front.solved.meeting !== undefined) {
+    return pieces.flatMap((piece) =>
+      (['corners', 'back'] as const)
+        .filter((key) => piece[key] === name)
+        .map((key) =>
+          finding('piece-no-corner', 'refused', `pieces.${piece.name}.${key}`, { joint: name, kind }),
+        ),
+    );
+  }
   return pieces
-    .filter(({ corners }) => corners === front.joint.name)
+    .filter(({ corners }) => corners === name)
     .flatMap((piece) => {
       const [sides, ends] = boardsOf(front);
       const names = pieceSizes[piece.kind];

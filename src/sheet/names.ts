@@ -1,4 +1,7 @@
-/** Plain words for boards, as they stand in steps and tables. */
+import type { Say } from '../findings/say.js';
+import type { Bit } from '../job/types.js';
+
+/** Plain words for boards and bits, as they stand in steps and tables. */
 
 const names: Readonly<Record<string, string>> = {
   tails: 'tail board',
@@ -17,6 +20,12 @@ export function boardName(board: string): string {
 /** What a board is in a finished piece: the sides of a drawer carry its tails. */
 export function roleOf(board: string): string {
   return board === 'tails' || board === 'one' ? 'side' : 'end';
+}
+
+/** `dovetail bit half-8 (1/2 in, 8°)`. */
+export function bitWords(bit: Bit, say: Say): string {
+  const angle = bit.kind === 'dovetail' ? `, ${say.angle(bit.angle)}` : '';
+  return `${bit.kind} bit ${bit.name} (${say.length(bit.diameter)}${angle})`;
 }
 
 export function capital(words: string): string {

@@ -1,8 +1,11 @@
 import { arrow } from '../drawing/dimension.js';
 import type { Item, Layer } from '../drawing/model.js';
+import { clipLine } from '../geometry/clip.js';
 import { bushingOpening } from '../geometry/compensate.js';
+import { offsetRegion } from '../geometry/offset.js';
 import { circle, extents, rectangle } from '../geometry/outline.js';
 import type { Extents, Outline, Point } from '../geometry/types.js';
+import type { Cut } from '../joints/family.js';
 import { turnedShape } from '../template/one-plate.js';
 import { boardsUnder, type Plate, type PlateSide } from '../template/plate.js';
 import { type Bench, isOnEnd } from './bench.js';
@@ -29,7 +32,7 @@ export function planFigure(
   const whole = boardsUnder(cut);
   const left = side.referenceEdge === 0;
   const stop = stopOf(boards[0] ?? whole, left);
-  const bit = bitPlace(cut.waste, cut.cutterRadius, cut.bushing.outside / 2, frame);
+  const bit = onLine(cut, whole) ?? bitPlace(cut.waste, cut.cutterRadius, cut.bushing.outside / 2, frame);
   const behind = bench.backing === undefined ? [] : [bench.backing, bench.fence];
   return {
     title: `The plate over the work, from above: ${plate.name.replaceAll('-', ' ')}`,
@@ -124,6 +127,16 @@ function stopOf(board: Extents, left: boolean): Extents {
   return left
     ? { minX: board.minX - size, maxX: board.minX, ...y }
     : { minX: board.maxX, maxX: board.maxX + size, ...y };
+}
+
+/** Where a drawn line ends the waste: the farthest place of the bit's middle from the operator, mid-board. */
+function onLine({ waste, cutterRadius, reachJudged }: Cut, { minX, maxX }: Extents): Point | undefined {
+  if (!reachJudged) return undefined;
+  const centres = offsetRegion(waste, -cutterRadius);
+  const { minY, maxY } = extents(...waste);
+  const x = (minX + maxX) / 2;
+  const ends = clipLine({ x, y: minY - 1 }, { x, y: maxY + 1 }, centres).map((path) => extents(path).maxY);
+  return ends.length > 0 ? { x, y: Math.max(...ends) } : undefined;
 }
 
 /** A place where the bushing's middle may be, deep in the opening nearest to the plate's middle. */

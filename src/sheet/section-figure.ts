@@ -22,6 +22,9 @@ const SHOWN = 14;
 /** How much of fence and plate is drawn behind the backing, or behind the openings, mm. */
 const BEHIND = 10;
 
+/** Thickness of a board under the work, cut into with it, as drawn, mm. */
+const UNDER = 9;
+
 /** A bushing whose barrel or bore the shop does not give is drawn with these: common practice, no source, mm. */
 const USUAL_BARREL = 25.4 / 4;
 const USUAL_WALL = (25.4 * 3) / 64;
@@ -65,8 +68,10 @@ export function sectionFigure(
       : (first.minY + first.maxY) / 2;
   const shownTo = Math.min(box.maxY, Math.max(bench.backing?.to ?? 0, spineFrom) + BEHIND);
   const flat = work.find((one) => one.flat);
-  const lap = flat ? flat.thickness - depth : undefined;
-  const floor = Math.min(...work.map(({ outline }) => extents(outline).minY));
+  const through = flat !== undefined && depth >= flat.thickness;
+  const lap = flat && !through ? flat.thickness - depth : undefined;
+  const lowestWood = Math.min(...work.map(({ outline }) => extents(outline).minY));
+  const floor = lowestWood - (through ? UNDER : 0);
   return {
     title: `Section through bit, bushing, plate: ${boardName(cut.board)}`,
     words: `The bit stands ${sayLong(extension)} below the router's base and cuts ${sayLong(depth)} deep.`,
@@ -88,8 +93,10 @@ export function sectionFigure(
         put('STOCK', outline),
         ...hatch(scaled(outline, scale), 'STOCK', 3, i % 2 === 1 || lies),
       ]);
+      const under = through ? extents(flat.outline) : undefined;
       const items: readonly Item[] = [
         ...boardItems,
+        ...(under ? [put('REF', rectangle(under.minX - 8, floor, under.maxX, lowestWood))] : []),
         ...bands.map(({ from, to }) => put('REF', rectangle(from, floor, to, 0))),
         ...cutThrough('CUT', rectangle(spineFrom, 0, shownTo, sheet), 1.8),
         stroke('CUT', at(box.minY, 0), at(spineFrom, 0), true),
@@ -118,6 +125,7 @@ export function sectionFigure(
         ...(lap !== undefined && flat
           ? [{ at: at(extents(flat.outline).maxX - 3, -depth - lap / 2), text: `lap ${say(lap)}` }]
           : []),
+        ...(under ? [{ at: at(under.maxX - 3, floor + UNDER / 3), text: 'board to cut into' }] : []),
         ...(bench.backing
           ? [{ at: at((bench.backing.from + bench.backing.to) / 2, floor + 4), text: 'backing, then fence' }]
           : []),

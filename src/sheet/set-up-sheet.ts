@@ -6,6 +6,7 @@ import { cornerFigure, cornerTable, isFrontOnly } from './corners.js';
 import { correctionTable } from './corrections.js';
 import { type CutPart, cutListOf, lapOf } from './cut-list.js';
 import type { Block, Figure, SheetDocument, Table } from './document.js';
+import { blankRules, isAlongLine, lieTable, lineFigures } from './edge-blocks.js';
 import type { SheetInput } from './input.js';
 import { closedFigure, openedFigure } from './joint-figures.js';
 import { boardName } from './names.js';
@@ -24,7 +25,7 @@ export function setUpSheet(input: SheetInput): SheetDocument {
       ...(solved.cuts.length > 0 ? [settings(input)] : []),
       ...figureBlocks(input),
       { kind: 'heading', text: 'Which face and which edge go where' },
-      cornerTable(input),
+      isAlongLine(solved) ? lieTable(input) : cornerTable(input),
       { kind: 'heading', text: 'Steps, in the order of work' },
       { kind: 'steps', steps: stepsOf(input) },
       ...(solved.cuts.length > 0
@@ -87,6 +88,10 @@ function figureBlocks(input: SheetInput): readonly Block[] {
       room: ROOM.section,
     }),
   );
+  if (isAlongLine(solved)) {
+    const line = lineFigures(solved).map((one): Figure => ({ ...one, share: 0.5, room: ROOM.joint }));
+    return figureRows([...plans, sections, line]);
+  }
   const corners: Figure = {
     ...cornerFigure(kind, isFrontOnly(input)),
     share: stands.length === 1 ? 0.4 : 0.36,
@@ -102,7 +107,13 @@ function figureBlocks(input: SheetInput): readonly Block[] {
       : stands.length === 1
         ? [...plans, [...sections, corners], joints(0.5)]
         : [[...joints(0.32), corners]];
-  return rows.map((figures) => ({ kind: 'figures', figures: figures.map(drawnOnce) }));
+  return figureRows(rows);
+}
+
+function figureRows(rows: readonly (readonly Figure[])[]): readonly Block[] {
+  return rows
+    .filter((figures) => figures.length > 0)
+    .map((figures) => ({ kind: 'figures', figures: figures.map(drawnOnce) }));
 }
 
 /** A sheet is set several times until it fits: each figure is drawn once at each scale. */
@@ -120,6 +131,7 @@ function drawnOnce(figure: Figure): Figure {
 
 function measureBlocks({ measures, joint }: SheetInput): readonly Block[] {
   if (measures.length === 0) return [];
+  const told = measures.includes('gap') ? 'gap' : measures.at(-1);
   return [
     { kind: 'heading', text: 'Numbers of the trial joint, as halfpin refit asks for them' },
     {
@@ -128,13 +140,19 @@ function measureBlocks({ measures, joint }: SheetInput): readonly Block[] {
     },
     {
       kind: 'words',
-      paragraphs: [`halfpin refit JOB --joint ${joint.name} --measured gap=... says what to change.`],
+      paragraphs: [`halfpin refit JOB --joint ${joint.name} --measured ${told}=... says what to change.`],
     },
   ];
 }
 
 function cutListBlocks(input: SheetInput): readonly Block[] {
   const parts = input.pieces.flatMap((piece) => cutListOf(piece));
+  if (isAlongLine(input.solved)) {
+    return [
+      { kind: 'heading', text: 'Blanks' },
+      { kind: 'words', paragraphs: blankRules(input) },
+    ];
+  }
   const heading: Block = { kind: 'heading', text: 'Cut list, from the finished outside size' };
   if (parts.length > 0) return [heading, cutTable(parts, input.say.length)];
   return [heading, { kind: 'words', paragraphs: lengthRules(input) }];

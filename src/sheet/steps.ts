@@ -2,14 +2,15 @@ import { cautions } from '../../shared/cautions.js';
 import { sentence } from '../findings/catalogue.js';
 import type { Code } from '../findings/finding.js';
 import { extents } from '../geometry/outline.js';
-import type { Bit } from '../job/types.js';
 import type { Cut } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
 import { benchOf } from './bench.js';
 import { boardsOf, proudOf } from './cut-list.js';
 import type { Step } from './document.js';
+import { isAlongLine } from './edge-blocks.js';
+import { edgeSteps } from './edge-steps.js';
 import type { SheetInput } from './input.js';
-import { boardName, capital } from './names.js';
+import { bitWords, boardName, capital } from './names.js';
 import { sideOf } from './sides.js';
 
 /** Findings that ask for a move at the bench, so that they stand among the steps. */
@@ -25,6 +26,7 @@ export const setUpCodes: readonly Code[] = [
 /** The steps in the order of work, one line each, numbers filled in. */
 export function stepsOf(input: SheetInput): readonly Step[] {
   const { cuts } = input.solved;
+  if (isAlongLine(input.solved)) return edgeSteps(input, plateSteps(input));
   if (cuts.length === 0) return handSteps(input);
   return [
     markStep(input),
@@ -59,11 +61,6 @@ function plateSteps({ templates, solved, say, shop }: SheetInput): readonly Step
   ];
 }
 
-function bitWords(bit: Bit, { say }: SheetInput): string {
-  const angle = bit.kind === 'dovetail' ? `, ${say.angle(bit.angle)}` : '';
-  return `${bit.kind} bit ${bit.name} (${say.length(bit.diameter)}${angle})`;
-}
-
 function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly Step[] {
   const { say, shop, templates, solved } = input;
   const before = solved.cuts[index - 1];
@@ -74,7 +71,7 @@ function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly Step[]
     ? []
     : [
         {
-          text: `${cautions.unplug.text} ${capital(bitWords(cut.bit, input))} in bushing ${cut.bushing.name} (${say.length(cut.bushing.outside)}) for the ${board}. Turn the bit by hand: it touches nothing.`,
+          text: `${cautions.unplug.text} ${capital(bitWords(cut.bit, say))} in bushing ${cut.bushing.name} (${say.length(cut.bushing.outside)}) for the ${board}. Turn the bit by hand: it touches nothing.`,
         },
       ];
   const depth: readonly Step[] =

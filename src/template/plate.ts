@@ -191,6 +191,7 @@ export function screwsOf(frame: Extents, y: number, options: TemplateOptions): r
 // What speaks against the plate
 
 export function reachFindings(template: string, { cut, at }: PlateRequest): readonly Finding[] {
+  if (cut.reachJudged) return [];
   const missed = intersection(
     unreachable(cut.waste, cut.cutterRadius),
     cut.stock.map(({ outline }) => outline),

@@ -1,4 +1,5 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import { assembleAbutted } from './abutted.js';
 import { assembleCrossed, type CrossedBoard, type CrossedJoint, type CrossedLevel } from './crossed.js';
 import { area, type Box, difference, evenOdd, extents, type Polygons, union } from './polygons.js';
 import type { WrittenDrawing } from './read.js';
@@ -25,6 +26,8 @@ export interface TestCutRequest {
   /** Joint width. */
   readonly width: number;
   readonly boards: readonly TestCutBoard[];
+  /** Of flat boards that meet along a line: their two y at it, added; see abutted.ts. */
+  readonly meeting?: number;
   /** Number of levels, nine unless said. */
   readonly levels?: number;
 }
@@ -71,9 +74,14 @@ const CROSSED: Readonly<Record<string, readonly [string, string]>> = {
   box: ['one', 'two'],
 };
 
+/** Flat boards that meet along a line (see abutted.ts). */
+const ABUTTED: Readonly<Record<string, readonly [string, string]>> = {
+  edge: ['one', 'two'],
+};
+
 /** Kinds of joint that can be cut and assembled on paper. */
 export function canTestCut(kind: string): boolean {
-  return kind in CROSSED;
+  return kind in CROSSED || kind in ABUTTED;
 }
 
 /**
@@ -82,23 +90,32 @@ export function canTestCut(kind: string): boolean {
  * `canTestCut` does not know, or a board missing from the request, is a mistake of the caller's.
  */
 export function testCut(request: TestCutRequest): Result<TestCut> {
-  const names = CROSSED[request.kind];
+  const names = CROSSED[request.kind] ?? ABUTTED[request.kind];
   if (!names) throw new Error(`no test cut for joints of kind "${request.kind}"`);
   const first = boardNamed(request, names[0]);
   const second = boardNamed(request, names[1]);
-  const findings = [first, second].flatMap((board) => stockFindings(request, board));
+  const crossed = request.kind in CROSSED;
+  // A board that lies flat has its rectangle from the report.
+  const findings = crossed ? [first, second].flatMap((board) => stockFindings(request, board)) : [];
   if (isRefused(findings)) return refused(findings);
-  const joint = assembleCrossed(
-    request.width,
-    crossedBoard(first),
-    crossedBoard(second),
-    request.levels ?? USUAL_LEVELS,
-  );
+  const joint = assembled(request, crossedBoard(first), crossedBoard(second));
   const uncut = [
     ...(joint.levels.every((level) => isWhole(level.first, level.second)) ? [first] : []),
     ...(joint.levels.every((level) => isWhole(level.second, level.first)) ? [second] : []),
   ].map(({ board, bushing, drawing }) => finding('board-uncut', 'refused', drawing.name, { board, bushing }));
-  return uncut.length > 0 ? refused(uncut) : given(reportOf(joint, first, second), findings);
+  return uncut.length > 0
+    ? refused(uncut)
+    : given(reportOf(joint, crossed ? proudOf(first, second) : {}), findings);
+}
+
+function assembled(
+  { kind, width, levels = USUAL_LEVELS, meeting }: TestCutRequest,
+  first: CrossedBoard,
+  second: CrossedBoard,
+): CrossedJoint {
+  if (kind in CROSSED) return assembleCrossed(width, first, second, levels);
+  if (meeting === undefined) throw new Error(`a joint of kind "${kind}" needs to know where its boards meet`);
+  return assembleAbutted(width, first, second, levels, meeting);
 }
 
 /** true when a board fills its frame, so that all of the other board is in its way. */
@@ -144,7 +161,15 @@ function stockFindings(request: TestCutRequest, board: TestCutBoard): readonly F
     );
 }
 
-function reportOf(joint: CrossedJoint, first: TestCutBoard, second: TestCutBoard): TestCut {
+/** How far each end stands out of the other board when the shoulders touch. */
+function proudOf(first: TestCutBoard, second: TestCutBoard): TestCut['proud'] {
+  return {
+    [first.board]: first.depth - second.thickness,
+    [second.board]: second.depth - first.thickness,
+  };
+}
+
+function reportOf(joint: CrossedJoint, proud: TestCut['proud']): TestCut {
   const { levels, sideArea, shoulderArea } = joint;
   const gap = worstOf(levels, 'gap');
   const overlap = worstOf(levels, 'overlap');
@@ -160,10 +185,7 @@ function reportOf(joint: CrossedJoint, first: TestCutBoard, second: TestCutBoard
     })),
     glueArea: sideArea,
     shoulderArea,
-    proud: {
-      [first.board]: first.depth - second.thickness,
-      [second.board]: second.depth - first.thickness,
-    },
+    proud,
     sections: levels,
   };
 }

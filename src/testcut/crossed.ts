@@ -141,7 +141,8 @@ function sectionAt(bands: readonly Band[], u: number, thickness: number): Polygo
   return pieces.length > 1 ? union(pieces) : pieces;
 }
 
-function levelOf(z: number, slice: Polygons, section: Polygons, window: Box): CrossedLevel {
+/** One level of a closed joint: what the window holds of both boards, and where neither or both of them are. */
+export function levelOf(z: number, slice: Polygons, section: Polygons, window: Box): CrossedLevel {
   const frame = [rectangle(window)];
   const first = intersection(slice, frame);
   const second = intersection(section, frame);

@@ -9,6 +9,8 @@ export interface ReportedJoint {
   readonly joint: string;
   readonly kind: string;
   readonly width: number;
+  /** Of flat boards that meet along a line: their two y at it, added. */
+  readonly meeting?: number;
   readonly cuts: readonly {
     readonly board: string;
     /** Name of the template's files, without their extension. */
@@ -27,6 +29,8 @@ export interface ReportedJoint {
       readonly board: string;
       readonly from: readonly [number, number];
       readonly to: readonly [number, number];
+      /** Of a board that lies flat and is cut right through; otherwise the rectangle's height. */
+      readonly thickness?: number;
     }[];
   }[];
 }
@@ -57,13 +61,15 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
       cutter: { diameter: cut.bit.diameter, angle: ((cut.bit.angle ?? 0) * Math.PI) / 180 },
       bushing: cut.bushing,
       depth: cut.depth,
-      thickness: under.to[1] - under.from[1],
+      thickness: under.thickness ?? under.to[1] - under.from[1],
       drawing: withStockAt(under, placed(drawing.value, cut.placed)),
       ...(cut.stops ? { stops: stopsOf(cut.stops, cut.leaveOut) } : {}),
     });
   }
-  const { joint, kind, width } = report;
-  return isRefused(findings) ? refused(findings) : given({ joint, kind, width, boards }, findings);
+  const { joint, kind, width, meeting } = report;
+  return isRefused(findings)
+    ? refused(findings)
+    : given({ joint, kind, width, boards, ...(meeting === undefined ? {} : { meeting }) }, findings);
 }
 
 function readDrawing({ name, text }: WrittenFile): Result<WrittenDrawing> {

@@ -181,9 +181,15 @@ export function runsAt(polygons: Polygons, y: number): readonly (readonly [numbe
   return runs;
 }
 
+/**
+ * The library sweeps from low y to high and at every corner looks at all edges that cross its height: a line of
+ * waves along x is crossed by dozens. Lying sets are therefore stood upright and laid back: a tenth of the time.
+ */
 function offset(polygons: Polygons, by: number, tolerance: number): Polygons {
-  return inflatePathsD(
-    mutable(polygons),
+  const { minX, minY, maxX, maxY } = extents(polygons);
+  const lying = maxX - minX > maxY - minY;
+  const grown = inflatePathsD(
+    mutable(lying ? flipped(polygons) : polygons),
     by,
     JoinType.Round,
     EndType.Polygon,
@@ -191,6 +197,12 @@ function offset(polygons: Polygons, by: number, tolerance: number): Polygons {
     DECIMALS,
     tolerance,
   );
+  return lying ? flipped(grown) : grown;
+}
+
+/** x and y changed for one another; rings keep the sense they had. */
+function flipped(polygons: Polygons): Polygons {
+  return polygons.map((ring) => ring.map(({ x, y }) => ({ x: y, y: x })).reverse());
 }
 
 /** The library's types are writable but it does not write to what it is given. */

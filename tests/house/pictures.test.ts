@@ -25,6 +25,7 @@ const drawings: readonly (readonly [string, Drawing | undefined])[] = [
     )?.drawing,
   ],
   ['half-blind', closed('cabinet.yaml', 'drawer-1')],
+  ['edge', closed('edge-drawer-edging.yaml', 'drawer-edging', 'Two boards along a line')],
   ['box', closed('slide-box.yaml', 'slide-box')],
 ];
 
@@ -35,8 +36,8 @@ function sample(name: string, joint?: string) {
   return { job, made };
 }
 
-function closed(name: string, joint: string): Drawing | undefined {
-  return jointViews(sample(name, joint).made.solved, `The closed joint: ${joint}`);
+function closed(name: string, joint: string, title = `The closed joint: ${joint}`): Drawing | undefined {
+  return jointViews(sample(name, joint).made.solved, title);
 }
 
 it.each(drawings)('the picture of the %s is what the program draws', (name, drawing) => {

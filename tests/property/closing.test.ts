@@ -7,6 +7,7 @@ import { makeFiles, solveJob } from '../../src/pipeline.js';
 import { testCut } from '../../src/testcut/assemble.js';
 import { type ReportedJoint, requestOf, type WrittenFile } from '../../src/testcut/from-report.js';
 import { CLOSED_WITHIN } from '../../src/testcut/judge.js';
+import { edgeJobs } from '../support/edge-jobs.js';
 import { settled } from '../support/hand-testcut.js';
 import { boxJobs, JOINT, throughDovetailJobs } from '../support/random-jobs.js';
 
@@ -28,6 +29,7 @@ const SEED = 20261125;
 test.each([
   ['through-dovetail', throughDovetailJobs],
   ['box', boxJobs],
+  ['edge', edgeJobs],
 ])(
   'the closed joint has no gap or overlap of 0.005 mm beyond its slack: %s',
   async (_, jobs) => {

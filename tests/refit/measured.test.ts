@@ -76,9 +76,24 @@ test('every kind of joint that is cut with a router and can be made has words to
     const job = readText(family.starter);
     const [outcome] = solveJob(job);
     if (!outcome?.made) throw new Error(`the starter of ${family.kind} is refused`);
-    const advice = refit(outcome.joint, outcome.made.solved, ['gap=0.4 mm'], job.units);
+    const word = family.kind === 'edge' ? 'bit=9.6 mm' : 'gap=0.4 mm';
+    const advice = refit(outcome.joint, outcome.made.solved, [word], job.units);
     expect(advice.ok && advice.value.steps.length).toBeGreaterThan(0);
   }
+});
+
+test('along a drawn line a gap is refused with what does tell; a measured bit is taken', () => {
+  const [outcome] = solveJob(readSample('edge-drawer-edging.yaml'));
+  if (!outcome?.made) throw new Error('refused');
+  const { joint, made } = outcome;
+  const [gap] = refit(joint, made.solved, ['gap=0.2 mm'], 'mm').findings;
+  expect(gap).toMatchObject({ code: 'refit-line', data: { known: ['mismatch', 'bit', 'bushing'] } });
+  const advice = refit(joint, made.solved, ['bit=9.6 mm', 'bushing=11.1 mm'], 'mm');
+  const sizes = advice.ok ? advice.value.steps.flatMap((one) => (one.do === 'size' ? [one.size] : [])) : [];
+  expect(sizes.map(({ path, to }) => [path.join('.'), to])).toEqual([
+    ['bits.straight-38.diameter', 9.6],
+    ['bushings.seven-sixteenths.outside', 11.1],
+  ]);
 });
 
 describe('the least change', () => {

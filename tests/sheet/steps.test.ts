@@ -141,3 +141,65 @@ describe('the page for a browser', () => {
     },
   );
 });
+
+describe('the sheet of boards that meet along a line', () => {
+  const [edging] = makeSheets(readSample('edge-drawer-edging.yaml'));
+  if (!edging) throw new Error('the drawer edging has no sheet');
+  const steps = stepsOf(edging.input);
+  const words = steps.map(({ text }) => text);
+
+  test('lays board one face up and board two face down, both against the left stop', () => {
+    const table = edging.document.blocks.find(
+      (one) => one.kind === 'table' && one.columns[1]?.title === 'Face',
+    );
+    expect(table?.kind === 'table' && table.rows).toEqual([
+      ['board one', 'outside face up', 'toward you', 'left stop', 'one'],
+      ['board two', 'outside face down', 'toward you', 'left stop', 'two'],
+    ]);
+    expect(words.filter((text) => /^Lay board one .*outside face up/.test(text))).toHaveLength(1);
+    expect(
+      words.filter((text) => /^Lay board two .*outside face down.*page of a book/.test(text)),
+    ).toHaveLength(1);
+  });
+
+  test('speaks of no corners, ends or lap', () => {
+    const all = sheetHtml(edging.document, () => '').replaceAll(/<style>.*?<\/style>/gs, '');
+    expect(all).not.toMatch(/corner|\blap\b|both ends|fence line|backing/i);
+    expect(all).toMatch(/board that may be cut into/);
+  });
+
+  test('unplugs first, says eyes, ears and dust, and lets the bit stop', () => {
+    const first = steps.findIndex(({ text }) => text.includes(' in bushing '));
+    expect(words[first]).toMatch(new RegExp(`^${cautions.unplug.text}`));
+    const said = steps.map(({ caution }) => caution ?? '').join(' ');
+    for (const key of ['eyes', 'noise', 'dust', 'secure', 'start', 'laser', 'cnc'] as const)
+      expect(said).toContain(cautions[key].text);
+  });
+
+  test('sets the bit through the board, and asks for what refit takes', () => {
+    const { say, shop, solved, measures } = edging.input;
+    const [cut] = solved.cuts;
+    expect(
+      words.some((text) =>
+        text.includes(`${say.length(bitExtension(shop, cut?.depth ?? 0))} below the base`),
+      ),
+    ).toBe(true);
+    expect(measures).toEqual(['mismatch', 'bit', 'bushing']);
+  });
+
+  test('by hand needs no router', () => {
+    const text = `units: mm
+joints:
+  edging:
+    kind: edge
+    width: 100
+    boards: { one: { thickness: 15 }, two: { thickness: 15 } }
+    line: { d: M 0 0 C 20 0 30 22 50 22 S 80 0 100 0, unit: mm }
+`;
+    const [sheet] = makeSheets(readText(text));
+    if (!sheet) throw new Error('refused');
+    const all = stepsOf(sheet.input).map(({ text: one }) => one);
+    expect(all.join(' ')).not.toMatch(/router|bushing|plate/i);
+    expect(all.some((one) => /crossed/.test(one))).toBe(true);
+  });
+});

@@ -15,7 +15,7 @@ export function UpperBoard({ marking }: { readonly marking: BoardMarking }) {
       class="board first"
       viewBox={`0 ${-body} ${width} ${body}`}
       role="img"
-      aria-label={`${board} board, outside face`}
+      aria-label={`${board} board, ${marking.faceSeen === 'outside' ? 'inside' : 'outside'} face`}
     >
       <path
         class="wood"
@@ -41,7 +41,7 @@ export function LowerBoard({ marking }: { readonly marking: BoardMarking }) {
       class="board second"
       viewBox={`0 0 ${width} ${end + body}`}
       role="img"
-      aria-label={`${board} board, end grain and inside face`}
+      aria-label={`${board} board, ${marking.faceSeen ? `edge and ${marking.faceSeen}` : 'end grain and inside'} face`}
     >
       <path class="wood end-grain" d={`M0 0H${width}V${end}H0Z`} />
       <g transform={`scale(1 -1)`}>

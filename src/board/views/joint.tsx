@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { editYaml } from '../../job/edit-yaml.js';
+import type { Layout } from '../../layout/types.js';
 import { curesOf } from '../cures.js';
 import { textOf } from '../model.js';
 import { nameOfSpan, spanOf } from '../names.js';
@@ -48,19 +49,19 @@ export function JointView({ said }: { readonly said: readonly Said[] }) {
       <header>
         <h2 id="joint-title">The joint</h2>
         <p class="measure">
-          {layout.spans.filter(({ part }) => part === 'tail' || part === 'finger').length}{' '}
-          {layout.spans.some(({ part }) => part === 'tail') ? 'tails' : 'fingers'} in{' '}
-          {model.say.length(width)}
+          {countWords(layout)} {model.say.length(width)}
         </p>
-        <label class="toggle">
-          <input
-            type="checkbox"
-            checked={state.mirrored && solved.symmetric}
-            disabled={!solved.symmetric}
-            onChange={(event) => dispatch({ do: 'mirror', on: event.currentTarget.checked })}
-          />
-          keep both halves alike
-        </label>
+        {count > 0 && (
+          <label class="toggle">
+            <input
+              type="checkbox"
+              checked={state.mirrored && solved.symmetric}
+              disabled={!solved.symmetric}
+              onChange={(event) => dispatch({ do: 'mirror', on: event.currentTarget.checked })}
+            />
+            keep both halves alike
+          </label>
+        )}
         <label class="zoom">
           nearer
           <input
@@ -113,11 +114,22 @@ export function JointView({ said }: { readonly said: readonly Said[] }) {
           ))}
         </div>
       </div>
-      <Hint bounds={bounds} />
+      {count > 0 ? (
+        <Hint bounds={bounds} />
+      ) : (
+        <p class="hint">The line is changed in its drawing, or by the numbers beside it.</p>
+      )}
       <SaidList said={pressing} id="joint-said" />
-      <Widths drawn={drawn} bounds={bounds} />
+      {count > 0 && <Widths drawn={drawn} bounds={bounds} />}
     </section>
   );
+}
+
+/** `5 tails in`; boards that meet along a line have nothing to count. */
+function countWords({ spans }: Layout): string {
+  if (spans.length === 0) return 'along a line,';
+  const kind = spans.some(({ part }) => part === 'tail') ? 'tail' : 'finger';
+  return `${spans.filter(({ part }) => part === kind).length} ${kind}s in`;
 }
 
 /** How edges are moved, or why they cannot be, with the change that would free them. */

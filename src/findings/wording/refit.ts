@@ -23,6 +23,8 @@ export const refitWording = {
     `${d.key} of ${say.length(d.value)} is too far from the ${say.length(d.nominal)} it should be for an error of the tools; measure again${d.where === undefined ? '' : `, ${d.where}`}`,
   'refit-by-hand': (d: { joint: string }) =>
     `${d.joint} is cut by hand, so no bit, bushing or template sets its fit`,
+  'refit-line': (d: { joint: string; known: readonly string[] }) =>
+    `the gap along the drawn line of ${d.joint} tells no size, since pushing the boards home closes some of it and the rest differs from place to place; measure the tools with a caliper and give ${d.known.join(', ')}. A line that gapes on its flanks was cut with a larger bit or a smaller bushing than the shop says, one that binds there with the opposite`,
   'refit-kind': (d: { kind: string; known: readonly string[] }) =>
     `no fit can be worked out for ${d.kind}; it can for ${d.known.join(', ')}`,
 

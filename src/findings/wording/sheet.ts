@@ -15,6 +15,8 @@ export const sheetWording = {
     `the ${d.size} is ${say.length(d.across)}, and the joint ${d.joint} is ${say.length(d.width)} wide; the two must be the same: change one of them`,
   'piece-small': (d: { size: string; outside: number; boards: number; least: number }, say: Say) =>
     `the ${d.size} of ${say.length(d.outside)} leaves nothing between two boards that take ${say.length(d.boards)} of it; over ${say.length(d.least)} would do`,
+  'piece-no-corner': (d: { joint: string; kind: string }) =>
+    `${d.joint} is a joint of kind ${d.kind}, which lengthens a board or widens a panel and makes no corner; name a dovetail or box joint`,
   'align-unknown': (d: { read: string; known: readonly string[]; nearest?: string }) =>
     `there is no other joint called "${d.read}" to line up with; ${d.nearest === undefined ? `there are ${list(d.known)}` : `did you mean ${d.nearest}?`}`,
   'align-chain': (d: { lead: string; its: string }) =>

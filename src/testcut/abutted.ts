@@ -1,0 +1,46 @@
+import { type CrossedBoard, type CrossedJoint, type CrossedLevel, levelOf } from './crossed.js';
+import type { Box, Polygons } from './polygons.js';
+import { boardLeft, centresAtStops, radiusAt } from './route.js';
+
+/**
+ * Two flat boards that meet along a line, each cut right through. Board one lies face up and board two face
+ * down, turned over about the joint; both have their blank's edge at y = 0 and their waste toward the operator.
+ * To close the joint board two is turned over again: x stays, and its y becomes `meeting` − y, where `meeting`
+ * is what the two y come to, added, at the line.
+ *
+ * Levels are depths from the upper face; a straight bit makes them all alike.
+ */
+export function assembleAbutted(
+  width: number,
+  first: CrossedBoard,
+  second: CrossedBoard,
+  count: number,
+  meeting: number,
+): CrossedJoint {
+  const depth = Math.min(first.thickness, second.thickness);
+  const window: Box = { minX: 0, maxX: width, minY: 0, maxY: meeting };
+  const one = centresOf(first);
+  const two = centresOf(second);
+  const levels: CrossedLevel[] = [];
+  for (let i = 0; i < count; i++) {
+    const z = count === 1 ? 0 : (depth * i) / (count - 1);
+    const before = levels.at(-1);
+    const alike = before && first.cutter.angle === 0 && second.cutter.angle === 0;
+    const lying = alike ? before.first : boardLeft(one, radiusAt(first.cutter, first.depth - z));
+    const turned = alike
+      ? before.second
+      : turnedOver(boardLeft(two, radiusAt(second.cutter, second.depth - z)), meeting);
+    levels.push(alike ? { ...before, z } : levelOf(z, lying, turned, window));
+  }
+  // All of the line is glued, and none of it is a shoulder.
+  return { levels, sideArea: depth * (levels[0]?.glueLength ?? 0), shoulderArea: 0 };
+}
+
+function centresOf({ plate, stock, bushing, cutter, stops }: CrossedBoard) {
+  return centresAtStops(plate, stock, bushing, cutter.diameter / 2, stops);
+}
+
+/** y becomes `meeting` − y; rings keep the sense they had. */
+function turnedOver(polygons: Polygons, meeting: number): Polygons {
+  return polygons.map((ring) => ring.map(({ x, y }) => ({ x, y: meeting - y })).reverse());
+}
