@@ -25,6 +25,8 @@ export interface LineRequest {
   readonly repeat?: Repeat;
   /** How far past the board's edges the line has to run. */
   readonly runOff: number;
+  /** Cut by hand: a saw goes into corners. */
+  readonly byHand: boolean;
   /** Dotted path of the joint. */
   readonly at: string;
 }
@@ -87,7 +89,8 @@ function endsOf({ segments }: Path): readonly [Point, Point] {
   return [segments[0]?.from ?? nowhere, segments.at(-1)?.to ?? nowhere];
 }
 
-function repeatedLine(one: JointLine, { width, lead, repeat, runOff, at }: LineRequest): Result<JointLine> {
+function repeatedLine(one: JointLine, request: LineRequest): Result<JointLine> {
+  const { width, lead, repeat, runOff, byHand, at } = request;
   if (repeat === undefined) return given(one);
   const [start, end] = endsOf(one.path);
   const own = end.x - start.x;
@@ -97,7 +100,10 @@ function repeatedLine(one: JointLine, { width, lead, repeat, runOff, at }: LineR
   if (pitch < own - SHORT) {
     return refused([finding('repeat-pitch-short', 'refused', `${place}.pitch`, { pitch, own })]);
   }
-  const findings = joinFindings(one.path, rise, pitch > own + SHORT, place);
+  const findings = [
+    ...stepFindings(rise, place),
+    ...(byHand ? [] : kinkFindings(one.path, pitch > own + SHORT, place)),
+  ];
   if (findings.length > 0) return refused(findings);
   const first = repeat.count === undefined ? Math.floor((lead - runOff) / pitch) : 0;
   const last = repeat.count ?? Math.ceil((width + lead + runOff) / pitch);
@@ -123,11 +129,14 @@ function joined(copies: readonly JointLine[]): JointLine {
   return { path: { closed: false, segments }, bends: copies.flatMap(({ bends }) => bends) };
 }
 
-/** What keeps the end of a line from going over into its beginning. */
-function joinFindings({ segments }: Path, rise: number, bridged: boolean, at: string): readonly Finding[] {
+function stepFindings(rise: number, at: string): readonly Finding[] {
+  return Math.abs(rise) > STEP ? [finding('repeat-step', 'refused', at, { rise })] : [];
+}
+
+/** What keeps the end of a line from going over smoothly into its beginning. */
+function kinkFindings({ segments }: Path, bridged: boolean, at: string): readonly Finding[] {
   const [first, last] = [segments[0], segments.at(-1)];
   if (first === undefined || last === undefined) return [];
-  if (Math.abs(rise) > STEP) return [finding('repeat-step', 'refused', at, { rise })];
   const [into, out] = [tangentAt(first, 0), tangentAt(last, 1)];
   const along = { x: 1, y: 0 };
   const kinks = bridged ? [turn(out, along), turn(along, into)] : [turn(out, into)];

@@ -68,6 +68,7 @@ function solve(joint: EdgeJoint, shop: Shop): Result<SolvedJoint> {
     width: joint.width,
     lead: joint.line.lead,
     ...(joint.repeat && { repeat: joint.repeat }),
+    byHand: tools === undefined,
     runOff: tools ? runOffOf(tools) : HAND_RUN_OFF,
     at,
   });

@@ -115,6 +115,15 @@ test.each([
   expect(refusedIn(findingsOf({ d, unit: 'mm' }, { repeat: {} })).map((one) => one.code)).toContain(code);
 });
 
+test('by hand a line may have corners, where it repeats, too', () => {
+  const found = findingsOf(
+    { d: 'M 0 0 L 25 12 L 50 0', unit: 'mm' },
+    { repeat: {}, cutter: undefined, bushing: undefined },
+  );
+  expect(refusedIn(found)).toEqual([]);
+  expect(found.solved?.cuts).toEqual([]);
+});
+
 describe('an SVG document', () => {
   const wave = 'M 0 0 C 20 0 30 10 50 10 S 80 0 100 0';
   const inside = (body: string, attributes = 'width="100mm" height="40mm" viewBox="0 0 100 40"') =>
@@ -233,7 +242,7 @@ joints:
     boards: { one: { thickness: 15 }, two: { thickness: 15 } }
     line: { d: M 0 0 H 100, unit: mm }
 pieces:
-  tray: { kind: box, corners: edging, outside: { width: 300, height: 200 } }
+  tray: { kind: box, corners: edging, outside: { length: 300, width: 200, height: 100 } }
 `;
     const [outcome] = solveJob(readText(text));
     expect(outcome?.findings.map(({ code }) => code)).toContain('piece-no-corner');

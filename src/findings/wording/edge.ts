@@ -31,6 +31,9 @@ export interface Place {
 const placed = ({ x, y, along }: Place, say: Say): string =>
   `${say.length(x)} from the reference edge and ${say.length(y)} in from the blank's edge (${say.length(along)} along the line)`;
 
+const moreSuch = (more: number): string =>
+  more === 0 ? '' : ` (and ${more} more such ${more === 1 ? 'place' : 'places'})`;
+
 /** Sentences about joint lines from drawings: files, path data, and what a bit can follow. Lengths in mm. */
 export const edgeWording = {
   // The file and the element.
@@ -105,14 +108,14 @@ export const edgeWording = {
     d: Place & { radius: number; bit: string; largest: number; more: number; others: readonly string[] },
     say: Say,
   ) =>
-    `board ${d.board}: the line bends to a radius of ${say.length(d.radius)} at ${placed(d, say)}, where ${d.bit} must enter; the largest bit that would do is ${say.length(d.largest)}${d.more > 0 ? ` (${d.more} more such places)` : ''}${wouldDo('bits', d.others, 'draw the bend wider')}`,
+    `board ${d.board}: the line bends to a radius of ${say.length(d.radius)} at ${placed(d, say)}, where ${d.bit} must enter; the largest bit that would do is ${say.length(d.largest)}${moreSuch(d.more)}${wouldDo('bits', d.others, 'draw the bend wider')}`,
   'bend-nearly-tight': (
     d: Place & { radius: number; bit: string; largest: number; left: number },
     say: Say,
   ) =>
     `board ${d.board}: the line bends to a radius of ${say.length(d.radius)} at ${placed(d, say)}, a little tighter than ${d.bit}; what the bit leaves there is ${say.length(d.left)} thick, too thin to matter; it takes ${say.length(d.largest)} or less to leave nothing`,
   'corner-sharp': (d: Place & { bit: string; radius: number; angle?: number; more: number }, say: Say) =>
-    `board ${d.board}: a corner at ${placed(d, say)}; no round bit cuts into a corner: round it by at least ${say.length(d.radius)} for ${d.bit}${d.more > 0 ? ` (${d.more} more such places)` : ''}`,
+    `board ${d.board}: a corner at ${placed(d, say)}; no round bit cuts into a corner: round it by at least ${say.length(d.radius)} for ${d.bit}${moreSuch(d.more)}`,
   'gap-narrow': (d: Place & { bit: string; largest: number; others: readonly string[] }, say: Say) =>
     `board ${d.board}: two parts of the line stand too near to one another for ${d.bit} at ${placed(d, say)}; ${d.largest > 0 ? `the largest bit that passes is about ${say.length(d.largest)}` : 'no bit passes'}${wouldDo('bits', d.others, 'draw them farther apart')}`,
   'bump-tight': (
