@@ -66,7 +66,7 @@ export const templateWording = {
 };
 
 /** A plate, and what the bed has room for beside its tool. */
-interface BedSize {
+export interface BedSize {
   readonly name: string;
   readonly width: number;
   readonly height: number;
