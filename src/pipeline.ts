@@ -16,7 +16,7 @@ import { cuttingOf, plateDrawing } from './plate-drawings.js';
 import { type Report, reportOf, withTestCut } from './report.js';
 import { judgePieces } from './sheet/cut-list.js';
 import type { MadeJoint } from './sheet/input.js';
-import { type FingerTemplate, fingerTemplates } from './template/finger-template.js';
+import { type FingerTemplate, fingerTemplates, writtenAs } from './template/finger-template.js';
 import type { TestCutOutcome } from './test-cut-job.js';
 import { type Format, formats, isMachineFormat, loadWriter, type MachineFormat } from './writers/list.js';
 
@@ -40,8 +40,11 @@ export interface JointOutcome {
 }
 
 /** What `make` can draw. */
-export const products = ['finger', 'marker', 'pattern', 'sheet'] as const;
+export const products = ['finger', 'marker', 'pattern', 'sheet', 'nest'] as const;
 export type Product = (typeof products)[number];
+
+/** What is drawn when nothing is asked for: plates laid on sheets want to be asked for. */
+export const usualProducts: readonly Product[] = ['finger', 'marker', 'pattern', 'sheet'];
 
 /** Formats that are written when none is asked for; programs and solids want to be asked for. */
 export const usualFormats: readonly Format[] = ['svg', 'dxf', 'pdf'];
@@ -73,8 +76,10 @@ function solveJoint(joint: Joint, job: Job): JointOutcome {
   const cutting = cuttingOf(job.shop);
   if (!cutting.ok) return { joint, findings: [...solved.findings, ...cutting.findings] };
   const templates = templatesFor(cutting.value, solved.value, joint, job);
-  const drawn = (templates.ok ? templates.value : []).flatMap(
-    ({ plate, drawing }) => plateDrawing(plate.name, drawing, cutting.value, say).findings,
+  const drawn = (templates.ok ? templates.value : []).flatMap((template) =>
+    writtenAs(template).flatMap(
+      ({ name, drawing }) => plateDrawing(name, drawing, cutting.value, say).findings,
+    ),
   );
   const made = templates.ok && { joint, solved: solved.value, templates: templates.value, findings: [] };
   const findings = [
@@ -128,7 +133,11 @@ export async function makeFiles(
     files.push(...(await filesOfJoint(job, outcome, outcomes, options)));
     options.onJoint?.(i + 1, outcomes.length, outcome.joint.name);
   }
-  return [...files, ...(await indexOf(job, outcomes, options, files))];
+  return [
+    ...files,
+    ...(await nestOf(job, outcomes, options)).files,
+    ...(await indexOf(job, outcomes, options, files)),
+  ];
 }
 
 export interface TestCutOptions {
@@ -206,13 +215,14 @@ export async function judgeFiles(
     outcomes.flatMap(({ joint, made }) =>
       made
         ? machineFormats.map(async (format) => {
-            const drawings = drawingsOf(joint, made, options.only ?? products, job);
+            const drawings = drawingsOf(joint, made, options.only ?? usualProducts, job);
             return (await forMachine(format, drawings, joint, made, job)).findings;
           })
         : [],
     ),
   );
-  return distinct([...paper, ...findings.flat()]);
+  const nested = await nestOf(job, outcomes, options);
+  return distinct([...paper, ...findings.flat(), ...nested.findings]);
 }
 
 /** The reader has looked the paper's name up, so it has a size; whether a drawing finds room on it is asked here. */
@@ -229,7 +239,7 @@ async function filesOfJoint(
 ): Promise<readonly MadeFile[]> {
   const { joint, made } = outcome;
   if (!made) return [];
-  const drawings = drawingsOf(joint, made, options.only ?? products, job);
+  const drawings = drawingsOf(joint, made, options.only ?? usualProducts, job);
   const written = await Promise.all(
     (options.as ?? usualFormats).map(async (format) =>
       isMachineFormat(format)
@@ -252,9 +262,64 @@ async function sheetOf(
   options: MakeOptions,
 ): Promise<readonly MadeFile[]> {
   const made = madeJoints([outcome])[0];
-  if (!made || !(options.only ?? products).includes('sheet')) return [];
+  if (!made || !(options.only ?? usualProducts).includes('sheet')) return [];
   const { sheetFiles } = await import('./sheet-files.js');
   return sheetFiles(job, made, madeJoints(all), options.as ?? usualFormats);
+}
+
+/** All plates on as few sheets as rows make of them, where that is asked for: `nest-1`, and `nest.json`. */
+async function nestOf(
+  job: Job,
+  outcomes: readonly JointOutcome[],
+  options: MakeOptions,
+): Promise<MachineFiles> {
+  const [first] = outcomes;
+  if (!first || !(options.only ?? usualProducts).includes('nest')) return { files: [], findings: [] };
+  const { nestReport, sheetsOfPlates } = await import('./nest-files.js');
+  const laid = (templatesOf: (outcome: JointOutcome) => readonly FingerTemplate[]) =>
+    sheetsOfPlates(
+      job,
+      outcomes.flatMap((outcome) =>
+        templatesOf(outcome)
+          .flatMap(writtenAs)
+          .map((one) => ({
+            ...one,
+            joint: outcome.joint.name,
+            copies: outcome.joint.template.copies ?? 1,
+          })),
+      ),
+    );
+  const drawingsIn = (nest: ReturnType<typeof laid>): readonly NamedDrawing[] =>
+    (nest.ok ? nest.value.sheets : []).map(({ name, drawing }) => ({ name, product: 'nest', drawing }));
+  const nest = laid(({ made }) => made?.templates ?? []);
+  if (!nest.ok || nest.value.sheets.length === 0) return { files: [], findings: nest.findings };
+  const as = options.as ?? usualFormats;
+  const drawn = await Promise.all(
+    as
+      .filter((format) => !isMachineFormat(format))
+      .map((format) => writeDrawings(format, drawingsIn(nest), job)),
+  );
+  const programs = as.includes('gcode')
+    ? (await import('./machine-files.js')).machineFiles('gcode', {
+        fingers: drawingsIn(nest),
+        markers: [],
+        joint: first.joint,
+        shop: job.shop,
+        say: sayIn(job.units),
+        labelled: (cutting) =>
+          drawingsIn(
+            laid(({ joint, made }) => {
+              const templates = made && templatesFor(cutting, made.solved, joint, job);
+              return templates?.ok ? templates.value : [];
+            }),
+          ),
+      })
+    : { files: [], findings: [] };
+  const report = { path: 'nest.json', content: nestReport(nest.value, nest.findings, job) };
+  return {
+    files: [...drawn.flat(), ...programs.files, report],
+    findings: [...nest.findings, ...programs.findings],
+  };
 }
 
 /** The page over all joints, where there are several and sheets for a browser are asked for. */
@@ -265,7 +330,8 @@ async function indexOf(
   files: readonly MadeFile[],
 ): Promise<readonly MadeFile[]> {
   const made = madeJoints(outcomes);
-  const asked = (options.only ?? products).includes('sheet') && (options.as ?? usualFormats).includes('svg');
+  const asked =
+    (options.only ?? usualProducts).includes('sheet') && (options.as ?? usualFormats).includes('svg');
   if (made.length < 2 || !asked) return [];
   const { indexFile } = await import('./sheet-files.js');
   return [
@@ -300,7 +366,7 @@ function drawingsOf(joint: Joint, made: Made, only: readonly Product[], job: Job
     all: () => readonly { readonly name: string; readonly drawing: Drawing }[],
   ) => (only.includes(product) ? all().map(({ name, drawing }) => ({ name, product, drawing })) : []);
   return [
-    ...of('finger', () => made.templates.map(({ plate, drawing }) => ({ name: plate.name, drawing }))),
+    ...of('finger', () => made.templates.flatMap(writtenAs)),
     ...of('marker', () => markerOf(made.solved, joint.marker ?? {}, job.title, say)),
     ...of('pattern', () => patterns(made.solved, job.title, say)),
   ];
@@ -349,7 +415,7 @@ async function forMachine(
     say: sayIn(job.units),
     labelled: (cutting) => {
       const templates = templatesFor(cutting, solved, joint, job);
-      return templates.ok ? templates.value.map(({ plate, drawing }) => ({ name: plate.name, drawing })) : [];
+      return templates.ok ? templates.value.flatMap(writtenAs) : [];
     },
   });
 }

@@ -2,7 +2,7 @@ import { didYouMean } from '../findings/did-you-mean.js';
 import { finding, given, refused } from '../findings/finding.js';
 import type { FieldKit } from './field-kit.js';
 import { layoutFields } from './layout-fields.js';
-import { GREATEST_SLACK } from './limits.js';
+import { GREATEST_SLACK, MOST_COPIES } from './limits.js';
 import {
   angleReader,
   type FileUnits,
@@ -58,6 +58,7 @@ export function makeKit(units: FileUnits, tools: Tools): FieldKit {
         hole: lengthOrZero.exactOptional(),
         plate: field(optionReader(['one'])).exactOptional(),
         slots: field(optionReader(['every-second'])).exactOptional(),
+        copies: kit.count(1, MOST_COPIES).exactOptional(),
       }).prefault({}),
     fit: () => object({ slack: field(lengthReader(units, SLACK)) }).prefault({ slack: 0 }),
     object,

@@ -104,6 +104,8 @@ function settings(units: FileUnits, kit: FieldKit) {
       thickness: length,
       'least-finger': length.prefault(`${defaultLeastFinger(units.units)} mm`),
       sheet: pair.exactOptional(),
+      spacing: kit.lengthOrZero().exactOptional(),
+      edge: kit.lengthOrZero().exactOptional(),
       'cut-for': field(optionReader(['nominal', 'laser', 'cnc'])).exactOptional(),
     })
       .transform(
