@@ -1,5 +1,5 @@
 import { paperSize } from '../shared/paper.js';
-import type { Drawing, Layer } from './drawing/model.js';
+import type { Drawing } from './drawing/model.js';
 import { judgePaper } from './drawing/tiling-paper.js';
 import { type Finding, finding, given, isRefused, type Result, refused } from './findings/finding.js';
 import { sayIn } from './findings/say.js';
@@ -18,8 +18,10 @@ import { judgePieces } from './sheet/cut-list.js';
 import type { MadeJoint } from './sheet/input.js';
 import { type FingerTemplate, fingerTemplates, writtenAs } from './template/finger-template.js';
 import type { TestCutOutcome } from './test-cut-job.js';
-import { type Format, formats, isMachineFormat, loadWriter, type MachineFormat } from './writers/list.js';
+import { type Format, formats, isMachineFormat, type MachineFormat } from './writers/list.js';
+import { type MadeFile, type NamedDrawing, type Product, writeDrawings } from './written-drawings.js';
 
+export { type MadeFile, type Product, products } from './written-drawings.js';
 export { formats };
 
 /**
@@ -39,10 +41,6 @@ export interface JointOutcome {
   };
 }
 
-/** What `make` can draw. */
-export const products = ['finger', 'marker', 'pattern', 'sheet', 'nest'] as const;
-export type Product = (typeof products)[number];
-
 /** What is drawn when nothing is asked for: plates laid on sheets want to be asked for. */
 export const usualProducts: readonly Product[] = ['finger', 'marker', 'pattern', 'sheet'];
 
@@ -54,12 +52,6 @@ export interface MakeOptions {
   readonly as?: readonly Format[];
   /** Told after each joint, for a sign of progress: how many are done, of how many, and which one it was. */
   readonly onJoint?: (done: number, of: number, name: string) => void;
-}
-
-/** A file to be written: its path below the output folder, with forward slashes, and all of its content. */
-export interface MadeFile {
-  readonly path: string;
-  readonly content: string | Uint8Array;
 }
 
 /** Solves and judges every joint of a job, or the one named. Writes nothing. */
@@ -267,59 +259,29 @@ async function sheetOf(
   return sheetFiles(job, made, madeJoints(all), options.as ?? usualFormats);
 }
 
-/** All plates on as few sheets as rows make of them, where that is asked for: `nest-1`, and `nest.json`. */
+/** All plates on as few sheets as rows make of them, where that is asked for. */
 async function nestOf(
   job: Job,
   outcomes: readonly JointOutcome[],
   options: MakeOptions,
 ): Promise<MachineFiles> {
-  const [first] = outcomes;
-  if (!first || !(options.only ?? usualProducts).includes('nest')) return { files: [], findings: [] };
-  const { nestReport, sheetsOfPlates } = await import('./nest-files.js');
-  const laid = (templatesOf: (outcome: JointOutcome) => readonly FingerTemplate[]) =>
-    sheetsOfPlates(
-      job,
-      outcomes.flatMap((outcome) =>
-        templatesOf(outcome)
-          .flatMap(writtenAs)
-          .map((one) => ({
-            ...one,
-            joint: outcome.joint.name,
-            copies: outcome.joint.template.copies ?? 1,
-          })),
-      ),
-    );
-  const drawingsIn = (nest: ReturnType<typeof laid>): readonly NamedDrawing[] =>
-    (nest.ok ? nest.value.sheets : []).map(({ name, drawing }) => ({ name, product: 'nest', drawing }));
-  const nest = laid(({ made }) => made?.templates ?? []);
-  if (!nest.ok || nest.value.sheets.length === 0) return { files: [], findings: nest.findings };
-  const as = options.as ?? usualFormats;
-  const drawn = await Promise.all(
-    as
-      .filter((format) => !isMachineFormat(format))
-      .map((format) => writeDrawings(format, drawingsIn(nest), job)),
+  if (!(options.only ?? usualProducts).includes('nest')) return { files: [], findings: [] };
+  const { nestFiles } = await import('./nest-files.js');
+  const plates = outcomes.flatMap(({ joint, made }) =>
+    made
+      ? [
+          {
+            joint,
+            templates: made.templates,
+            labelled: (cutting: Cutting) => {
+              const templates = templatesFor(cutting, made.solved, joint, job);
+              return templates.ok ? templates.value : [];
+            },
+          },
+        ]
+      : [],
   );
-  const programs = as.includes('gcode')
-    ? (await import('./machine-files.js')).machineFiles('gcode', {
-        fingers: drawingsIn(nest),
-        markers: [],
-        joint: first.joint,
-        shop: job.shop,
-        say: sayIn(job.units),
-        labelled: (cutting) =>
-          drawingsIn(
-            laid(({ joint, made }) => {
-              const templates = made && templatesFor(cutting, made.solved, joint, job);
-              return templates?.ok ? templates.value : [];
-            }),
-          ),
-      })
-    : { files: [], findings: [] };
-  const report = { path: 'nest.json', content: nestReport(nest.value, nest.findings, job) };
-  return {
-    files: [...drawn.flat(), ...programs.files, report],
-    findings: [...nest.findings, ...programs.findings],
-  };
+  return nestFiles(job, plates, options.as ?? usualFormats);
 }
 
 /** The page over all joints, where there are several and sheets for a browser are asked for. */
@@ -350,13 +312,6 @@ function madeJoints(outcomes: readonly JointOutcome[]): readonly MadeJoint[] {
   );
 }
 
-interface NamedDrawing {
-  readonly name: string;
-  readonly product: Product;
-  /** With nominal outlines. */
-  readonly drawing: Drawing;
-}
-
 type Made = NonNullable<JointOutcome['made']>;
 
 function drawingsOf(joint: Joint, made: Made, only: readonly Product[], job: Job): readonly NamedDrawing[] {
@@ -370,31 +325,6 @@ function drawingsOf(joint: Joint, made: Made, only: readonly Product[], job: Job
     ...of('marker', () => markerOf(made.solved, joint.marker ?? {}, job.title, say)),
     ...of('pattern', () => patterns(made.solved, job.title, say)),
   ];
-}
-
-async function writeDrawings(
-  format: Format,
-  drawings: readonly NamedDrawing[],
-  job: Job,
-): Promise<readonly MadeFile[]> {
-  const writer = await loadWriter(format);
-  const cutting = cuttingOf(job.shop);
-  const files: MadeFile[] = [];
-  for (const { name, product, drawing } of drawings) {
-    const isPlate = product !== 'pattern';
-    const made =
-      isPlate && cutting.ok ? plateDrawing(name, drawing, cutting.value, sayIn(job.units)) : undefined;
-    const whole = made === undefined ? drawing : made.ok ? made.value : undefined;
-    if (!whole) continue;
-    const options = {
-      ...job.shop.printer,
-      colours: job.shop.colours as Readonly<Record<Layer, string>>,
-      inOrder: isPlate,
-      thickness: job.shop.plate.thickness,
-    };
-    files.push({ path: `${name}.${writer.extension}`, content: await writer.write(whole, options) });
-  }
-  return files;
 }
 
 /** Programs and solids of the plates among the drawings; what makes them is read when they are asked for. */

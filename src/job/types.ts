@@ -35,6 +35,8 @@ export interface PlateStock {
   readonly spacing?: number;
   /** Left free along the edges of a sheet. */
   readonly edge?: number;
+  /** By how much a seam's key is narrower than its notch, in a plate that comes in parts. */
+  readonly keyClearance?: number;
   /** What cuts plates, if their files are to hold its path; nominal outlines when left out. */
   readonly cutFor?: 'laser' | 'cnc';
 }

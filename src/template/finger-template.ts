@@ -1,6 +1,6 @@
 import { missingLetters } from '../drawing/lettering.js';
 import type { Drawing, Item } from '../drawing/model.js';
-import { type Finding, finding, given, type Result } from '../findings/finding.js';
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import type { Say } from '../findings/say.js';
 import type { Outline } from '../geometry/types.js';
 import type { Bit, Joint, Shop } from '../job/types.js';
@@ -98,7 +98,10 @@ function fingerTemplate(
     });
   const marks = marksOf(({ side }) => markItems(side, []));
   const bed = bedOf(shop);
-  const { seams, findings: parted } = bed ? seamsOf(built.value, marks, bed) : { seams: [], findings: [] };
+  const { seams, findings: parted } = bed
+    ? seamsOf(built.value, marks, bed, shop.plate.keyClearance)
+    : { seams: [], findings: [] };
+  if (isRefused(parted)) return refused([...built.findings, ...parted]);
   const plate = withIndexHoles(built.value, seams);
   const drawing: Drawing = {
     title: `${context.jobTitle}: ${joint.name}, ${plate.name.replaceAll('-', ' ')}`,

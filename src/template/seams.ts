@@ -1,24 +1,25 @@
-import { linesOf } from '../drawing/drawing.js';
 import type { Item } from '../drawing/model.js';
 import { type Finding, finding } from '../findings/finding.js';
 import { extents } from '../geometry/outline.js';
-import { extentsOfSegment } from '../geometry/segment.js';
-import type { Extents, Point } from '../geometry/types.js';
+import type { Extents } from '../geometry/types.js';
 import type { Shop } from '../job/types.js';
-import { boardsUnder, type HalfTurn, type Plate, type PlateSide, SCREW_HOLE, type Screw } from './plate.js';
+import { type Plate, SCREW_HOLE, type Screw } from './plate.js';
+import { type Crossing, placesFor, SEAM_CLEAR } from './seam-places.js';
 
 /**
  * Where a plate that is longer than the bed is parted. A seam runs across the plate through the middle of a
- * finger, or of an opening whose far end guides nothing, and steps out into a key in the spine.
+ * finger, or of an opening, and steps out into a key in the spine.
  */
 export interface Seam {
   /** Where it runs straight. */
   readonly x: number;
-  /** From and to, along y, of the key by which the part at its left reaches into the part at its right. */
+  /** From and to, along y, of the notch that the key of the part at its left goes into. */
   readonly key: readonly [number, number];
   readonly keyDepth: number;
-  /** Radius of the key's corners, inside and outside. */
+  /** Radius of the key's and the notch's corners, inside and outside. */
   readonly keyRound: number;
+  /** By how much the key is narrower than its notch, both flanks together; it ends half as far before its end. */
+  readonly clearance: number;
   /** One left and one right of the seam, for pins in the fence. */
   readonly indexHoles: readonly [Screw, Screw];
 }
@@ -33,8 +34,8 @@ export interface Bed {
   readonly tool: number;
 }
 
-/** No seam nearer than this to an edge that guides the bushing, nor to a screw; common practice, no source, mm. */
-export const SEAM_CLEAR = 5;
+/** Lets a key of sheet slide home by hand and not rock; common practice, no source, mm. */
+const KEY_CLEARANCE = 0.1;
 
 /** The key's depth and height over what its round corners take, mm. */
 const KEY_STRAIGHT = 4;
@@ -48,9 +49,6 @@ const HOLE_AWAY = 12;
 
 /** No part shorter than this, mm: it has both its index holes and some length to lie against the fence. */
 const SHORTEST_PART = 80;
-
-/** Places for a seam in one wide clear stretch are this far apart, mm. */
-const STEP = 25;
 
 /** The bed that plates have to fit: that of the machine they are cut for, else the larger one of those known. */
 export function bedOf({ plate, laser, cnc }: Shop): Bed | undefined {
@@ -73,13 +71,16 @@ const bedFor = ([width, height]: readonly [number, number], tool: number, at: st
 });
 
 /**
- * The seams of a plate, none where it fits the bed; or why there can be none. `words` is the lettering that a
- * seam must not run through. As few parts as will do, the longest of them as short as may be.
+ * The seams of a plate, none where it fits the bed; refused where there can be none. `words` is the lettering
+ * that a seam must not run through, `clearance` that of its key. As few parts as will do, the longest of them
+ * as short as may be. Where seams cannot keep clear of every edge that guides the bushing, they end in the
+ * round or flat end of openings, as far from both fingers as that allows.
  */
 export function seamsOf(
   plate: Plate,
   words: readonly Item[],
   bed: Bed,
+  clearance: number = KEY_CLEARANCE,
 ): { readonly seams: readonly Seam[]; readonly findings: readonly Finding[] } {
   const frame = extents(plate.outline);
   const width = frame.maxX - frame.minX;
@@ -88,27 +89,59 @@ export function seamsOf(
   if (width <= longest) return { seams: [], findings: [] };
   const size = { name: plate.name, width, height, bedWidth: bed.width, bedHeight: bed.height };
   if (longest < SHORTEST_PART) {
-    return { seams: [], findings: [finding('plate-deep-for-bed', 'caution', bed.at, size)] };
+    return { seams: [], findings: [finding('plate-deep-for-bed', 'refused', bed.at, size)] };
   }
-  const key = keyOf(plate, bed);
+  const key = keyOf(plate, bed, clearance);
   const spine = spineOf(plate);
   if (key.key[1] > spine[1] - SEAM_CLEAR + 1e-9) {
     const data = { ...size, spine: spine[1] - spine[0], least: key.key[1] - key.key[0] + 2 * SEAM_CLEAR };
-    return { seams: [], findings: [finding('spine-under-key', 'caution', bed.at, data)] };
+    return { seams: [], findings: [finding('spine-under-key', 'refused', bed.at, data)] };
   }
-  const places = placesFor(plate, words, key, frame);
-  const chosen = fewest(places, frame, longest, key.keyDepth);
-  if (!chosen) {
-    const ends = [frame.minX, ...places, frame.maxX];
-    const stretch = Math.max(...ends.slice(1).map((x, i) => x - (ends[i] ?? x)));
-    const data = { ...size, clear: SEAM_CLEAR, stretch };
-    return { seams: [], findings: [finding('plate-no-seam', 'caution', bed.at, data)] };
+  const found = chosenPlaces(plate, words, { key, frame, longest });
+  if (!found.chosen) {
+    const data = { ...size, clear: SEAM_CLEAR, least: leastRoom(found.places, frame, longest, key.keyDepth) };
+    return { seams: [], findings: [finding('plate-no-seam', 'refused', bed.at, data)] };
   }
-  const seams = chosen.map((x) => seamAt(x, key));
+  const seams = found.chosen.map((x) => seamAt(x, key));
   const apart = 2 * HOLE_AWAY + key.keyDepth;
-  const data = { ...size, parts: seams.length + 1, seams: chosen, apart, hole: 2 * key.holeRadius };
-  return { seams, findings: [finding('plate-in-bed-parts', 'ok', bed.at, data)] };
+  const data = { ...size, parts: seams.length + 1, seams: found.chosen, apart, hole: 2 * key.holeRadius };
+  const parted = finding('plate-in-bed-parts', 'ok', bed.at, data);
+  const roots = finding('seam-in-root', 'caution', bed.at, { name: plate.name, clear: SEAM_CLEAR });
+  return { seams, findings: found.throughRoots ? [parted, roots] : [parted] };
 }
+
+/** Places that keep clear of all that guides, else places that end in the far ends of openings, too. */
+function chosenPlaces(
+  plate: Plate,
+  words: readonly Item[],
+  { key, frame, longest }: { readonly key: Key; readonly frame: Extents; readonly longest: number },
+) {
+  const within: Extents = {
+    ...frame,
+    minX: frame.minX + SHORTEST_PART,
+    maxX: frame.maxX - SHORTEST_PART,
+  };
+  const [left, right] = reachOf(seamAt(0, key));
+  const crossing: Crossing = { key: key.key, left, right };
+  const tried = [false, true].map((throughRoots) => {
+    const places = placesFor(plate, words, crossing, within, throughRoots);
+    return { throughRoots, places, chosen: fewest(places, frame, longest, key.keyDepth) };
+  });
+  const [clear, rooted = clear] = tried;
+  if (!clear || !rooted) throw new Error('two ways are tried');
+  return clear.chosen ? clear : rooted;
+}
+
+/** The shortest room that would do for a plate with seams at these places, to the next step, mm. */
+function leastRoom(places: readonly number[], frame: Extents, longest: number, keyDepth: number): number {
+  const width = frame.maxX - frame.minX;
+  const steps = Math.ceil((width - longest) / ROOM_STEP);
+  const tried = Array.from({ length: steps }, (_, i) => longest + (i + 1) * ROOM_STEP);
+  return Math.min(width, tried.find((room) => fewest(places, frame, room, keyDepth) !== undefined) ?? width);
+}
+
+/** Steps in which a larger bed is looked for, mm. */
+const ROOM_STEP = 10;
 
 /** How long a plate of this depth may be on the bed: along it or, where it is too deep for that, across; 0 if neither. */
 function longestPart(height: number, bed: Bed): number {
@@ -128,7 +161,7 @@ function spineOf({ sides, spineFrom, box }: Plate): readonly [number, number] {
   return [spineFrom, second?.turned ? second.turned.y - second.spineFrom : box.maxY];
 }
 
-function keyOf(plate: Plate, { tool }: Bed): Key {
+function keyOf(plate: Plate, { tool }: Bed, clearance: number): Key {
   const [from, to] = spineOf(plate);
   const keyRound = Math.max(KEY_ROUND, tool / 2 + 0.1);
   const height = 2 * keyRound + KEY_HEIGHT;
@@ -136,6 +169,7 @@ function keyOf(plate: Plate, { tool }: Bed): Key {
   return {
     key: [low, low + height],
     keyRound,
+    clearance,
     keyDepth: 2 * keyRound + KEY_STRAIGHT,
     // As wide as the screw holes, so that what makes those makes these.
     holeRadius: plate.screws[0]?.radius ?? SCREW_HOLE / 2,
@@ -159,86 +193,6 @@ export const reachOf = ({ x, indexHoles: [left, right] }: Seam): readonly [numbe
   x - left.x + left.radius + SEAM_CLEAR,
   right.x - x + right.radius + SEAM_CLEAR,
 ];
-
-// Where a seam may run
-
-type Stretch = readonly [number, number];
-
-/** Over the board only, so that every part has some of it. */
-function placesFor(plate: Plate, words: readonly Item[], key: Key, frame: Extents): readonly number[] {
-  const seam = seamAt(0, key);
-  const [left, right] = reachOf(seam);
-  const beside = ([from, to]: Stretch, by: number, more = by): Stretch => [from - more, to + by];
-  const closed: readonly Stretch[] = [
-    ...guidingStretches(plate).map((one) => beside(one, SEAM_CLEAR)),
-    ...words
-      .filter((item) => item.kind === 'text')
-      .map((item) => extents(...linesOf(item)))
-      .map(({ minX, maxX }) => beside([minX, maxX], SEAM_CLEAR / 2)),
-    ...plate.screws.map((screw): Stretch => {
-      const level =
-        screw.y + screw.radius > key.key[0] - SEAM_CLEAR && screw.y - screw.radius < key.key[1] + SEAM_CLEAR;
-      const at: Stretch = [screw.x - screw.radius, screw.x + screw.radius];
-      return level ? beside(at, left, right) : beside(at, SEAM_CLEAR);
-    }),
-  ];
-  const boards = boardsUnder(plate.cut);
-  const open = between(closed, [
-    Math.max(frame.minX + SHORTEST_PART, boards.minX + SEAM_CLEAR),
-    Math.min(frame.maxX - SHORTEST_PART, boards.maxX - SEAM_CLEAR),
-  ]);
-  return open.flatMap(([from, to]) => {
-    const count = Math.max(1, Math.floor((to - from) / STEP));
-    return Array.from({ length: count }, (_, i) => from + ((to - from) * (i + 0.5)) / count);
-  });
-}
-
-/** What is left of a stretch beside closed ones. */
-function between(closed: readonly Stretch[], [from, to]: Stretch): readonly Stretch[] {
-  const sorted = [...closed].sort(([a], [b]) => a - b);
-  const open: Stretch[] = [];
-  let at = from;
-  for (const [start, end] of sorted) {
-    if (start > at) open.push([at, Math.min(start, to)]);
-    at = Math.max(at, end);
-  }
-  if (at < to) open.push([at, to]);
-  return open.filter(([a, b]) => b > a);
-}
-
-/** From and to, along x on the plate, of every edge that guides the bushing while the bit is in a board. */
-export function guidingStretches(plate: Plate): readonly Stretch[] {
-  const inner = plate.holes.slice(0, plate.holes.length - plate.screws.length);
-  return [
-    ...plate.sides.flatMap(guidingOfSide),
-    ...inner.map((one) => extents(one)).map(({ minX, maxX }): Stretch => [minX, maxX]),
-  ];
-}
-
-function guidingOfSide({ cut, outline, box, turned }: PlateSide): readonly Stretch[] {
-  const board = extents(...cut.stock.map((one) => one.outline));
-  // With the bushing against an edge the middle of the bit is half the bushing away from it.
-  const reach = cut.bushing.outside / 2 + cut.bit.diameter / 2 - 1e-6;
-  const whole = extents(outline);
-  return outline.segments.flatMap((segment) => {
-    const at = extentsOfSegment(segment);
-    const far = at.minY - reach >= board.maxY || at.minY > box.maxY - 1e-6;
-    const near = at.maxY + reach <= board.minY;
-    return far || near || onFrame(segment.from, segment.to, whole)
-      ? []
-      : [turnedBack([at.minX, at.maxX], turned)];
-  });
-}
-
-/** The plate's own sides and their rounded corners. */
-function onFrame(from: Point, to: Point, { minX, maxX, minY, maxY }: Extents): boolean {
-  const beside = ({ x }: Point) => x < minX + 1e-6 || x > maxX - 1e-6;
-  const along = ({ y }: Point) => y < minY + 1e-6 || y > maxY - 1e-6;
-  return beside(from) || beside(to) || (along(from) && along(to));
-}
-
-const turnedBack = ([from, to]: Stretch, turn: HalfTurn | undefined): Stretch =>
-  turn ? [turn.x - to, turn.x - from] : [from, to];
 
 // Which of the places
 

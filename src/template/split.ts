@@ -48,8 +48,8 @@ export function partsOf(
   return Array.from({ length: count }, (_, i): PlatePart => {
     const [before, after] = [seams[i - 1], seams[i]];
     const within = (region: Region): Region => {
-      const left = after ? intersection(region, leftOf(after, frame)) : region;
-      return before ? difference(left, leftOf(before, frame)) : left;
+      const left = after ? intersection(region, leftOf(after, frame, after.clearance)) : region;
+      return before ? difference(left, leftOf(before, frame, 0)) : left;
     };
     const part = within(sheet);
     const outer = part.filter(isOuter);
@@ -81,6 +81,7 @@ export function partsOf(
             `Part ${i + 1} of ${count}: keys and notches meet flush, with pins in the index holes. Prove the joined plate by a test cut in scrap.`,
           ],
           items,
+          ...(whole.keepClear && { keepClear: whole.keepClear }),
         },
         -shift,
         0,
@@ -93,24 +94,29 @@ const onLayer =
   (layer: 'CUT' | 'STOCK') =>
   (outline: Outline): Item => ({ kind: 'closed', layer, outline });
 
-/** Everything left of a seam, the key with it, well beyond the plate on the other sides. */
-function leftOf(seam: Seam, frame: Extents): Region {
-  const { x, key, keyDepth, keyRound } = seam;
-  const [low, high] = key;
+/**
+ * Everything left of a seam, well beyond the plate on the other sides: with the notch in full, or with the key,
+ * which is `less` narrower and half of it shorter. Their shoulders lie on one line.
+ */
+function leftOf({ x, key, keyDepth, keyRound }: Seam, frame: Extents, less: number): Region {
+  const [low, high] = [key[0] + less / 2, key[1] - less / 2];
+  const tip = x + keyDepth - less / 2;
   const beyond = 10;
   const at = (px: number, y: number): Point => ({ x: px, y });
   const square = polygon([
     at(frame.minX - beyond, frame.minY - beyond),
     at(x, frame.minY - beyond),
     at(x, low),
-    at(x + keyDepth, low),
-    at(x + keyDepth, high),
+    at(tip, low),
+    at(tip, high),
     at(x, high),
     at(x, frame.maxY + beyond),
     at(frame.minX - beyond, frame.maxY + beyond),
   ]);
   const ofKey = ({ y }: Point) => y > frame.minY && y < frame.maxY;
-  return [roundCorners(square, (corner) => (ofKey(corner) ? keyRound : 0))];
+  // The key's own corners run parallel to the notch's.
+  const round = (corner: Point) => (corner.x > x ? keyRound - less / 2 : keyRound);
+  return [roundCorners(square, (corner) => (ofKey(corner) ? round(corner) : 0))];
 }
 
 function boxed(one: Outline, { minX, maxX }: Extents): Region {

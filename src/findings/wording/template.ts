@@ -20,13 +20,15 @@ export const templateWording = {
     d: BedSize & { parts: number; seams: readonly number[]; apart: number; hole: number },
     say: Say,
   ) =>
-    `${d.name} is ${say.length(d.width)} long and the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}: it comes in ${d.parts} parts, with ${d.seams.length === 1 ? 'a keyed seam' : 'keyed seams'} ${d.seams.map((x) => say.length(x)).join(' and ')} from the left edge of the board; push key into notch, set pins of ${say.length(d.hole)} in the fence ${say.length(d.apart)} apart through the holes beside the seam, screw down both sides, and prove the joined plate in scrap: no step may be felt along it`,
+    `${d.name} is ${say.length(d.width)} long and the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}: it comes in ${d.parts} parts, with ${d.seams.length === 1 ? 'a keyed seam' : 'keyed seams'} ${d.seams.map((x) => say.length(x)).join(' and ')} from the left edge of the board; holes for pins of ${say.length(d.hole)} stand ${say.length(d.apart)} apart beside the seam`,
+  'seam-in-root': (d: { name: string; clear: number }, say: Say) =>
+    `${d.name} has no finger wide enough to be parted: its seam ends in the far end of an opening, ${say.length(d.clear)} or more from the fingers, where the bushing runs over it: feel along it, and pare or shim until no step is left`,
   'plate-deep-for-bed': (d: BedSize, say: Say) =>
-    `${d.name} is ${say.length(d.width)} by ${say.length(d.height)}, too deep for the bed's ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}, and is parted along its length only; a smaller template.spine or template.nose makes it less deep`,
+    `${d.name} is ${say.length(d.width)} by ${say.length(d.height)}, too deep for the bed's ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}, and is parted along its length only; a smaller template.spine or template.nose makes it less deep, ${orLeaveOut}`,
   'spine-under-key': (d: BedSize & { spine: number; least: number }, say: Say) =>
-    `${d.name} is ${say.length(d.width)} by ${say.length(d.height)} and the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}; the key of a seam needs a spine of ${say.length(d.least)} and this one has ${say.length(d.spine)}: a larger template.spine would do, or a larger bed`,
-  'plate-no-seam': (d: BedSize & { clear: number; stretch: number }, say: Say) =>
-    `${d.name} is ${say.length(d.width)} by ${say.length(d.height)}, the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}, and a seam that keeps ${say.length(d.clear)} from every edge that guides the bushing would leave ${say.length(d.stretch)} in one part; wider spans, a smaller bushing or a larger bed would do`,
+    `${d.name} is ${say.length(d.width)} by ${say.length(d.height)} and the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}; the key of a seam needs a spine of ${say.length(d.least)} and this one has ${say.length(d.spine)}: a larger template.spine would do, ${orLeaveOut}`,
+  'plate-no-seam': (d: BedSize & { clear: number; least: number }, say: Say) =>
+    `${d.name} is ${say.length(d.width)} by ${say.length(d.height)}, the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}, and there are too few places for seams that keep ${say.length(d.clear)} from every finger's edge; a bed with room for ${say.length(d.least)} would do, or wider spans, ${orLeaveOut}`,
   'marker-line-wide': (d: { line: number; most: number }, say: Say) =>
     `a line ${say.length(d.line)} wide is no line to saw to; ${say.length(d.most)} is the widest: draw one along a rule and measure it, or write line: 0 for a knife`,
   'one-plate-over-sheet': (
@@ -64,6 +66,9 @@ export const templateWording = {
   'letters-missing': (d: { text: string; letters: string }) =>
     `the lettering has no ${d.letters} (in "${d.text}"); a small box stands in its place`,
 };
+
+/** The way out of every refusal over a bed. */
+const orLeaveOut = 'or leave out the bed if the plate is made elsewhere';
 
 /** A plate, and what the bed has room for beside its tool. */
 export interface BedSize {
