@@ -97,19 +97,26 @@ function innerStretches({ holes, screws }: Plate): readonly Stretch[] {
 const WALL_LEVELS = 6;
 
 /**
- * From and to of the middle of every opening between two fingers, SEAM_CLEAR away from their walls: an opening
- * ends in a round or in corners, and down to where those begin its walls are straight.
+ * From and to of the middle of every opening between two fingers, SEAM_CLEAR away from their walls. Walls are
+ * followed from where fingers are narrowest up to where the opening may begin to be round.
  */
-function middlesOfOpenings({ outline, box, spineFrom }: PlateSide): readonly Stretch[] {
+function middlesOfOpenings({ cut, outline, box, spineFrom }: PlateSide): readonly Stretch[] {
   const gapsAt = (y: number): readonly Stretch[] => {
-    const solid = clipLine({ x: box.minX - 1, y }, { x: box.maxX + 1, y }, [outline]).map((one) =>
-      extents(one),
-    );
+    const ends = [
+      { x: box.minX - 1, y },
+      { x: box.maxX + 1, y },
+    ] as const;
+    const solid = clipLine(...ends, [outline]).map((one) => extents(one));
     return solid.slice(1).map(({ minX }, i): Stretch => [solid[i]?.maxX ?? minX, minX]);
   };
-  return gapsAt(box.minY + 1e-3).flatMap(([from, to]) => {
-    const straight = spineFrom - (to - from) / 2 - box.minY;
-    const walls = Array.from({ length: WALL_LEVELS }, (_, i) => box.minY + (straight * (i + 1)) / WALL_LEVELS)
+  // A hair inside, as a line may run along an edge there.
+  const narrowest = cut.narrowestAt + 1e-3;
+  return gapsAt(narrowest).flatMap(([from, to]) => {
+    const straight = Math.max(0, spineFrom - (to - from) / 2 - narrowest);
+    const walls = Array.from(
+      { length: WALL_LEVELS },
+      (_, i) => narrowest + (straight * i) / (WALL_LEVELS - 1),
+    )
       .flatMap(gapsAt)
       .filter(([a, b]) => a < to && b > from);
     const low = Math.max(from, ...walls.map(([a]) => a)) + SEAM_CLEAR;

@@ -66,7 +66,9 @@ export function partsOf(
         .flatMap((item) => (item.kind === 'closed' && item.layer === 'STOCK' ? [item.outline] : []))
         .flatMap((one) => boxed(one, box))
         .map(onLayer('STOCK')),
-      ...marks.flatMap((item) => clipped(item, outer, box)),
+      ...marks
+        .flatMap((item) => clipped(item, outer, box))
+        .filter((item) => !seams.some(({ x }) => runsAlong(item, x))),
       ...label(i, room),
     ];
     const shift = box.minX - frame.minX;
@@ -133,5 +135,14 @@ function clipped(item: Item, part: Region, { minX, maxX }: Extents): readonly It
   const box = extents(...linesOf(item));
   return box.minX >= minX && box.maxX <= maxX ? [item] : [];
 }
+
+/** A mark on the line of a seam would be cut, not scored. */
+function runsAlong(item: Item, x: number): boolean {
+  const { minX, maxX } = extents(...linesOf(item));
+  return minX > x - ON_SEAM && maxX < x + ON_SEAM;
+}
+
+/** Within the widest kerf of a seam, mm. */
+const ON_SEAM = 0.5;
 
 const pieces = (from: Point, to: Point, part: Region): readonly Path[] => clipLine(from, to, part);

@@ -16,7 +16,6 @@ import {
   extents,
   type Polygons,
   type Spot,
-  widest,
 } from '../../src/testcut/polygons.js';
 import { readDxf } from '../../src/testcut/read.js';
 import { readTemplate } from '../../src/testcut/read-template.js';
