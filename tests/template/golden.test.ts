@@ -7,6 +7,7 @@ import type { Segment } from '../../src/geometry/types.js';
 import { markerOf } from '../../src/pattern/marker.js';
 import { patterns } from '../../src/pattern/pattern.js';
 import { solveJob } from '../../src/pipeline.js';
+import { writtenAs } from '../../src/template/finger-template.js';
 import { readSample, root } from '../support/jobs.js';
 
 /**
@@ -31,7 +32,7 @@ function drawingsOf(sample: string): readonly Named[] {
   return solveJob(job).flatMap(({ joint, made }) => {
     if (!made) return [];
     return [
-      ...made.templates.map(({ plate, drawing }) => ({ name: plate.name, drawing })),
+      ...made.templates.flatMap(writtenAs),
       ...markerOf(made.solved, joint.marker ?? {}, job.title, say),
       ...patterns(made.solved, job.title, say),
     ].map(({ name, drawing }) => ({ name: `${joint.name}-${name}`, drawing }));
