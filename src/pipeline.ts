@@ -322,9 +322,15 @@ function drawingsOf(joint: Joint, made: Made, only: readonly Product[], job: Job
   ) => (only.includes(product) ? all().map(({ name, drawing }) => ({ name, product, drawing })) : []);
   return [
     ...of('finger', () => made.templates.flatMap(writtenAs)),
-    ...of('marker', () => markerOf(made.solved, joint.marker ?? {}, job.title, say)),
+    ...of('marker', () => markerOf(made.solved, joint.marker ?? {}, job.title, say, heldLabel(job))),
     ...of('pattern', () => patterns(made.solved, job.title, say)),
   ];
+}
+
+/** What the files of plates hold, for the label of a plate that has no cut to speak of. */
+function heldLabel({ shop, units }: Job): string | undefined {
+  const cutting = cuttingOf(shop);
+  return cutting.ok ? holdingOf(cutting.value, sayIn(units)).label : undefined;
 }
 
 /** Programs and solids of the plates among the drawings; what makes them is read when they are asked for. */
