@@ -6,7 +6,7 @@ import type { Format } from '../src/writers/list.js';
  * What `make` can be asked for, for the help text. The lists that hold are the pipeline's; they are not read
  * from there because help should not load every joint. A test keeps the two alike.
  */
-export const products: readonly Product[] = ['finger', 'marker', 'pattern', 'sheet'];
+export const products: readonly Product[] = ['finger', 'marker', 'pattern', 'sheet', 'nest'];
 export const formats: readonly Format[] = ['svg', 'dxf', 'pdf', 'gcode', '3mf', 'stl'];
 export const usualFormats: readonly Format[] = ['svg', 'dxf', 'pdf'];
 

@@ -2,6 +2,7 @@ import { posix } from 'node:path';
 import type { Job } from '../src/job/types.js';
 import type { JointOutcome } from '../src/pipeline.js';
 import { formatInches, formatMm, type LengthUnit } from '../src/units/length.js';
+import type { Remark } from './job.js';
 import { paint } from './terminal.js';
 
 /**
@@ -32,6 +33,15 @@ function describeJoint({ joint, made }: JointOutcome, units: LengthUnit): readon
     .filter(({ level }) => level === 'ok')
     .map(({ text }) => `  note: ${text}`);
   return [head, ...columns(spans), ...columns(cuts), ...notes];
+}
+
+/** What is worth knowing of the files asked for, beyond what each joint says of itself. */
+export function describeNotes(remarks: readonly Remark[], outcomes: readonly JointOutcome[]): string {
+  const said = new Set(outcomes.flatMap(({ made }) => made?.report.findings.map(({ text }) => text) ?? []));
+  return remarks
+    .filter(({ level, text }) => level === 'ok' && !said.has(text))
+    .map(({ text }) => `note: ${text}\n`)
+    .join('');
 }
 
 /** The made files, one line for each drawing with its formats, and which to look at first. */

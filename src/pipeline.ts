@@ -1,5 +1,5 @@
 import { paperSize } from '../shared/paper.js';
-import type { Drawing, Layer } from './drawing/model.js';
+import type { Drawing } from './drawing/model.js';
 import { judgePaper } from './drawing/tiling-paper.js';
 import { type Finding, finding, given, isRefused, type Result, refused } from './findings/finding.js';
 import { sayIn } from './findings/say.js';
@@ -16,10 +16,12 @@ import { cuttingOf, plateDrawing } from './plate-drawings.js';
 import { type Report, reportOf, withTestCut } from './report.js';
 import { judgePieces } from './sheet/cut-list.js';
 import type { MadeJoint } from './sheet/input.js';
-import { type FingerTemplate, fingerTemplates } from './template/finger-template.js';
+import { type FingerTemplate, fingerTemplates, writtenAs } from './template/finger-template.js';
 import type { TestCutOutcome } from './test-cut-job.js';
-import { type Format, formats, isMachineFormat, loadWriter, type MachineFormat } from './writers/list.js';
+import { type Format, formats, isMachineFormat, type MachineFormat } from './writers/list.js';
+import { type MadeFile, type NamedDrawing, type Product, writeDrawings } from './written-drawings.js';
 
+export { type MadeFile, type Product, products } from './written-drawings.js';
 export { formats };
 
 /**
@@ -39,9 +41,8 @@ export interface JointOutcome {
   };
 }
 
-/** What `make` can draw. */
-export const products = ['finger', 'marker', 'pattern', 'sheet'] as const;
-export type Product = (typeof products)[number];
+/** What is drawn when nothing is asked for: plates laid on sheets want to be asked for. */
+export const usualProducts: readonly Product[] = ['finger', 'marker', 'pattern', 'sheet'];
 
 /** Formats that are written when none is asked for; programs and solids want to be asked for. */
 export const usualFormats: readonly Format[] = ['svg', 'dxf', 'pdf'];
@@ -51,12 +52,6 @@ export interface MakeOptions {
   readonly as?: readonly Format[];
   /** Told after each joint, for a sign of progress: how many are done, of how many, and which one it was. */
   readonly onJoint?: (done: number, of: number, name: string) => void;
-}
-
-/** A file to be written: its path below the output folder, with forward slashes, and all of its content. */
-export interface MadeFile {
-  readonly path: string;
-  readonly content: string | Uint8Array;
 }
 
 /** Solves and judges every joint of a job, or the one named. Writes nothing. */
@@ -73,8 +68,10 @@ function solveJoint(joint: Joint, job: Job): JointOutcome {
   const cutting = cuttingOf(job.shop);
   if (!cutting.ok) return { joint, findings: [...solved.findings, ...cutting.findings] };
   const templates = templatesFor(cutting.value, solved.value, joint, job);
-  const drawn = (templates.ok ? templates.value : []).flatMap(
-    ({ plate, drawing }) => plateDrawing(plate.name, drawing, cutting.value, say).findings,
+  const drawn = (templates.ok ? templates.value : []).flatMap((template) =>
+    writtenAs(template).flatMap(
+      ({ name, drawing }) => plateDrawing(name, drawing, cutting.value, say).findings,
+    ),
   );
   const made = templates.ok && { joint, solved: solved.value, templates: templates.value, findings: [] };
   const findings = [
@@ -128,7 +125,11 @@ export async function makeFiles(
     files.push(...(await filesOfJoint(job, outcome, outcomes, options)));
     options.onJoint?.(i + 1, outcomes.length, outcome.joint.name);
   }
-  return [...files, ...(await indexOf(job, outcomes, options, files))];
+  return [
+    ...files,
+    ...(await nestOf(job, outcomes, options)).files,
+    ...(await indexOf(job, outcomes, options, files)),
+  ];
 }
 
 export interface TestCutOptions {
@@ -206,13 +207,14 @@ export async function judgeFiles(
     outcomes.flatMap(({ joint, made }) =>
       made
         ? machineFormats.map(async (format) => {
-            const drawings = drawingsOf(joint, made, options.only ?? products, job);
+            const drawings = drawingsOf(joint, made, options.only ?? usualProducts, job);
             return (await forMachine(format, drawings, joint, made, job)).findings;
           })
         : [],
     ),
   );
-  return distinct([...paper, ...markerFindings(outcomes, options), ...findings.flat()]);
+  const nested = await nestOf(job, outcomes, options);
+  return distinct([...paper, ...markerFindings(outcomes, options), ...findings.flat(), ...nested.findings]);
 }
 
 /** Markers that are asked for by name and that the joint has none of. */
@@ -237,7 +239,7 @@ async function filesOfJoint(
 ): Promise<readonly MadeFile[]> {
   const { joint, made } = outcome;
   if (!made) return [];
-  const drawings = drawingsOf(joint, made, options.only ?? products, job);
+  const drawings = drawingsOf(joint, made, options.only ?? usualProducts, job);
   const written = await Promise.all(
     (options.as ?? usualFormats).map(async (format) =>
       isMachineFormat(format)
@@ -260,9 +262,34 @@ async function sheetOf(
   options: MakeOptions,
 ): Promise<readonly MadeFile[]> {
   const made = madeJoints([outcome])[0];
-  if (!made || !(options.only ?? products).includes('sheet')) return [];
+  if (!made || !(options.only ?? usualProducts).includes('sheet')) return [];
   const { sheetFiles } = await import('./sheet-files.js');
   return sheetFiles(job, made, madeJoints(all), options.as ?? usualFormats);
+}
+
+/** All plates on as few sheets as rows make of them, where that is asked for. */
+async function nestOf(
+  job: Job,
+  outcomes: readonly JointOutcome[],
+  options: MakeOptions,
+): Promise<MachineFiles> {
+  if (!(options.only ?? usualProducts).includes('nest')) return { files: [], findings: [] };
+  const { nestFiles } = await import('./nest-files.js');
+  const plates = outcomes.flatMap(({ joint, made }) =>
+    made
+      ? [
+          {
+            joint,
+            templates: made.templates,
+            labelled: (cutting: Cutting) => {
+              const templates = templatesFor(cutting, made.solved, joint, job);
+              return templates.ok ? templates.value : [];
+            },
+          },
+        ]
+      : [],
+  );
+  return nestFiles(job, plates, options.as ?? usualFormats);
 }
 
 /** The page over all joints, where there are several and sheets for a browser are asked for. */
@@ -273,7 +300,8 @@ async function indexOf(
   files: readonly MadeFile[],
 ): Promise<readonly MadeFile[]> {
   const made = madeJoints(outcomes);
-  const asked = (options.only ?? products).includes('sheet') && (options.as ?? usualFormats).includes('svg');
+  const asked =
+    (options.only ?? usualProducts).includes('sheet') && (options.as ?? usualFormats).includes('svg');
   if (made.length < 2 || !asked) return [];
   const { indexFile } = await import('./sheet-files.js');
   return [
@@ -292,13 +320,6 @@ function madeJoints(outcomes: readonly JointOutcome[]): readonly MadeJoint[] {
   );
 }
 
-interface NamedDrawing {
-  readonly name: string;
-  readonly product: Product;
-  /** With nominal outlines. */
-  readonly drawing: Drawing;
-}
-
 type Made = NonNullable<JointOutcome['made']>;
 
 function drawingsOf(joint: Joint, made: Made, only: readonly Product[], job: Job): readonly NamedDrawing[] {
@@ -308,35 +329,16 @@ function drawingsOf(joint: Joint, made: Made, only: readonly Product[], job: Job
     all: () => readonly { readonly name: string; readonly drawing: Drawing }[],
   ) => (only.includes(product) ? all().map(({ name, drawing }) => ({ name, product, drawing })) : []);
   return [
-    ...of('finger', () => made.templates.map(({ plate, drawing }) => ({ name: plate.name, drawing }))),
-    ...of('marker', () => markerOf(made.solved, joint.marker ?? {}, job.title, say)),
+    ...of('finger', () => made.templates.flatMap(writtenAs)),
+    ...of('marker', () => markerOf(made.solved, joint.marker ?? {}, job.title, say, heldLabel(job))),
     ...of('pattern', () => patterns(made.solved, job.title, say)),
   ];
 }
 
-async function writeDrawings(
-  format: Format,
-  drawings: readonly NamedDrawing[],
-  job: Job,
-): Promise<readonly MadeFile[]> {
-  const writer = await loadWriter(format);
-  const cutting = cuttingOf(job.shop);
-  const files: MadeFile[] = [];
-  for (const { name, product, drawing } of drawings) {
-    const isPlate = product !== 'pattern';
-    const made =
-      isPlate && cutting.ok ? plateDrawing(name, drawing, cutting.value, sayIn(job.units)) : undefined;
-    const whole = made === undefined ? drawing : made.ok ? made.value : undefined;
-    if (!whole) continue;
-    const options = {
-      ...job.shop.printer,
-      colours: job.shop.colours as Readonly<Record<Layer, string>>,
-      inOrder: isPlate,
-      thickness: job.shop.plate.thickness,
-    };
-    files.push({ path: `${name}.${writer.extension}`, content: await writer.write(whole, options) });
-  }
-  return files;
+/** What the files of plates hold, for the label of a plate that has no cut to speak of. */
+function heldLabel({ shop, units }: Job): string | undefined {
+  const cutting = cuttingOf(shop);
+  return cutting.ok ? holdingOf(cutting.value, sayIn(units)).label : undefined;
 }
 
 /** Programs and solids of the plates among the drawings; what makes them is read when they are asked for. */
@@ -357,7 +359,7 @@ async function forMachine(
     say: sayIn(job.units),
     labelled: (cutting) => {
       const templates = templatesFor(cutting, solved, joint, job);
-      return templates.ok ? templates.value.map(({ plate, drawing }) => ({ name: plate.name, drawing })) : [];
+      return templates.ok ? templates.value.flatMap(writtenAs) : [];
     },
   });
 }

@@ -7,6 +7,7 @@ import type { Cut, SolvedJoint } from './joints/family.js';
 import { bitExtension } from './joints/tools.js';
 import type { FingerTemplate } from './template/finger-template.js';
 import type { HalfTurn } from './template/plate.js';
+import type { PlatePart } from './template/split.js';
 
 /** `report.json`: the solved joint in numbers, millimetres and degrees. */
 export interface Report {
@@ -38,6 +39,11 @@ export interface ReportedTestCut {
 export interface ReportedCut {
   readonly board: string;
   readonly template: string;
+  /**
+   * The files that a template longer than the bed is written as, left to right, in place of one of its own
+   * name: a point (x, y) of a part's file is the template's (x + shift, y).
+   */
+  readonly parts?: readonly { readonly template: string; readonly shift: number }[];
   readonly bit: {
     readonly name: string;
     readonly kind: string;
@@ -134,11 +140,12 @@ export function reportedFindings(findings: readonly Finding[], say: Say): readon
 }
 
 function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
-  const { name, turned } = placeOf(cut, templates);
+  const { name, turned, parts } = placeOf(cut, templates);
   const { secondStop } = cut;
   return {
     board: cut.board,
     template: name,
+    ...(parts && { parts: parts.map((one) => ({ template: one.name, shift: tidy(one.shift) })) }),
     bit: reportedBit(cut.bit),
     bushing: tidy(cut.bushing.outside),
     depth: tidy(cut.depth),
@@ -160,10 +167,16 @@ function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop)
 function placeOf(
   cut: Cut,
   templates: readonly FingerTemplate[],
-): { readonly name: string; readonly turned?: HalfTurn } {
-  for (const { plate } of templates) {
+): {
+  readonly name: string;
+  readonly turned?: HalfTurn;
+  readonly parts?: readonly PlatePart[];
+} {
+  for (const { plate, parts } of templates) {
     const side = plate.sides.find((one) => one.cut === cut);
-    if (side) return { name: plate.name, ...(side.turned && { turned: side.turned }) };
+    if (side) {
+      return { name: plate.name, ...(side.turned && { turned: side.turned }), ...(parts && { parts }) };
+    }
   }
   throw new Error(`no template for the board ${cut.board}`);
 }

@@ -1,9 +1,9 @@
 import { type Finding, finding, isRefused } from './findings/finding.js';
 import type { Report } from './report.js';
-import { asCut } from './testcut/as-cut.js';
 import { canTestCut, type TestCut, testCut } from './testcut/assemble.js';
 import { requestOf, type WrittenFile } from './testcut/from-report.js';
 import { judgeTestCut } from './testcut/judge.js';
+import { missingFiles } from './testcut/read-template.js';
 
 export { testCutPicture } from './testcut/picture.js';
 
@@ -30,14 +30,14 @@ export function testCutJoint(
   const only = (findings: readonly Finding[]): TestCutOutcome => ({ joint, findings });
   if (report.cuts.length === 0) return only([finding('testcut-by-hand', 'ok', at, {})]);
   if (!canTestCut(kind)) return only([finding('testcut-kind', 'ok', at, { kind })]);
-  const missing = [...new Set(report.cuts.map(({ template }) => template))]
-    .filter((template) => !files.some(({ name }) => name === `${template}.dxf` || name === `${template}.svg`))
-    .map((template) => finding('template-missing', 'refused', at, { template }));
+  const missing = [...new Set(report.cuts.flatMap((cut) => missingFiles(cut, files)))].map((template) =>
+    finding('template-missing', 'refused', at, { template }),
+  );
   if (missing.length > 0) return only(missing);
   const request = requestOf(report, files);
   if (!request.ok) return only(request.findings);
   const asked = levels === undefined ? request.value : { ...request.value, levels };
-  const cut = testCut(asCut(asked, report.holds.width));
+  const cut = testCut(asked);
   if (!cut.ok) return only([...request.findings, ...cut.findings]);
   const findings = [...request.findings, ...cut.findings, ...judgeTestCut(cut.value, slack, at)];
   return { joint, cut: cut.value, findings };

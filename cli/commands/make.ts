@@ -7,7 +7,7 @@ import type { SolvedFile } from '../job.js';
 import { writeAll } from '../output.js';
 import { progressOf } from '../progress.js';
 import { dataOf, tellRemarks } from '../remarks.js';
-import { describeFiles, describeJoints } from '../summary.js';
+import { describeFiles, describeJoints, describeNotes } from '../summary.js';
 import { tarOf } from '../tar.js';
 import { print, printJson, tell } from '../terminal.js';
 import { runOrFollow } from '../watch.js';
@@ -34,7 +34,11 @@ export function addMake(program: Command, finish: Finish): void {
       '-o, --output <folder>',
       'folder to write into; - writes a tar archive to standard output',
     )
-    .option('--only <products>', `some of ${products.join(',')}`, someOf(products))
+    .option(
+      '--only <products>',
+      `some of ${products.join(',')}; all but nest when left out`,
+      someOf(products),
+    )
     .option(
       '--as <formats>',
       `some of ${formats.join(',')}; ${usualFormats.join(',')} when left out`,
@@ -46,6 +50,8 @@ export function addMake(program: Command, finish: Finish): void {
       'after',
       '\nExample:\n  $ halfpin make tray.yaml -o tray --only finger --as svg,dxf\n\n' +
         'Plates are drawn as they should come out unless the shop says plate: { cut-for: laser } or cnc.\n' +
+        'nest lays all plates on sheets of plate: { sheet } in rows, each as often as its template: { copies } says.\n' +
+        'A plate longer than the bed comes in parts with keyed seams.\n' +
         'gcode needs speeds and feeds in the shop; 3mf and stl are for a 3D printer.\n\n' +
         'Every joint is cut and closed on paper first. All files are written, or none when a joint is refused;\n' +
         '--joint makes the ones that can be made.',
@@ -73,7 +79,7 @@ async function make(path: string, options: Options): Promise<ExitCode> {
     if (options.json) printJson({ ...dataOf(solved), ...outcome, status: outcome.code }, options.watch);
     else if (solved.job && outcome.files.length > 0) {
       print(
-        `${describeJoints(solved.outcomes, solved.job)}\n\n${describeFiles(options.output, outcome.files)}\n`,
+        `${describeJoints(solved.outcomes, solved.job)}\n\n${describeNotes(solved.remarks, solved.outcomes)}${describeFiles(options.output, outcome.files)}\n`,
       );
     }
     if (options.open && outcome.files.length > 0) {

@@ -1,7 +1,7 @@
 import type { Report, ReportedCut } from '../report.js';
 import type { WrittenFile } from '../testcut/from-report.js';
 import { difference, evenOdd, intersection, type Polygons, rectangle, union } from '../testcut/polygons.js';
-import { readDxf } from '../testcut/read.js';
+import { readTemplate } from '../testcut/read-template.js';
 import { bushingCentres, cutAt, radiusAt } from '../testcut/route.js';
 
 /**
@@ -44,9 +44,8 @@ export function solidsOf(
   lying: number,
 ): readonly BoardSolid[] {
   return report.cuts.flatMap((cut) => {
-    const file = written.find(({ name }) => name === `${cut.template}.dxf`);
-    const drawing = file && readDxf(file.name, file.text);
-    if (!drawing?.ok) return [];
+    const drawing = readTemplate(cut, written, report.holds.width);
+    if (!drawing.ok) return [];
     const plate = placedPlate(evenOdd(drawing.value.layers.CUT ?? []), cut);
     return cut.boards.map((board) => solidOf(board, cut, plate, { report, lying }));
   });

@@ -34,6 +34,10 @@ export const descriptions: Readonly<Record<string, string>> = {
   barrel: "How far the barrel reaches below the router's base.",
   'least-finger': 'The narrowest template finger that this sheet still holds safely.',
   sheet: 'Size of the sheet: width and height.',
+  edge: 'Left free along the edges of a sheet that several plates are cut out of.',
+  'key-clearance':
+    'By how much the key of a seam is narrower than its notch, where a plate longer than the bed comes in parts; 0.1 mm when left out.',
+  copies: 'How many of each plate are laid on the sheets.',
   'scale-x': 'Nominal length divided by measured length of the printed bar across the paper.',
   'scale-y': 'Nominal length divided by measured length of the printed bar along the paper.',
   'cut-for':

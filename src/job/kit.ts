@@ -3,7 +3,7 @@ import { finding, given, refused } from '../findings/finding.js';
 import type { FieldKit } from './field-kit.js';
 import { fileReader, type OpenFile } from './file-reader.js';
 import { layoutFields } from './layout-fields.js';
-import { GREATEST_SLACK } from './limits.js';
+import { GREATEST_SLACK, MOST_COPIES } from './limits.js';
 import {
   angleReader,
   type FileUnits,
@@ -64,6 +64,7 @@ export function makeKit(units: FileUnits, tools: Tools, open: OpenFile = () => u
         hole: lengthOrZero.exactOptional(),
         plate: field(optionReader(['one'])).exactOptional(),
         slots: field(optionReader(['every-second'])).exactOptional(),
+        copies: kit.count(1, MOST_COPIES).exactOptional(),
       }).prefault({}),
     fit: () => object({ slack: field(lengthReader(units, SLACK)) }).prefault({ slack: 0 }),
     object,

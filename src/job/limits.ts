@@ -36,3 +36,9 @@ export const MOST_FINDINGS = 100;
 
 /** A printer's bars never measure this far off unless they were mistaken for one another. */
 export const PRINTER_SCALES = { least: 0.8, most: 1.25 } as const;
+
+/** Of one plate on the sheets; a class of joiners takes no more. */
+export const MOST_COPIES = 50;
+
+/** With more, a key no longer says where its part goes, mm. */
+export const GREATEST_KEY_CLEARANCE = 1;

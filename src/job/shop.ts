@@ -4,12 +4,13 @@ import { type Finding, finding, given, isRefused } from '../findings/finding.js'
 import { defaultColours, defaultLeastFinger, defaultPrinter } from './defaults.js';
 import type { FieldKit } from './field-kit.js';
 import { makeKit, NO_TOOLS, type Tools } from './kit.js';
-import { MOST_TOOLS, PRINTER_SCALES } from './limits.js';
+import { GREATEST_KEY_CLEARANCE, MOST_TOOLS, PRINTER_SCALES } from './limits.js';
 import { machineSettings } from './machine-schemas.js';
 import {
   colourReader,
   type FileUnits,
   isRecord,
+  type LengthRange,
   lengthReader,
   numberReader,
   optionReader,
@@ -104,12 +105,21 @@ function settings(units: FileUnits, kit: FieldKit) {
       thickness: length,
       'least-finger': length.prefault(`${defaultLeastFinger(units.units)} mm`),
       sheet: pair.exactOptional(),
+      spacing: kit.lengthOrZero().exactOptional(),
+      edge: kit.lengthOrZero().exactOptional(),
+      'key-clearance': field(lengthReader(units, KEY_CLEARANCE)).exactOptional(),
       'cut-for': field(optionReader(['nominal', 'laser', 'cnc'])).exactOptional(),
     })
       .transform(
-        ({ 'least-finger': leastFinger, 'cut-for': cutFor, ...rest }): PlateStock => ({
+        ({
+          'least-finger': leastFinger,
+          'cut-for': cutFor,
+          'key-clearance': keyClearance,
+          ...rest
+        }): PlateStock => ({
           ...rest,
           leastFinger,
+          ...(keyClearance !== undefined && { keyClearance }),
           ...(cutFor === undefined || cutFor === 'nominal' ? {} : { cutFor }),
         }),
       )
@@ -121,6 +131,12 @@ function settings(units: FileUnits, kit: FieldKit) {
       .exactOptional(),
   };
 }
+
+const KEY_CLEARANCE: LengthRange = {
+  zero: true,
+  most: GREATEST_KEY_CLEARANCE,
+  because: 'a key with more play than that lets the parts of a plate shift',
+};
 
 function printerSchema(units: FileUnits, kit: FieldKit): z.ZodType<Printer> {
   const usual = defaultPrinter(units.units);

@@ -31,6 +31,12 @@ export interface PlateStock {
   /** The narrowest finger that this material still holds safely. */
   readonly leastFinger: number;
   readonly sheet?: readonly [number, number];
+  /** Left free between plates that are cut out of one sheet. */
+  readonly spacing?: number;
+  /** Left free along the edges of a sheet. */
+  readonly edge?: number;
+  /** By how much a seam's key is narrower than its notch, in a plate that comes in parts. */
+  readonly keyClearance?: number;
   /** What cuts plates, if their files are to hold its path; nominal outlines when left out. */
   readonly cutFor?: 'laser' | 'cnc';
 }
@@ -154,6 +160,8 @@ export interface TemplateOptions {
   readonly plate?: 'one';
   /** Only every second slot; the board is cut twice, moved by one pitch in between. */
   readonly slots?: 'every-second';
+  /** How many of each plate are laid on the sheets; 1 when left out. */
+  readonly copies?: number;
 }
 
 /** How the marker for marking out by hand is made. */

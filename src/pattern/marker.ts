@@ -54,13 +54,15 @@ const LEAST_WEB = 15;
 /** On a narrow board words that would need more web than this are left to the notes, mm. */
 const WIDEST_WEB = 45;
 
+/** `holds` says on its label what the file holds: nominal outlines, or the path of what cuts them. */
 export function markerOf(
   solved: SolvedJoint,
   options: MarkerOptions,
   jobTitle: string,
   say: Say,
+  holds?: string,
 ): readonly Marker[] {
-  const parts = partsOf(solved, options, jobTitle, say);
+  const parts = partsOf(solved, options, jobTitle, { say, ...(holds !== undefined && { holds }) });
   if (parts.length === 0) return [];
   const letters = missingLetters(`${jobTitle}${solved.name}`);
   const how = howToMake(options);
@@ -123,13 +125,19 @@ interface Part {
   readonly strip: number;
 }
 
-function partsOf(solved: SolvedJoint, options: MarkerOptions, jobTitle: string, say: Say): readonly Part[] {
+function partsOf(
+  solved: SolvedJoint,
+  options: MarkerOptions,
+  jobTitle: string,
+  { say, holds }: { readonly say: Say; readonly holds?: string },
+): readonly Part[] {
   const [first, second] = solved.markings;
   if (!first || !second || !hasMarker(solved) || areaOfRegion(first.outsideFace.waste) === 0) return [];
   const line = options.line ?? PENCIL;
   const strip = options.form === 'hook' ? STRIP : 0;
   const title = `${jobTitle} — ${solved.name}`;
   const common = [
+    ...(holds === undefined ? [] : [holds]),
     ...(solved.slope === undefined ? [] : [slopeWords(solved.slope)]),
     line > 0 ? `for a line of ${say.length(line)}: split it` : 'for a knife, flat side to the marker',
     strip > 0 ? `strip ${say.length(strip)} wide under the scored band` : 'fold back on the scored line',

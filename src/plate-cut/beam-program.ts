@@ -7,7 +7,7 @@ import { plus, times, turnedRight } from '../geometry/point.js';
 import { tangentAt } from '../geometry/segment.js';
 import type { Outline, Path, Point, Region } from '../geometry/types.js';
 import { bedFindings, mm, movedBy } from './blank.js';
-import { LASER_CAUTIONS, MACHINE_FIRST } from './cautions.js';
+import { PLATE_CAUTIONS } from './cautions.js';
 import { pathOf, plateOf, type Source } from './compensated.js';
 import { markLines, startOf } from './marks.js';
 import type { BeamSettings } from './settings.js';
@@ -41,8 +41,7 @@ export function beamProgram(drawing: Drawing, settings: BeamSettings, source: So
         drawing.title,
         `Tool: laser, kerf ${mm(kerf)}. The program holds the path of the middle of its beam: do not compensate it again.`,
         `Zero: the lower left corner of a sheet ${mm(width)} by ${mm(height)}. The beam is off on every way between.`,
-        ...LASER_CAUTIONS,
-        MACHINE_FIRST,
+        ...PLATE_CAUTIONS,
       ],
       tool: { kind: 'beam' },
       blank: { width, height },

@@ -11,6 +11,7 @@ import { isAlongLine } from './edge-blocks.js';
 import { edgeSteps } from './edge-steps.js';
 import type { SheetInput } from './input.js';
 import { bitWords, boardName, capital } from './names.js';
+import { plateSteps } from './plate-steps.js';
 import { sideOf } from './sides.js';
 
 /** Findings that ask for a move at the bench, so that they stand among the steps. */
@@ -48,17 +49,6 @@ function markStep({ pieces }: SheetInput): Step {
   return {
     text: `Cut the parts${grain}, with one spare of each kind. Write A to D on the outside faces and 1 to 4 at the ends, and mark each reference edge with a V.`,
   };
-}
-
-function plateSteps({ templates, solved, say, shop }: SheetInput): readonly Step[] {
-  const names = templates.map(({ plate }) => plate.name.replace('finger-template-', '')).join(', ');
-  const count = templates.length === 1 ? 'the plate' : 'the plates';
-  return [
-    {
-      text: `Cut ${count} (${names}) from ${say.length(shop.plate.thickness)} ${shop.plate.material}. Check the scale: ${say.length(solved.width)} between the scored edges of the board.`,
-      caution: `${cautions.laser.text} ${cautions.cnc.text} ${cautions.first.text}`,
-    },
-  ];
 }
 
 function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly Step[] {

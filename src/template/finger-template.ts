@@ -1,20 +1,33 @@
 import { missingLetters } from '../drawing/lettering.js';
 import type { Drawing, Item } from '../drawing/model.js';
-import { type Finding, finding, given, type Result } from '../findings/finding.js';
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import type { Say } from '../findings/say.js';
 import type { Outline } from '../geometry/types.js';
 import type { Bit, Joint, Shop } from '../job/types.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
 import { keepClearOf } from './keep-clear.js';
-import { markItems, unsaid } from './marks.js';
+import { labelMarks, markItems, unsaid } from './marks.js';
 import { buildOnePlate, turnedShape } from './one-plate.js';
 import { buildPlate, type HalfTurn, mirroredCut, type Plate } from './plate.js';
+import { bedOf, seamsOf } from './seams.js';
+import { type PlatePart, partsOf, withIndexHoles } from './split.js';
 
 /** One finger template as a drawing, with the plate that it shows. */
 export interface FingerTemplate {
   readonly plate: Plate;
   readonly drawing: Drawing;
+  /** What is cut in its place where the plate is longer than the bed. */
+  readonly parts?: readonly PlatePart[];
+}
+
+/** The drawings that a template is written as: itself, or its parts. */
+export function writtenAs({
+  plate,
+  drawing,
+  parts,
+}: FingerTemplate): readonly { readonly name: string; readonly drawing: Drawing }[] {
+  return parts ?? [{ name: plate.name, drawing }];
 }
 
 /** What the label says besides the plate itself. */
@@ -77,24 +90,50 @@ function fingerTemplate(
     ? buildOnePlate([turn(first), turn(second)], shared)
     : buildPlate({ ...shared, cut: turn(first) });
   if (!built.ok) return built;
-  const plate = built.value;
-  const labels = plate.sides.map((side) => ({ side, label: labelOf(side.cut, context, mirrored) }));
+  const labels = built.value.sides.map((side) => ({ side, label: labelOf(side.cut, context, mirrored) }));
+  const marksOf = (items: (one: (typeof labels)[number]) => readonly Item[]): readonly Item[] =>
+    labels.flatMap((one) => {
+      const { turned } = one.side;
+      return items(one).map((item) => (turned ? turnedItem(item, turned) : item));
+    });
+  const marks = marksOf(({ side }) => markItems(side, []));
+  const bed = bedOf(shop);
+  const { seams, findings: parted } = bed
+    ? seamsOf(built.value, marks, bed, shop.plate.keyClearance)
+    : { seams: [], findings: [] };
+  if (isRefused(parted)) return refused([...built.findings, ...parted]);
+  const plate = withIndexHoles(built.value, seams);
   const drawing: Drawing = {
     title: `${context.jobTitle}: ${joint.name}, ${plate.name.replaceAll('-', ' ')}`,
     notes: [...new Set([...plate.sides.flatMap(({ cut }) => notesOf(cut, context)), ...CAUTIONS])],
-    items: [
-      ...outlines(plate),
-      ...labels.flatMap(({ side, label }) =>
-        markItems(side, label).map((item) => (side.turned ? turnedItem(item, side.turned) : item)),
-      ),
-    ],
+    items: [...outlines(plate), ...marksOf(({ side, label }) => markItems(side, label))],
     keepClear: keepClearOf(plate),
   };
+  const parts =
+    seams.length === 0
+      ? []
+      : partsOf(plate, seams, drawing, marks, (part, room) =>
+          marksOf(({ side, label }) => {
+            const across = side.turned
+              ? { from: side.turned.x - room.to, to: side.turned.x - room.from }
+              : room;
+            return labelMarks(side, partLabel(label, part + 1, seams.length + 1), across);
+          }),
+        );
   const said = labels.flatMap(({ side, label }) => [
     ...letterFindings(label, at),
     ...roomFindings(plate.name, unsaid(side, label), at),
   ]);
-  return given({ plate, drawing }, [...built.findings, ...said]);
+  return given({ plate, drawing, ...(parts.length > 0 && { parts }) }, [
+    ...built.findings,
+    ...parted,
+    ...said,
+  ]);
+}
+
+/** Which part it is stands before anything that may have no room. */
+function partLabel([first = '', ...rest]: readonly string[], part: number, of: number): readonly string[] {
+  return [`${first}, part ${part} of ${of}`, ...rest];
 }
 
 function outlines(plate: Plate): readonly Item[] {

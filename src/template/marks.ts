@@ -15,8 +15,17 @@ export function markItems(plate: PlateSide, label: readonly string[]): readonly 
     ...scores(plate),
     ...leaveOutCross(plate),
     ...referenceArrow(plate),
-    ...labelItems(label, labelRoom(plate)),
+    ...labelMarks(plate, label),
   ].filter((item) => isOnPlate(item, plate));
+}
+
+/** The label alone; of a plate in parts, between two places along x. */
+export function labelMarks(
+  plate: PlateSide,
+  label: readonly string[],
+  between: { readonly from: number; readonly to: number } = { from: plate.box.minX, to: plate.box.maxX },
+): readonly TextItem[] {
+  return labelItems(label, labelRoom(plate, between));
 }
 
 /** On a plate with a narrow margin the words beside its marks would run off it: they are left out. */
@@ -147,16 +156,19 @@ function words(text: string, at: Point, align: TextItem['align']): TextItem {
 }
 
 /** Between the ticks and the screws, over the whole length of the plate. */
-function labelRoom(plate: PlateSide): LabelRoom {
+function labelRoom(
+  plate: PlateSide,
+  { from, to }: { readonly from: number; readonly to: number } = { from: plate.box.minX, to: plate.box.maxX },
+): LabelRoom {
   const { box, spineFrom, screws } = plate;
   const screwsFrom = Math.min(
     isTwoSided(plate) ? box.maxY : box.maxY - TICK / 2,
     ...screws.map(({ y, radius }) => y - radius),
   );
   return {
-    x: (box.minX + box.maxX) / 2,
+    x: (from + to) / 2,
     from: spineFrom + TICK + SMALL_LETTERS + 2,
     to: screwsFrom - 2,
-    width: box.maxX - box.minX - 2 * INSET,
+    width: to - from - 2 * INSET,
   };
 }

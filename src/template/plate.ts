@@ -72,7 +72,8 @@ const MARGIN = 45;
 /** Plate that must stand beside an opening which runs past the board's edge, mm. */
 const LEAST_ARM = 15;
 
-const SCREW_HOLE = 5;
+/** Diameter of the screw holes, mm. */
+export const SCREW_HOLE = 5;
 const SCREW_INSET = 12;
 const SCREW_SPACING = 160;
 

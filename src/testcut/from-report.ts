@@ -1,45 +1,12 @@
 import { type Finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import type { TestCutBoard, TestCutRequest } from './assemble.js';
 import { extents, type Polygon } from './polygons.js';
-import { readDxf, readSvg, type WrittenDrawing } from './read.js';
+import type { WrittenDrawing } from './read.js';
+import { eachRing, readTemplate } from './read-template.js';
+import type { ReportedJoint, WrittenFile } from './reported.js';
 import type { Stops } from './route.js';
 
-/** What the test cut takes from report.json: millimetres and degrees. */
-export interface ReportedJoint {
-  readonly joint: string;
-  readonly kind: string;
-  readonly width: number;
-  /** Of flat boards that meet along a line: their two y at it, added. */
-  readonly meeting?: number;
-  readonly cuts: readonly {
-    readonly board: string;
-    /** Name of the template's files, without their extension. */
-    readonly template: string;
-    readonly bit: { readonly diameter: number; readonly angle?: number };
-    readonly bushing: number;
-    readonly depth: number;
-    /** A point (x′, y′) of this cut is drawn at (x − x′, y − y′) in the file; left out where it is drawn as it is. */
-    readonly placed?: { readonly x: number; readonly y: number };
-    /** x of the board's reference edge at each stop; left out where 0 is the only one. */
-    readonly stops?: readonly number[];
-    /** From and to, along x, of an opening that is used at the first stop only. */
-    readonly leaveOut?: readonly [number, number];
-    /** Rectangles of the boards under the template. */
-    readonly boards: readonly {
-      readonly board: string;
-      readonly from: readonly [number, number];
-      readonly to: readonly [number, number];
-      /** Of a board that lies flat and is cut right through; otherwise the rectangle's height. */
-      readonly thickness?: number;
-    }[];
-  }[];
-}
-
-/** A written template: `finger-template-tails.dxf` and its text. */
-export interface WrittenFile {
-  readonly name: string;
-  readonly text: string;
-}
+export type { ReportedJoint, WrittenFile } from './reported.js';
 
 /**
  * The request of a test cut from a report and the written templates that it names, DXF or SVG by their
@@ -51,9 +18,7 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
   for (const cut of report.cuts) {
     const under = cut.boards.find(({ board }) => board === cut.board);
     if (!under) throw new Error(`the report gives no rectangle of board "${cut.board}"`);
-    const file = files.find(({ name }) => name === `${cut.template}.dxf` || name === `${cut.template}.svg`);
-    if (!file) throw new Error(`no file of the template "${cut.template}"`);
-    const drawing = readDrawing(file);
+    const drawing = readTemplate(cut, files, report.holds?.width);
     findings.push(...drawing.findings);
     if (!drawing.ok) continue;
     boards.push({
@@ -72,10 +37,6 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
     : given({ joint, kind, width, boards, ...(meeting === undefined ? {} : { meeting }) }, findings);
 }
 
-function readDrawing({ name, text }: WrittenFile): Result<WrittenDrawing> {
-  return name.endsWith('.svg') ? readSvg(name, text) : readDxf(name, text);
-}
-
 function stopsOf(at: readonly number[], leaveOut: readonly [number, number] | undefined): Stops {
   return leaveOut ? { at, leaveOut } : { at };
 }
@@ -83,11 +44,6 @@ function stopsOf(at: readonly number[], leaveOut: readonly [number, number] | un
 /** The drawing in the cut's own template coordinates: half a turn puts every point back. */
 function placed(drawing: WrittenDrawing, at: { readonly x: number; readonly y: number } | undefined) {
   return at ? eachRing(drawing, (ring) => ring.map(({ x, y }) => ({ x: at.x - x, y: at.y - y }))) : drawing;
-}
-
-function eachRing(drawing: WrittenDrawing, change: (ring: Polygon) => Polygon): WrittenDrawing {
-  const layers = Object.entries(drawing.layers).map(([layer, rings]) => [layer, rings.map(change)] as const);
-  return { ...drawing, layers: Object.fromEntries(layers) };
 }
 
 /** Of several boards drawn under one template, the one whose middle lies nearest to the rectangle's. */

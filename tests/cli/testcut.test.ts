@@ -2,7 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { withVertices } from '../support/dxf-faults.js';
-import { builtCommand, goodJob, jobToBeRefused, listing, workFolder, writeJob } from './command.js';
+import { builtCommand, goodJob, jobToBeRefused, listing, root, workFolder, writeJob } from './command.js';
 
 const { run } = builtCommand();
 const work = workFolder();
@@ -61,6 +61,27 @@ describe('testcut', () => {
     expect(ended.out).toMatch(/tray-corner {2}does not close|tray-corner.*cannot/);
     expect(ended.err).toMatch(/tray\.yaml:\d+:\d+: joints\.tray-corner: cut on paper the joint gapes by/);
     writeFileSync(file, sound);
+  });
+
+  test('joins the parts of a plate longer than the bed, and catches one that lies off by 0.3 mm', async () => {
+    const shelf = join(root, 'samples/shelf-case.yaml');
+    const parts = join(work, 'parts');
+    const ended = await run(['make', shelf, '-o', parts, '--only', 'finger,nest', '--as', 'dxf']);
+    expect(ended.status).toBe(0);
+    expect(ended.out).toMatch(/nest-1: 5 plates on .*, \d+ % of it in use/);
+    expect(listing(join(parts, 'shelf-case'))).toContain('finger-template-pins-part-2.dxf');
+    const sound = await run(['testcut', shelf, '--from', parts]);
+    expect(sound).toMatchObject({ status: 0 });
+    expect(sound.out).toMatch(/shelf-case {2}closes/);
+    const file = join(parts, 'shelf-case/finger-template-pins-part-2.dxf');
+    const text = readFileSync(file, 'utf8');
+    writeFileSync(
+      file,
+      withVertices(text, 'CUT', ({ x, y }) => ({ x, y: y + 0.3 })),
+    );
+    const off = await run(['testcut', shelf, '--from', parts]);
+    expect(off.status).toBe(1);
+    expect(off.err).toMatch(/finger-template-pins-part-1.* and .*pins-part-2.* want .* of the same room/);
   });
 
   test('draws a picture of each joint, and not over another', async () => {

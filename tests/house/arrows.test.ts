@@ -36,6 +36,8 @@ const composers = [
   'src/sheet-files.ts',
   'src/plate-drawings.ts',
   'src/machine-files.ts',
+  'src/written-drawings.ts',
+  'src/nest-files.ts',
   'src/report.ts',
   'src/test-cut-job.ts',
   'src/pipeline.ts',

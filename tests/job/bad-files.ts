@@ -776,6 +776,14 @@ export const badFiles: readonly BadFile[] = [
     says: ['0.15', '3.81 mm', 'unit'],
   },
   {
+    name: 'a clearance of keys in the wrong unit',
+    text: but('thickness: 1/2 }\njoints', 'thickness: 1/2, key-clearance: 0.1 }\njoints'),
+    code: 'length-great',
+    at: 'shop.plate.key-clearance',
+    place: '9:47',
+    says: ['0.1', '2.54 mm', 'shift'],
+  },
+  {
     name: 'a bed of one length',
     text: but('  plate:', '  laser: { bed: [600 mm] }\n  plate:'),
     code: 'list-length',

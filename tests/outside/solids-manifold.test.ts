@@ -2,34 +2,38 @@ import { describe, expect, test } from 'vitest';
 import { areaOfRegion, perimeterOfRegion } from '../../src/geometry/outline.js';
 import { makeFiles, solveJob } from '../../src/pipeline.js';
 import { plateOf } from '../../src/plate-cut/compensated.js';
+import { writtenAs } from '../../src/template/finger-template.js';
 import { readSample } from '../support/jobs.js';
 import { judgedByManifold, read3mf, readStl, unmatchedEdges, volumeOf } from '../writers/solid-read.js';
 
 /** The samples' plates as 3MF and STL, judged by the library manifold (manifold-3d), which refuses a surface that is not closed. */
-describe.each(['case-corner.yaml', 'small-tray.yaml', 'slide-box.yaml'])('solids of %s', (name) => {
-  const job = readSample(name);
-  const [outcome] = solveJob(job);
-  const templates = outcome?.made?.templates ?? [];
+describe.each(['case-corner.yaml', 'small-tray.yaml', 'slide-box.yaml', 'shelf-case.yaml'])(
+  'solids of %s',
+  (name) => {
+    const job = readSample(name);
+    const [outcome] = solveJob(job);
+    const templates = outcome?.made?.templates ?? [];
 
-  test.each(['3mf', 'stl'] as const)(
-    'as %s are closed, whole, and of the volume area × thickness',
-    async (format) => {
-      const files = await makeFiles(job, solveJob(job), { only: ['finger'], as: [format] });
-      expect(templates.length).toBeGreaterThan(0);
-      for (const { plate, drawing } of templates) {
-        const file = files.find(({ path }) => path.endsWith(`${plate.name}.${format}`));
-        const bytes = file?.content as Uint8Array;
-        const surface = format === 'stl' ? readStl(bytes) : read3mf(bytes);
-        const region = plateOf(drawing);
-        expect(unmatchedEdges(surface)).toEqual([]);
-        const judged = await judgedByManifold(surface);
-        expect(judged).toMatchObject({ status: 'NoError', parts: 1, genus: region.length - 1 });
-        const { thickness } = job.shop.plate;
-        // Chords take (2/3) · 0.005 mm off arcs at most, and vertices stand on a grid of 1e-4 mm.
-        const slack = perimeterOfRegion(region) * (0.005 * (2 / 3) + 1e-4) * thickness;
-        expect(Math.abs(judged.volume - areaOfRegion(region) * thickness)).toBeLessThan(slack);
-        expect(Math.abs(judged.volume / volumeOf(surface) - 1)).toBeLessThan(1e-5);
-      }
-    },
-  );
-});
+    test.each(['3mf', 'stl'] as const)(
+      'as %s are closed, whole, and of the volume area × thickness',
+      async (format) => {
+        const files = await makeFiles(job, solveJob(job), { only: ['finger'], as: [format] });
+        expect(templates.length).toBeGreaterThan(0);
+        for (const { name: written, drawing } of templates.flatMap(writtenAs)) {
+          const file = files.find(({ path }) => path.endsWith(`${written}.${format}`));
+          const bytes = file?.content as Uint8Array;
+          const surface = format === 'stl' ? readStl(bytes) : read3mf(bytes);
+          const region = plateOf(drawing);
+          expect(unmatchedEdges(surface)).toEqual([]);
+          const judged = await judgedByManifold(surface);
+          expect(judged).toMatchObject({ status: 'NoError', parts: 1, genus: region.length - 1 });
+          const { thickness } = job.shop.plate;
+          // Chords take (2/3) · 0.005 mm off arcs at most, and vertices stand on a grid of 1e-4 mm.
+          const slack = perimeterOfRegion(region) * (0.005 * (2 / 3) + 1e-4) * thickness;
+          expect(Math.abs(judged.volume - areaOfRegion(region) * thickness)).toBeLessThan(slack);
+          expect(Math.abs(judged.volume / volumeOf(surface) - 1)).toBeLessThan(1e-5);
+        }
+      },
+    );
+  },
+);

@@ -77,6 +77,21 @@ describe('what a plate’s files hold', () => {
     }
   });
 
+  test('stands on a marker too: its lettering is another for another tool', async () => {
+    const lettering = async (job: Job): Promise<string> => {
+      const files = await made(job, { only: ['marker'], as: ['svg'] });
+      const svg = textOf(files, 'small-tray/marker.svg');
+      return /<g id="ENGRAVE".*?<\/g>/s.exec(svg)?.[0] ?? '';
+    };
+    const [nominal, laser, other] = await Promise.all([
+      lettering(tray),
+      lettering(cutFor('laser', { laser: { kerf: 0.15 } })),
+      lettering(cutFor('laser', { laser: { kerf: 0.2 } })),
+    ]);
+    expect(nominal.length).toBeGreaterThan(1000);
+    expect(new Set([nominal, laser, other]).size).toBe(3);
+  });
+
   test('comes in the order of cutting: lettering, scores, holes, the outline last', async () => {
     const files = await made(tray, { only: ['finger'], as: ['svg', 'dxf'] });
     const svg = textOf(files, 'small-tray/finger-template-tails.svg');

@@ -43,6 +43,23 @@ describe('steps', () => {
     },
   );
 
+  test('plates in parts are joined before a tool is touched: order, flat surface, glue, length over all', () => {
+    const [sheet] = makeSheets(readSample('shelf-case.yaml'));
+    if (!sheet) throw new Error('no sheet');
+    const words = stepsOf(sheet.input).map(({ text }) => text);
+    const joining = words.flatMap((text, i) => (/^Join the parts/.test(text) ? [i] : []));
+    expect(joining).toHaveLength(1);
+    const [at = 0] = joining;
+    expect(at).toBeGreaterThan(words.findIndex((text) => text.startsWith('Cut the plate')));
+    expect(at).toBeLessThan(words.findIndex((text) => text.includes(' in bushing ')));
+    // The board of 640 mm with a margin of 45 mm at both ends.
+    expect(words[at]).toContain('(tails, pins) face up on a flat surface, from the left 1, 2,');
+    expect(words[at]).toContain('Check 730 mm');
+    expect(words[at]).toMatch(/glue.*tape.*No step may be felt/);
+    for (const { input } of sheets)
+      expect(stepsOf(input).some(({ text }) => text.startsWith('Join the parts'))).toBe(false);
+  });
+
   test('two lipped drawers say so, with the second end of an uneven tray', () => {
     const texts = (name: string) =>
       sheets.filter((one) => one.name.includes(name)).flatMap(({ input }) => stepsOf(input));

@@ -7,6 +7,9 @@ import type { Segment } from '../../src/geometry/types.js';
 import { markerOf } from '../../src/pattern/marker.js';
 import { patterns } from '../../src/pattern/pattern.js';
 import { solveJob } from '../../src/pipeline.js';
+import { holdingOf } from '../../src/plate-cut/holding.js';
+import { cuttingOf } from '../../src/plate-drawings.js';
+import { writtenAs } from '../../src/template/finger-template.js';
 import { readSample, root } from '../support/jobs.js';
 
 /**
@@ -28,11 +31,13 @@ interface Named {
 function drawingsOf(sample: string): readonly Named[] {
   const job = readSample(sample);
   const say = sayIn(job.units);
+  const cutting = cuttingOf(job.shop);
+  const held = cutting.ok ? holdingOf(cutting.value, say).label : undefined;
   return solveJob(job).flatMap(({ joint, made }) => {
     if (!made) return [];
     return [
-      ...made.templates.map(({ plate, drawing }) => ({ name: plate.name, drawing })),
-      ...markerOf(made.solved, joint.marker ?? {}, job.title, say),
+      ...made.templates.flatMap(writtenAs),
+      ...markerOf(made.solved, joint.marker ?? {}, job.title, say, held),
       ...patterns(made.solved, job.title, say),
     ].map(({ name, drawing }) => ({ name: `${joint.name}-${name}`, drawing }));
   });

@@ -1,11 +1,14 @@
 import type { PaperChoice } from '../../shared/paper.js';
 import { closed, open, text } from '../../src/drawing/drawing.js';
 import type { Drawing } from '../../src/drawing/model.js';
+import { sayIn } from '../../src/findings/say.js';
 import { circle, roundedRectangle } from '../../src/geometry/outline.js';
 import { line } from '../../src/geometry/segment.js';
+import { patterns } from '../../src/pattern/pattern.js';
 import type { PdfOptions } from '../../src/writers/pdf.js';
+import { readSample, solveOnly } from '../support/jobs.js';
 
-/** Invented for these tests: plates with slots along one edge, not alike either way. */
+/** Drawings to be printed: most are invented for these tests, plates with slots along one edge, not alike either way. */
 
 export const colours = {
   CUT: '#d55e00',
@@ -59,4 +62,13 @@ export function hatched(width: number, height: number): Drawing {
     return open('REF', { closed: false, segments: [line({ x: 0, y }, { x: width, y })] });
   });
   return { ...base, items: [...base.items, ...lines] };
+}
+
+/** The first pattern of a sample, with its own printer. */
+export function samplePattern(name: string): readonly [Drawing, PdfOptions] {
+  const job = readSample(name);
+  const { made } = solveOnly(job);
+  const [pattern] = made ? patterns(made.solved, job.title, sayIn(job.units)) : [];
+  if (!pattern) throw new Error(`${name} has no pattern`);
+  return [pattern.drawing, { ...job.shop.printer, colours }];
 }

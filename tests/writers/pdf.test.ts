@@ -4,7 +4,7 @@ import { tileDrawing } from '../../src/drawing/tiling.js';
 import { circle } from '../../src/geometry/outline.js';
 import { type PdfOptions, pdfWriter } from '../../src/writers/pdf.js';
 import { type ReadPage, type ReadStroke, readPdf } from './pdf-read.js';
-import { colours, hatched, options, plate } from './pdf-samples.js';
+import { colours, hatched, options, plate, samplePattern } from './pdf-samples.js';
 
 const MM = 25.4 / 72;
 
@@ -31,6 +31,8 @@ const cases: readonly (readonly [string, Parameters<typeof tileDrawing>[0], PdfO
   ['0.9 m on A3', plate(900, 110), options({ name: 'a3' })],
   ['A5 with small overlap', plate(300, 200), options({ name: 'a5' }, { overlap: 4 })],
   ['30 tiles of A4', hatched(1000, 1150), options({ name: 'a4' }, { scaleX: 1.003 })],
+  ['the sample of 0.9 m', ...samplePattern('herbarium-press.yaml')],
+  ['the sample of thirty pages', ...samplePattern('drying-bench.yaml')],
   ['custom paper', plate(400, 300), options({ width: 610, height: 305 }, { margin: 15 })],
 ];
 
@@ -299,8 +301,8 @@ test('the map comes first and has a cell for every page that follows', async () 
   });
 });
 
-test('the 30-page sample has 30 tiles', async () => {
-  const [, drawing, wanted] = cases[6] ?? cases[0] ?? [];
+test.each(['30 tiles of A4', 'the sample of thirty pages'])('%s: there are 30', async (name) => {
+  const [, drawing, wanted] = cases.find(([one]) => one === name) ?? [];
   if (!drawing || !wanted) throw new Error('no such case');
   const { tiled } = await written(drawing, wanted);
   expect(tiled.tiles).toHaveLength(30);

@@ -49,6 +49,19 @@ export const plateCutWording = {
     say: Say,
   ) =>
     `${d.name}: the program needs ${say.length(d.width)} by ${say.length(d.height)} and the bed is ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}; a smaller template.margin or template.spine makes the plate smaller`,
+  'nest-no-sheet': (_: Readonly<Record<never, never>>) =>
+    'plates are laid on sheets of a known size only: write the width and height of yours (plate: { sheet: [24 in, 12 in] })',
+  'nest-spacing': (d: { spacing: number; tool: number }, say: Say) =>
+    `plate.spacing of ${say.length(d.spacing)} leaves nothing between plates cut by a tool ${say.length(d.tool)} wide; ${say.length(d.tool + 6)} would do`,
+  'nest-sheet-cut-down': (d: { width: number; height: number; roomX: number; roomY: number }, say: Say) =>
+    `a sheet of ${say.length(d.width)} by ${say.length(d.height)} is larger than the bed: plates are laid on pieces of ${say.length(d.roomX)} by ${say.length(d.roomY)}`,
+  'nest-plate-over-sheet': (
+    d: { name: string; width: number; height: number; roomX: number; roomY: number; edge: number },
+    say: Say,
+  ) =>
+    `${d.name} is ${say.length(d.width)} by ${say.length(d.height)} and a sheet has room for ${say.length(d.roomX)} by ${say.length(d.roomY)} inside its edge of ${say.length(d.edge)}; lessen template.margin, template.spine or plate.edge, or take a larger sheet`,
+  'nest-used': (d: { name: string; plates: number; used: number; width: number; height: number }, say: Say) =>
+    `${d.name}: ${d.plates === 1 ? 'one plate' : `${d.plates} plates`} on ${say.length(d.width)} by ${say.length(d.height)}, ${Math.round(d.used * 100)} % of it in use`,
   'marker-not-printed': (d: { format: string }) =>
     `no ${d.format} of the marker: it is folded, of card or thin sheet; marker: { form: hook } makes one that can be printed`,
   'ease-too-large': (d: { name: string; ease: number }, say: Say) =>

@@ -16,6 +16,19 @@ export const templateWording = {
     say: Say,
   ) =>
     `${d.template} is ${say.length(d.width)} by ${say.length(d.height)} and the sheet is ${say.length(d.sheetWidth)} by ${say.length(d.sheetHeight)}; lessen template.margin or template.spine, or take a larger sheet`,
+  'plate-in-bed-parts': (
+    d: BedSize & { parts: number; seams: readonly number[]; apart: number; hole: number },
+    say: Say,
+  ) =>
+    `${d.name} is ${say.length(d.width)} long and the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}: it comes in ${d.parts} parts, with ${d.seams.length === 1 ? 'a keyed seam' : 'keyed seams'} ${d.seams.map((x) => say.length(x)).join(' and ')} from the left edge of the board; holes for pins of ${say.length(d.hole)} stand ${say.length(d.apart)} apart beside the seam`,
+  'seam-in-root': (d: { name: string; clear: number }, say: Say) =>
+    `${d.name} has no finger wide enough to be parted: its seam ends in the far end of an opening, ${say.length(d.clear)} or more from the fingers, where the bushing runs over it: feel along it, and pare or shim until no step is left`,
+  'plate-deep-for-bed': (d: BedSize, say: Say) =>
+    `${d.name} is ${say.length(d.width)} by ${say.length(d.height)}, too deep for the bed's ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}, and is parted along its length only; a smaller template.spine or template.nose makes it less deep, ${orLeaveOut}`,
+  'spine-under-key': (d: BedSize & { spine: number; least: number }, say: Say) =>
+    `${d.name} is ${say.length(d.width)} by ${say.length(d.height)} and the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}; the key of a seam needs a spine of ${say.length(d.least)} and this one has ${say.length(d.spine)}: a larger template.spine would do, ${orLeaveOut}`,
+  'plate-no-seam': (d: BedSize & { clear: number; least: number }, say: Say) =>
+    `${d.name} is ${say.length(d.width)} by ${say.length(d.height)}, the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}, and there are too few places for seams that keep ${say.length(d.clear)} from every finger's edge; a bed with room for ${say.length(d.least)} would do, or wider spans, ${orLeaveOut}`,
   'marker-line-wide': (d: { line: number; most: number }, say: Say) =>
     `a line ${say.length(d.line)} wide is no line to saw to; ${say.length(d.most)} is the widest: draw one along a rule and measure it, or write line: 0 for a knife`,
   'one-plate-over-sheet': (
@@ -53,3 +66,15 @@ export const templateWording = {
   'letters-missing': (d: { text: string; letters: string }) =>
     `the lettering has no ${d.letters} (in "${d.text}"); a small box stands in its place`,
 };
+
+/** The way out of every refusal over a bed. */
+const orLeaveOut = 'or leave out the bed if the plate is made elsewhere';
+
+/** A plate, and what the bed has room for beside its tool. */
+export interface BedSize {
+  readonly name: string;
+  readonly width: number;
+  readonly height: number;
+  readonly bedWidth: number;
+  readonly bedHeight: number;
+}

@@ -12,6 +12,10 @@ export const testCutWording = {
     `layer ${d.layer} holds no contour; the test cut needs the plate on CUT and the board's end on STOCK`,
   'stock-differs': (d: { side: string; read: number; wanted: number }, say: Say) =>
     `the board drawn on layer STOCK has a ${d.side} of ${say.length(d.read)} where the job has ${say.length(d.wanted)}; the drawing's scale or its job is wrong`,
+  'parts-clash': (d: { one: string; other: string; shared: number; x: number; y: number }, say: Say) =>
+    `laid side by side, ${d.one} and ${d.other} want ${say.length(d.shared)} of the same room at x ${say.length(d.x)}, y ${say.length(d.y)}; make both again from one job`,
+  'parts-apart': (d: { one: string; other: string }) =>
+    `laid side by side, ${d.one} and ${d.other} do not meet at their seam; make both again from one job`,
   'board-uncut': (d: { board: string; bushing: number }, say: Say) =>
     `no bit touches board "${d.board}": its openings do not let a bushing of ${say.length(d.bushing)} in from the operator's side`,
   'joint-closes': (d: { gap: number; overlap: number }, say: Say) =>

@@ -1,0 +1,118 @@
+import { type Finding, given, isRefused, type Result } from './findings/finding.js';
+import { sayIn } from './findings/say.js';
+import type { Job, Joint } from './job/types.js';
+import { type MachineFiles, machineFiles } from './machine-files.js';
+import type { Cutting } from './plate-cut/compensated.js';
+import type { SheetSize } from './plate-cut/nest.js';
+import { type NestedSheet, type NestingPlate, nestedSheets, sheetOf } from './plate-cut/nest-drawing.js';
+import { cuttingOf, plateDrawing } from './plate-drawings.js';
+import { reportedFindings } from './report.js';
+import { type FingerTemplate, writtenAs } from './template/finger-template.js';
+import { type Format, isMachineFormat } from './writers/list.js';
+import { type NamedDrawing, writeDrawings } from './written-drawings.js';
+
+/** The plates of one joint. */
+export interface PlatesOfJoint {
+  readonly joint: Joint;
+  readonly templates: readonly FingerTemplate[];
+  /** The same once more, with what cuts them on their labels. */
+  readonly labelled: (cutting: Cutting) => readonly FingerTemplate[];
+}
+
+/** `nest-1` and so on in each format, with programs that cut a whole sheet where they are asked for, and `nest.json`. */
+export async function nestFiles(
+  job: Job,
+  plates: readonly PlatesOfJoint[],
+  as: readonly Format[],
+): Promise<MachineFiles> {
+  const [first] = plates;
+  if (!first) return { files: [], findings: [] };
+  const laid = (templatesOf: (plates: PlatesOfJoint) => readonly FingerTemplate[]) =>
+    sheetsOfPlates(
+      job,
+      plates.flatMap((one) =>
+        templatesOf(one)
+          .flatMap(writtenAs)
+          .map((drawn) => ({
+            ...drawn,
+            joint: one.joint.name,
+            copies: one.joint.template.copies ?? 1,
+          })),
+      ),
+    );
+  const nest = laid(({ templates }) => templates);
+  if (!nest.ok || nest.value.sheets.length === 0) return { files: [], findings: nest.findings };
+  const drawings = drawingsIn(nest);
+  const drawn = await Promise.all(
+    as.filter((format) => !isMachineFormat(format)).map((format) => writeDrawings(format, drawings, job)),
+  );
+  const programs = as.includes('gcode')
+    ? machineFiles('gcode', {
+        fingers: drawings,
+        markers: [],
+        joint: first.joint,
+        shop: job.shop,
+        say: sayIn(job.units),
+        labelled: (cutting) => drawingsIn(laid(({ labelled }) => labelled(cutting))),
+      })
+    : { files: [], findings: [] };
+  const report = { path: 'nest.json', content: nestReport(nest.value, nest.findings, job) };
+  return {
+    files: [...drawn.flat(), ...programs.files, report],
+    findings: [...nest.findings, ...programs.findings],
+  };
+}
+
+const drawingsIn = (nest: Result<SheetsOfPlates>): readonly NamedDrawing[] =>
+  (nest.ok ? nest.value.sheets : []).map(({ name, drawing }) => ({ name, product: 'nest', drawing }));
+
+/** Every plate of a job laid on sheets, with the report of it. */
+interface SheetsOfPlates {
+  readonly sheets: readonly NestedSheet[];
+  readonly size: SheetSize;
+}
+
+/** The plates on as few sheets as rows make of them, nominal; none where the job has no plates. */
+function sheetsOfPlates(job: Job, plates: readonly NestingPlate[]): Result<SheetsOfPlates> {
+  const size = sheetOf(job.shop);
+  if (!size.ok) return size;
+  const sheets = nestedSheets(plates, size.value, job.title);
+  if (!sheets.ok) return sheets;
+  const findings = [...size.findings, ...sheets.findings, ...cutFindings(job, sheets.value)];
+  const made = { sheets: sheets.value, size: size.value };
+  return isRefused(findings) ? { ok: false, findings } : given(made, findings);
+}
+
+/** What speaks against cutting them that does not show in each plate. */
+function cutFindings(job: Job, sheets: readonly NestedSheet[]): readonly Finding[] {
+  const cutting = cuttingOf(job.shop);
+  if (!cutting.ok) return cutting.findings;
+  return sheets.flatMap(({ name, drawing }) => {
+    const made = plateDrawing(name, drawing, cutting.value, sayIn(job.units));
+    return made.ok ? [] : made.findings;
+  });
+}
+
+/** `nest.json`, mm: each sheet with the share of it in use and where its plates lie, turned or not. */
+function nestReport({ sheets, size }: SheetsOfPlates, findings: readonly Finding[], job: Job): string {
+  const report = {
+    sheet: size,
+    sheets: sheets.map(({ name, used, placed }) => ({
+      name,
+      used: rounded(used),
+      plates: placed.map(({ joint, name: template, copy, turned, x, y, width, height }) => ({
+        joint,
+        template,
+        copy,
+        turned: turned ? 90 : 0,
+        from: [rounded(x), rounded(y)],
+        to: [rounded(x + width), rounded(y + height)],
+      })),
+    })),
+    findings: reportedFindings(findings, sayIn(job.units)),
+  };
+  return `${JSON.stringify(report, null, 2)}\n`;
+}
+
+/** As in report.json. */
+const rounded = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
