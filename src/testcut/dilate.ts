@@ -19,15 +19,35 @@ export function swept(ring: Polygon, radius: number, tolerance: number): Polygon
     const turn = Math.atan2(cross, before.x * after.x + before.y * after.y);
     // Half a turn back on itself is the end of a needle: it goes round the tip.
     const sweep = turn <= -Math.PI + 1e-9 ? Math.PI : turn;
-    const from = Math.atan2(before.y, before.x);
-    const steps = Math.max(1, Math.ceil(Math.abs(sweep) / greatest));
-    for (let step = 0; step <= steps; step++) {
-      const angle = from + (sweep * step) / steps;
-      out.push({ x: corner.x + radius * Math.cos(angle), y: corner.y + radius * Math.sin(angle) });
-    }
+    // The corner of the two moved edges strays from the turn by this much: mostly one spot is as good as an arc.
+    const strays = radius / Math.cos(sweep / 2) - radius;
+    const may = sweep < 0 ? HOLLOW * tolerance : tolerance;
+    if (strays <= may) out.push(mitred(corner, before, after, radius));
+    else out.push(...turned(corner, before, sweep, radius, Math.ceil(Math.abs(sweep) / greatest)));
     before = after;
   }
   return out;
+}
+
+/**
+ * A hollow corner's moved edges do meet in their own corner, so there it is exact; only where the disc does not go
+ * into the hollow at all is it a bend inside the sum, and that much nearer to its edge where the two are as round.
+ */
+const HOLLOW = 10;
+
+/** Where two edges that meet in a corner meet again when each is moved out by the radius. */
+function mitred(corner: Spot, before: Spot, after: Spot, radius: number): Spot {
+  const reach = radius / (1 + before.x * after.x + before.y * after.y);
+  return { x: corner.x + reach * (before.x + after.x), y: corner.y + reach * (before.y + after.y) };
+}
+
+/** The turn about a corner in even steps, the last edge's outward direction first. */
+function turned(corner: Spot, before: Spot, sweep: number, radius: number, steps: number): readonly Spot[] {
+  const from = Math.atan2(before.y, before.x);
+  return Array.from({ length: steps + 1 }, (_, step) => {
+    const angle = from + (sweep * step) / steps;
+    return { x: corner.x + radius * Math.cos(angle), y: corner.y + radius * Math.sin(angle) };
+  });
 }
 
 function same(one: Spot, two: Spot | undefined): boolean {

@@ -29,9 +29,14 @@ interface Row {
 }
 
 /** A row of tails between least widths: n tails as wide as `spare` allows, by every spacing. */
-export function tailRow(leastPin: number, leastEnd: number, leastTail: number): fc.Arbitrary<Row> {
+export function tailRow(
+  leastPin: number,
+  leastEnd: number,
+  leastTail: number,
+  mostTails = 6,
+): fc.Arbitrary<Row> {
   const counts = {
-    tails: fc.integer({ min: 1, max: 6 }),
+    tails: fc.integer({ min: 1, max: mostTails }),
     spare: fc.array(room, { minLength: 13, maxLength: 13 }),
   };
   return fc
