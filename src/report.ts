@@ -5,8 +5,9 @@ import { extents } from './geometry/outline.js';
 import type { Bit, Shop } from './job/types.js';
 import type { Cut, SolvedJoint } from './joints/family.js';
 import { bitExtension } from './joints/tools.js';
+import { benchOf } from './sheet/bench.js';
 import type { FingerTemplate } from './template/finger-template.js';
-import type { HalfTurn } from './template/plate.js';
+import type { PlateSide } from './template/plate.js';
 
 /** `report.json`: the solved joint in numbers, millimetres and degrees. */
 export interface Report {
@@ -16,6 +17,11 @@ export interface Report {
   /** What the plates' drawings hold: nominal outlines, or the path of the middle of a tool this wide, mm. */
   readonly holds: { readonly for: 'nominal' | 'laser' | 'cnc'; readonly width: number };
   readonly layout: readonly { readonly part: string; readonly from: number; readonly to: number }[];
+  /** Of each board. */
+  readonly thickness: Readonly<Record<string, number>>;
+  /** The rabbet round a front that overlaps the opening. */
+  readonly lip?: NonNullable<SolvedJoint['lip']>;
+  readonly plate: { readonly thickness: number; readonly leastFinger: number };
   readonly cuts: readonly ReportedCut[];
   readonly findings: readonly ReportedFinding[];
   /** The joint as cut on paper under its written templates; absent where no test cut was made. */
@@ -41,10 +47,14 @@ export interface ReportedCut {
     readonly kind: string;
     readonly diameter: number;
     readonly angle?: number;
+    /** Of the cutting edge. */
+    readonly height: number;
   };
   readonly bushing: number;
   readonly depth: number;
   readonly bitExtension: number;
+  /** Behind a board on end, before the fence: the backing is at least this thick. */
+  readonly backing?: number;
   /**
    * Where this cut's template coordinates lie in the template's file, left out where they are the file's own:
    * a point (x′, y′) of this cut, and of `boards` here, is drawn at (x − x′, y − y′), turned by 180°.
@@ -86,7 +96,12 @@ export function reportOf(
     width: tidy(solved.width),
     holds: heldBy(shop),
     layout: solved.layout.spans.map(({ part, from, to }) => ({ part, from: tidy(from), to: tidy(to) })),
-    cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
+    thickness: Object.fromEntries(
+      solved.markings.map(({ board, material }) => [board, tidy(material.thickness)]),
+    ),
+    ...(solved.lip && { lip: solved.lip }),
+    plate: { thickness: tidy(shop.plate.thickness), leastFinger: tidy(shop.plate.leastFinger) },
+    cuts: solved.cuts.map((cut) => reportedCut(cut, solved.kind, templates, shop)),
     findings: reportedFindings(findings, say),
   };
 }
@@ -128,8 +143,10 @@ export function reportedFindings(findings: readonly Finding[], say: Say): readon
   return findings.map((one) => ({ code: one.code, level: one.level, at: one.at, text: sentence(one, say) }));
 }
 
-function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
-  const { name, turned } = placeOf(cut, templates);
+function reportedCut(cut: Cut, kind: string, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
+  const { name, side } = placeOf(cut, templates);
+  const { turned } = side;
+  const { backing } = benchOf(side, kind);
   const { secondStop } = cut;
   return {
     board: cut.board,
@@ -138,6 +155,7 @@ function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop)
     bushing: tidy(cut.bushing.outside),
     depth: tidy(cut.depth),
     bitExtension: tidy(bitExtension(shop, cut.depth)),
+    ...(backing && { backing: tidy(backing.to) }),
     ...(turned && { placed: { turned: 180, x: tidy(turned.x), y: tidy(turned.y) } }),
     ...(secondStop && { stops: [0, tidy(secondStop.x)] }),
     ...(secondStop?.leaveOut && {
@@ -154,16 +172,16 @@ function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop)
 function placeOf(
   cut: Cut,
   templates: readonly FingerTemplate[],
-): { readonly name: string; readonly turned?: HalfTurn } {
+): { readonly name: string; readonly side: PlateSide } {
   for (const { plate } of templates) {
     const side = plate.sides.find((one) => one.cut === cut);
-    if (side) return { name: plate.name, ...(side.turned && { turned: side.turned }) };
+    if (side) return { name: plate.name, side };
   }
   throw new Error(`no template for the board ${cut.board}`);
 }
 
-function reportedBit({ name, kind, diameter, angle }: Bit): ReportedCut['bit'] {
-  const size = { name, kind, diameter: tidy(diameter) };
+function reportedBit({ name, kind, diameter, angle, height }: Bit): ReportedCut['bit'] {
+  const size = { name, kind, diameter: tidy(diameter), height: tidy(height) };
   return kind === 'dovetail' ? { ...size, angle: tidy((angle * 180) / Math.PI) } : size;
 }
 

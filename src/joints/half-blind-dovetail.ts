@@ -51,6 +51,7 @@ function solve(joint: HalfBlindJoint, shop: Shop): Result<SolvedJoint> {
     slope: slopeOf(joint),
     symmetric: isMirrorImage(layout),
     cuts: tools ? cutsOf(joint, layout, tools, shop) : [],
+    ...(joint.lip && { lip: joint.lip }),
     markings: halfBlindMarkings(joint, layout, depth, slopeOf(joint)),
   };
   return given(solved, [...judged, ...laid.findings, ...secondEnd(joint, solved), ...paring(joint, tools)]);

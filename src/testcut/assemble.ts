@@ -1,4 +1,5 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import { type Breakthrough, breakthroughOf, type Front } from './breakthrough.js';
 import {
   assembleCrossed,
   type CrossedBoard,
@@ -8,8 +9,11 @@ import {
 } from './crossed.js';
 import { area, type Box, difference, evenOdd, extents, type Polygons, union } from './polygons.js';
 import type { WrittenDrawing } from './read.js';
-import type { Cutter, Stops } from './route.js';
+import { type Cutter, centresAtStops, cutAt, type Stops } from './route.js';
+import { crossedSeat, type Seat } from './seat.js';
+import { type Strength, strengthOf, thinnestWood } from './strength.js';
 import { assembleSunk } from './sunk.js';
+import { type LaidSpan, unreachedArea } from './unreached.js';
 
 /** One board's cut: what the report says of it and the written template it is routed under. Lengths in mm, angles in radians. */
 export interface TestCutBoard {
@@ -24,6 +28,8 @@ export interface TestCutBoard {
   readonly drawing: WrittenDrawing;
   /** Where the board is held in turn, if not only with its reference edge at 0. */
   readonly stops?: Stops;
+  /** Thickness of the backing behind a board on end, before the fence. */
+  readonly backing?: number;
 }
 
 export interface TestCutRequest {
@@ -32,6 +38,12 @@ export interface TestCutRequest {
   /** Joint width. */
   readonly width: number;
   readonly boards: readonly TestCutBoard[];
+  /** Spans at the baseline; without them nothing is said of what the bit could not reach. */
+  readonly layout?: readonly LaidSpan[];
+  /** The front whose sockets hide behind its face. */
+  readonly front?: Front;
+  /** No template finger may be thinner. */
+  readonly leastFinger?: number;
   /** true where square tails are pared by hand to the round of their sockets; see sunk.ts. */
   readonly pared?: boolean;
   /** Number of levels, nine unless said. */
@@ -57,7 +69,7 @@ export interface TestCutLevel {
 }
 
 /** What the joint turned out to be. Widths and lengths in mm, areas in mm². */
-export interface TestCut {
+export interface TestCut extends Seat {
   /** The widest gap and overlap of any level, as thickness across the glue line in the plane of the level. */
   readonly worstGap: number;
   readonly worstOverlap: number;
@@ -71,8 +83,12 @@ export interface TestCut {
   readonly glueArea: number;
   /** Shoulders and socket bottoms, end grain. */
   readonly shoulderArea: number;
-  /** How far each board's end stands out of the other's face when the shoulders touch: below 0 it stands back. */
-  readonly proud: Readonly<Record<string, number>>;
+  /** true where one board goes into sockets that the other hides. */
+  readonly sunk: boolean;
+  /** Wood that the layout wants away and that the bit left in its corners, of each board, at the bit's tip. */
+  readonly unreached: Readonly<Record<string, number>>;
+  readonly strength: Strength;
+  readonly breakthrough: Breakthrough;
   /** The levels as polygons, for the picture. */
   readonly sections: readonly CrossedLevel[];
 }
@@ -113,7 +129,8 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
   // A board that lies flat, or half a pitch along, has its rectangle from the report.
   const findings = !crossed ? [] : [first, second].flatMap((board) => stockFindings(request, board));
   if (isRefused(findings)) return refused(findings);
-  const joint = assembled(request, crossedBoard(first), crossedBoard(second));
+  const [routedFirst, routedSecond] = [crossedBoard(first), crossedBoard(second)];
+  const joint = assembled(request, routedFirst, routedSecond);
   const uncut = [
     ...(joint.levels.every((level) => isWhole(level.first, level.second)) ? [first] : []),
     ...(joint.levels.every((level) => isWhole(level.second, level.first)) ? [second] : []),
@@ -122,11 +139,55 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
     ? refused(uncut)
     : given(
         {
-          ...reportOf(joint, crossed ? proudOf(first, second) : {}),
+          ...reportOf(joint),
           ...extremesOf(joint.levels.flatMap(playsOf)),
+          ...aroundJoint(request, joint, [first, routedFirst], [second, routedSecond]),
         },
         findings,
       );
+}
+
+type Routed = readonly [asked: TestCutBoard, cut: CrossedBoard];
+
+/** What is measured beside gaps and overlaps: seat, corners left, strength, and where the bit comes through. */
+function aroundJoint(request: TestCutRequest, joint: CrossedJoint, first: Routed, second: Routed) {
+  const { kind, width, layout, front, leastFinger } = request;
+  const both = [first, second].map(([asked, cut]) => ({
+    ...asked,
+    plate: cut.plate,
+    stock: cut.stock,
+    swept: cutAt(cut.centres, cut.cutter.diameter / 2),
+  }));
+  const slope = Math.max(...both.map(({ cutter }) => Math.tan(cutter.angle)));
+  const shape = { kind, slope, depth: second[0].depth, side: first[0].thickness, layout: layout ?? [] };
+  const wood = thinnestWood(joint.levels, [first[0].board, second[0].board], joint.woodLines);
+  const sunk = kind in SUNK;
+  return {
+    sunk,
+    ...(sunk ? sunkSeat(joint, first[0], second[0]) : crossedSeat(first[0], second[0])),
+    unreached: layout
+      ? Object.fromEntries(
+          both.map((one) => [
+            one.board,
+            unreachedArea({ ...one, left: difference(one.stock, one.swept) }, shape),
+          ]),
+        )
+      : {},
+    strength: strengthOf(
+      // Pins that a straight bit cuts taper as the dovetail bit's tails do; other fingers have straight sides.
+      both.map((one) => ({ ...one, taper: one.cutter.angle === 0 ? 2 * slope : 0 })),
+      wood,
+      leastFinger,
+    ),
+    breakthrough: breakthroughOf(both, width, front),
+  };
+}
+
+function sunkSeat({ pastEnds }: CrossedJoint, side: TestCutBoard, front: TestCutBoard): Seat {
+  return {
+    proud: pastEnds === undefined ? {} : { [side.board]: pastEnds },
+    underTails: front.depth - side.depth,
+  };
 }
 
 function assembled(
@@ -150,15 +211,11 @@ function boardNamed(request: TestCutRequest, name: string): TestCutBoard {
 }
 
 function crossedBoard({ drawing, cutter, bushing, depth, thickness, stops }: TestCutBoard): CrossedBoard {
-  return {
-    plate: evenOdd(drawing.layers.CUT ?? []),
-    stock: stockOf(drawing),
-    cutter,
-    bushing,
-    depth,
-    thickness,
-    stops: stops ?? { at: [0] },
-  };
+  const plate = evenOdd(drawing.layers.CUT ?? []);
+  const stock = stockOf(drawing);
+  const at = stops ?? { at: [0] };
+  const centres = centresAtStops(plate, stock, bushing, cutter.diameter / 2, at);
+  return { plate, stock, cutter, bushing, depth, thickness, stops: at, centres };
 }
 
 function stockOf(drawing: WrittenDrawing) {
@@ -181,15 +238,7 @@ function stockFindings(request: TestCutRequest, board: TestCutBoard): readonly F
     );
 }
 
-/** How far each end stands out of the other board when the shoulders touch. */
-function proudOf(first: TestCutBoard, second: TestCutBoard): TestCut['proud'] {
-  return {
-    [first.board]: first.depth - second.thickness,
-    [second.board]: second.depth - first.thickness,
-  };
-}
-
-function reportOf(joint: CrossedJoint, proud: TestCut['proud']): TestCut {
+function reportOf(joint: CrossedJoint) {
   const { levels, sideArea, shoulderArea } = joint;
   const gap = worstOf(levels, 'gap');
   const overlap = worstOf(levels, 'overlap');
@@ -205,7 +254,6 @@ function reportOf(joint: CrossedJoint, proud: TestCut['proud']): TestCut {
     })),
     glueArea: sideArea,
     shoulderArea,
-    proud,
     sections: levels,
   };
 }

@@ -13,7 +13,7 @@ import {
   type Width,
   widest,
 } from './polygons.js';
-import { boardLeft, type Cutter, centresAtStops, radiusAt, type Stops } from './route.js';
+import { boardLeft, type Centres, type Cutter, radiusAt, type Stops } from './route.js';
 
 /**
  * Joints whose two boards both stand on end and cross at the corner: through dovetail and box.
@@ -37,6 +37,8 @@ export interface CrossedBoard {
   readonly cutter: Cutter;
   readonly bushing: number;
   readonly stops: Stops;
+  /** Where the bushing's middle can be. */
+  readonly centres: Centres;
   /** Depth of cut below the board's end. */
   readonly depth: number;
   readonly thickness: number;
@@ -73,6 +75,10 @@ export interface CrossedJoint {
   readonly sideArea: number;
   /** Shoulders: socket bottoms against the other board's inside face, mm². */
   readonly shoulderArea: number;
+  /** y of the lines in a level's plane on which pins, tails and fingers show how thin they are. */
+  readonly woodLines: readonly number[];
+  /** Of a board let down into sockets: how far its tails reach past the sockets' ends, at worst. */
+  readonly pastEnds?: number;
 }
 
 /** Sections are taken this far inside a board's faces, mm: on the face itself a line runs along the edge. */
@@ -88,7 +94,6 @@ export function assembleCrossed(
   second: CrossedBoard,
   count: number,
 ): CrossedJoint {
-  const firstCentres = centresOf(first);
   const bands = bandsOf(second, first.thickness);
   const reach = Math.min(first.depth, second.thickness);
   const window: Box = {
@@ -100,16 +105,12 @@ export function assembleCrossed(
   const levels: CrossedLevel[] = [];
   for (let i = 0; i < count; i++) {
     const u = count === 1 ? reach : reach * (1 - i / (count - 1));
-    const slice = boardLeft(firstCentres, radiusAt(first.cutter, u));
+    const slice = boardLeft(first.centres, radiusAt(first.cutter, u));
     const section = sectionAt(bands, u, first.thickness);
     levels.push(levelOf(first.depth - u, slice, section, window, levels.at(-1)));
   }
-  return { levels, ...glueOf(levels, width, first, window) };
-}
-
-function centresOf(board: CrossedBoard) {
-  const { plate, stock, bushing, cutter, stops } = board;
-  return centresAtStops(plate, stock, bushing, cutter.diameter / 2, stops);
+  const woodLines = [window.minY + INSIDE_FACE, window.maxY - INSIDE_FACE];
+  return { levels, ...glueOf(levels, width, first, window), woodLines };
 }
 
 interface Band {
@@ -120,13 +121,12 @@ interface Band {
 
 /** The second board's plan in bands of v up to the first board's thickness. */
 function bandsOf(second: CrossedBoard, thickness: number): readonly Band[] {
-  const centres = centresOf(second);
   const top = Math.min(second.depth, thickness);
   const count = second.cutter.angle === 0 ? 1 : TAPER_BANDS;
   return Array.from({ length: count }, (_, i) => {
     const from = (top * i) / count;
     const to = (top * (i + 1)) / count;
-    return { from, to, plan: boardLeft(centres, radiusAt(second.cutter, (from + to) / 2)) };
+    return { from, to, plan: boardLeft(second.centres, radiusAt(second.cutter, (from + to) / 2)) };
   });
 }
 

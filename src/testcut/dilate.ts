@@ -14,28 +14,30 @@ export function swept(ring: Polygon, radius: number, tolerance: number): Polygon
   const out: Spot[] = [];
   let before = outward(corners[corners.length - 1], corners[0]);
   for (const [i, corner] of corners.entries()) {
-    const after = outward(corner, corners[(i + 1) % corners.length]);
+    const last = corners[(i || corners.length) - 1];
+    const next = corners[(i + 1) % corners.length];
+    const after = outward(corner, next);
     const cross = before.x * after.y - before.y * after.x;
     const turn = Math.atan2(cross, before.x * after.x + before.y * after.y);
     // Half a turn back on itself is the end of a needle: it goes round the tip.
     const sweep = turn <= -Math.PI + 1e-9 ? Math.PI : turn;
-    // The corner of the two moved edges strays from the turn by this much: mostly one spot is as good as an arc.
-    const strays = radius / Math.cos(sweep / 2) - radius;
-    const may = sweep < 0 ? HOLLOW * tolerance : tolerance;
-    if (strays <= may) out.push(mitred(corner, before, after, radius));
-    else out.push(...turned(corner, before, sweep, radius, Math.ceil(Math.abs(sweep) / greatest)));
+    const half = Math.abs(sweep) / 2;
+    const meets =
+      sweep >= 0
+        ? radius / Math.cos(half) - radius <= tolerance
+        : 2 * radius * Math.tan(half) <= Math.min(distance(last, corner), distance(corner, next));
+    if (meets) out.push(mitred(corner, before, after, radius));
+    else out.push(...turned(corner, before, sweep, radius, Math.max(1, Math.ceil((2 * half) / greatest))));
     before = after;
   }
   return out;
 }
 
 /**
- * A hollow corner's moved edges do meet in their own corner, so there it is exact; only where the disc does not go
- * into the hollow at all is it a bend inside the sum, and that much nearer to its edge where the two are as round.
+ * Where two edges that meet in a corner meet again when each is moved out by the radius. Where the ring bulges by a
+ * little that is as good as the turn, a tolerance outside it. In a hollow it is the sum's very corner, as long as
+ * neither edge is used up by it: moved edges that run backward would tear the sum open.
  */
-const HOLLOW = 10;
-
-/** Where two edges that meet in a corner meet again when each is moved out by the radius. */
 function mitred(corner: Spot, before: Spot, after: Spot, radius: number): Spot {
   const reach = radius / (1 + before.x * after.x + before.y * after.y);
   return { x: corner.x + reach * (before.x + after.x), y: corner.y + reach * (before.y + after.y) };
@@ -48,6 +50,10 @@ function turned(corner: Spot, before: Spot, sweep: number, radius: number, steps
     const angle = from + (sweep * step) / steps;
     return { x: corner.x + radius * Math.cos(angle), y: corner.y + radius * Math.sin(angle) };
   });
+}
+
+function distance(from: Spot = ORIGIN, to: Spot = ORIGIN): number {
+  return Math.hypot(to.x - from.x, to.y - from.y);
 }
 
 function same(one: Spot, two: Spot | undefined): boolean {

@@ -1,8 +1,10 @@
 import { type Finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import type { TestCutBoard, TestCutRequest } from './assemble.js';
+import type { Front } from './breakthrough.js';
 import { extents, type Polygon } from './polygons.js';
 import { readDxf, readSvg, type WrittenDrawing } from './read.js';
 import type { Stops } from './route.js';
+import type { LaidSpan } from './unreached.js';
 
 /** What the test cut takes from report.json: millimetres and degrees. */
 export interface ReportedJoint {
@@ -11,13 +13,20 @@ export interface ReportedJoint {
   readonly width: number;
   /** Only its codes are looked at: square tails are pared where `tails-to-pare` says so. */
   readonly findings?: readonly { readonly code: string }[];
+  readonly layout?: readonly LaidSpan[];
+  /** Of each board, mm. */
+  readonly thickness?: Readonly<Record<string, number>>;
+  readonly lip?: NonNullable<Front['lip']>;
+  readonly plate?: { readonly leastFinger: number };
   readonly cuts: readonly {
     readonly board: string;
     /** Name of the template's files, without their extension. */
     readonly template: string;
-    readonly bit: { readonly diameter: number; readonly angle?: number };
+    readonly bit: { readonly diameter: number; readonly angle?: number; readonly height?: number };
     readonly bushing: number;
     readonly depth: number;
+    /** Least thickness of the backing behind a board on end. */
+    readonly backing?: number;
     /** A point (x′, y′) of this cut is drawn at (x − x′, y − y′) in the file; left out where it is drawn as it is. */
     readonly placed?: { readonly x: number; readonly y: number };
     /** x of the board's reference edge at each stop; left out where 0 is the only one. */
@@ -55,18 +64,31 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
     for (const under of cut.boards) {
       boards.push({
         board: under.board,
-        cutter: { diameter: cut.bit.diameter, angle: ((cut.bit.angle ?? 0) * Math.PI) / 180 },
+        cutter: {
+          diameter: cut.bit.diameter,
+          angle: ((cut.bit.angle ?? 0) * Math.PI) / 180,
+          ...(cut.bit.height !== undefined && { height: cut.bit.height }),
+        },
         bushing: cut.bushing,
         depth: cut.depth,
         thickness: under.to[1] - under.from[1],
         drawing: withStockAt(under, placed(drawing.value, cut.placed)),
         ...(cut.stops ? { stops: stopsOf(cut.stops, cut.leaveOut) } : {}),
+        ...(cut.backing !== undefined && { backing: cut.backing }),
       });
     }
   }
-  const { joint, kind, width } = report;
+  const { joint, kind, width, layout, thickness, lip, plate } = report;
+  const front = kind === 'half-blind-dovetail' ? thickness?.pins : undefined;
+  const about = {
+    ...(layout && { layout }),
+    ...(front !== undefined && { front: { thickness: front, ...(lip && { lip }) } }),
+    ...(plate && { leastFinger: plate.leastFinger }),
+  };
   const pared = report.findings?.some(({ code }) => code === 'tails-to-pare') ?? false;
-  return isRefused(findings) ? refused(findings) : given({ joint, kind, width, boards, pared }, findings);
+  return isRefused(findings)
+    ? refused(findings)
+    : given({ joint, kind, width, boards, pared, ...about }, findings);
 }
 
 function readDrawing({ name, text }: WrittenFile): Result<WrittenDrawing> {

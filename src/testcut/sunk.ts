@@ -11,7 +11,8 @@ import {
   runsAt,
   shifted,
 } from './polygons.js';
-import { boardLeft, centresAtStops, radiusAt } from './route.js';
+import { boardLeft, radiusAt } from './route.js';
+import { reachPastEnds } from './seat.js';
 
 /**
  * A joint whose first board (the side) goes end first into sockets of the second (the front): half-blind
@@ -22,7 +23,8 @@ import { boardLeft, centresAtStops, radiusAt } from './route.js';
  * close the joint the side is turned half a turn about x and let down into the sockets until its end lies on
  * their bottom: x stays, what was y on the side is −y on the front, and at the distance z from the side's end
  * the front is seen h − z below its inside face. Heights above the bit's tip are therefore h − z on the side
- * and z on the front.
+ * and z on the front. Where the sockets went deeper than the tails are long the shoulders meet first, and the
+ * tails' ends stay that much above the bottom.
  *
  * Compared is the side's own room: the joint's width by the side's thickness. Tails that are left square are
  * pared afterwards, on their inside face, to the radius that the bit has at the same level of the sockets: the
@@ -36,26 +38,28 @@ export function assembleSunk(
   pared = false,
 ): CrossedJoint {
   const depth = Math.min(side.depth, front.depth);
+  const lift = Math.max(0, front.depth - side.depth);
   const sideBox = extents(side.stock);
-  const sideCentres = centresOf(side);
-  const frontCentres = centresOf(front);
   const window: Box = { minX: 0, maxX: width, minY: 0, maxY: side.thickness };
   const levels: CrossedLevel[] = [];
+  const pastEnds: number[] = [];
   for (let i = 0; i < count; i++) {
     const z = count === 1 ? 0 : (depth * i) / (count - 1);
-    const standing = boardLeft(sideCentres, radiusAt(side.cutter, depth - z));
-    const lying = boardLeft(frontCentres, radiusAt(front.cutter, z));
+    const standing = boardLeft(side.centres, radiusAt(side.cutter, side.depth - z));
+    const lying = boardLeft(front.centres, radiusAt(front.cutter, z + lift));
     const turned = turnedOver(shifted(standing, -sideBox.minX, 0));
-    const spandrels = pared ? spandrelsOf(turned, window, radiusAt(front.cutter, z)) : [];
+    const spandrels = pared ? spandrelsOf(turned, window, radiusAt(front.cutter, z + lift)) : [];
     const standingPared = difference(turned, spandrels);
     const options = { leftOut: spandrels, wallAt: AT_OUTSIDE_FACE };
     levels.push(levelOf(z, standingPared, lying, window, levels.at(-1), options));
+    pastEnds.push(...reachPastEnds(turned, lying, AT_OUTSIDE_FACE));
   }
-  return { levels, ...glueOf(levels, side, window) };
-}
-
-function centresOf({ plate, stock, bushing, cutter, stops }: CrossedBoard) {
-  return centresAtStops(plate, stock, bushing, cutter.diameter / 2, stops);
+  return {
+    levels,
+    ...glueOf(levels, side, window),
+    woodLines: [AT_OUTSIDE_FACE],
+    ...(pastEnds.length > 0 && { pastEnds: Math.max(...pastEnds) }),
+  };
 }
 
 /** y becomes −y; rings keep the sense they had. */
