@@ -8,6 +8,9 @@ import { bitExtension } from './joints/tools.js';
 import { benchOf } from './sheet/bench.js';
 import type { FingerTemplate } from './template/finger-template.js';
 import type { PlateSide } from './template/plate.js';
+import type { Breakthrough } from './testcut/breakthrough.js';
+import type { Strength } from './testcut/strength.js';
+import type { Unreached } from './testcut/unreached.js';
 
 /** `report.json`: the solved joint in numbers, millimetres and degrees. */
 export interface Report {
@@ -36,6 +39,18 @@ export interface ReportedTestCut {
   readonly overlapAt?: { readonly x: number; readonly z: number };
   /** Long grain against long grain. */
   readonly glueArea: number;
+  /** Shoulders and socket bottoms, end grain. */
+  readonly shoulderArea: number;
+  /** How far ends and faces stand out when the joint is home: below 0 they stand back. */
+  readonly proud: Readonly<Record<string, number>>;
+  /** Room under the tails' ends in blind sockets. */
+  readonly underTails?: number;
+  /** Wood that the bit left in corners, of each board: its area, and how wide it is beside the bit's radius. */
+  readonly unreached: Readonly<Record<string, Unreached>>;
+  /** The thinnest finger of the templates, and the thinnest pin, tail or finger of wood, with the least that may be. */
+  readonly strength: Strength;
+  /** What is left of lap, lip and backing, and where the bit's edge is wider than its bushing in the plate. */
+  readonly breakthrough: Breakthrough;
   readonly levels: readonly { readonly z: number; readonly gap: number; readonly overlap: number }[];
 }
 
@@ -122,16 +137,30 @@ export function withTestCut(
 
 /** A test cut's numbers as reports give them. */
 export function reportedTestCut(cut: ReportedTestCut): ReportedTestCut {
-  const { worstGap, worstOverlap, gapAt, overlapAt, glueArea, levels } = cut;
-  const place = ({ x, z }: { readonly x: number; readonly z: number }) => ({ x: tidy(x), z: tidy(z) });
-  return {
-    worstGap: tidy(worstGap),
-    worstOverlap: tidy(worstOverlap),
-    ...(gapAt && { gapAt: place(gapAt) }),
-    ...(overlapAt && { overlapAt: place(overlapAt) }),
-    glueArea: tidy(glueArea),
-    levels: levels.map(({ z, gap, overlap }) => ({ z: tidy(z), gap: tidy(gap), overlap: tidy(overlap) })),
-  };
+  const { worstGap, worstOverlap, gapAt, overlapAt, glueArea, shoulderArea } = cut;
+  const { proud, underTails, unreached, strength, breakthrough, levels } = cut;
+  return tidied({
+    worstGap,
+    worstOverlap,
+    ...(gapAt && { gapAt }),
+    ...(overlapAt && { overlapAt }),
+    glueArea,
+    shoulderArea,
+    proud,
+    ...(underTails !== undefined && { underTails }),
+    unreached,
+    strength,
+    breakthrough,
+    levels: levels.map(({ z, gap, overlap }) => ({ z, gap, overlap })),
+  });
+}
+
+/** The same with every number in it rounded. */
+function tidied<T>(value: T): T {
+  if (typeof value === 'number') return tidy(value) as T;
+  if (Array.isArray(value)) return value.map(tidied) as T;
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, tidied(one)])) as T;
 }
 
 function heldBy({ plate, laser, cnc }: Shop): Report['holds'] {

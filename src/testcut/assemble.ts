@@ -13,7 +13,7 @@ import { type Cutter, centresAtStops, cutAt, type Stops } from './route.js';
 import { crossedSeat, type Seat } from './seat.js';
 import { type Strength, strengthOf, thinnestWood } from './strength.js';
 import { assembleSunk } from './sunk.js';
-import { type LaidSpan, unreachedArea } from './unreached.js';
+import { type LaidSpan, type Unreached, unreachedBy } from './unreached.js';
 
 /** One board's cut: what the report says of it and the written template it is routed under. Lengths in mm, angles in radians. */
 export interface TestCutBoard {
@@ -25,6 +25,8 @@ export interface TestCutBoard {
   /** Depth of cut below the surface that the template lies on. */
   readonly depth: number;
   readonly thickness: number;
+  /** Where the board lies under its template, as the report has it. */
+  readonly rectangle?: Box;
   readonly drawing: WrittenDrawing;
   /** Where the board is held in turn, if not only with its reference edge at 0. */
   readonly stops?: Stops;
@@ -86,7 +88,7 @@ export interface TestCut extends Seat {
   /** true where one board goes into sockets that the other hides. */
   readonly sunk: boolean;
   /** Wood that the layout wants away and that the bit left in its corners, of each board, at the bit's tip. */
-  readonly unreached: Readonly<Record<string, number>>;
+  readonly unreached: Readonly<Record<string, Unreached>>;
   readonly strength: Strength;
   readonly breakthrough: Breakthrough;
   /** The levels as polygons, for the picture. */
@@ -125,9 +127,7 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
   if (!names) throw new Error(`no test cut for joints of kind "${request.kind}"`);
   const first = boardNamed(request, names[0]);
   const second = boardNamed(request, names[1]);
-  const crossed = request.kind in CROSSED;
-  // A board that lies flat, or half a pitch along, has its rectangle from the report.
-  const findings = !crossed ? [] : [first, second].flatMap((board) => stockFindings(request, board));
+  const findings = [first, second].flatMap((board) => stockFindings(request, board));
   if (isRefused(findings)) return refused(findings);
   const [routedFirst, routedSecond] = [crossedBoard(first), crossedBoard(second)];
   const joint = assembled(request, routedFirst, routedSecond);
@@ -169,7 +169,7 @@ function aroundJoint(request: TestCutRequest, joint: CrossedJoint, first: Routed
       ? Object.fromEntries(
           both.map((one) => [
             one.board,
-            unreachedArea({ ...one, left: difference(one.stock, one.swept) }, shape),
+            unreachedBy({ ...one, left: difference(one.stock, one.swept) }, shape),
           ]),
         )
       : {},
@@ -222,14 +222,20 @@ function stockOf(drawing: WrittenDrawing) {
   return union(evenOdd(drawing.layers.STOCK ?? []));
 }
 
-/** The drawn board has the joint's width, from 0, and the board's thickness, to 0 where the fence stands. */
-function stockFindings(request: TestCutRequest, board: TestCutBoard): readonly Finding[] {
-  const box: Box = extents(stockOf(board.drawing));
+/**
+ * The drawn board is where the report says. Where that is not known, one that crosses the other has the joint's
+ * width, from 0, and the board's thickness, to 0 where the fence stands.
+ */
+function stockFindings({ kind, width }: TestCutRequest, board: TestCutBoard): readonly Finding[] {
+  const { thickness, drawing, rectangle } = board;
+  const box: Box = extents(stockOf(drawing));
+  const onEnd: Box = { minX: 0, maxX: width, minY: -thickness, maxY: 0 };
+  const wanted = rectangle ?? (kind in CROSSED ? onEnd : box);
   const sides = [
-    { side: 'width', read: box.maxX - box.minX, wanted: request.width },
-    { side: 'thickness', read: box.maxY - box.minY, wanted: board.thickness },
-    { side: 'reference edge', read: box.minX, wanted: 0 },
-    { side: 'back face', read: box.maxY, wanted: 0 },
+    { side: 'width', read: box.maxX - box.minX, wanted: wanted.maxX - wanted.minX },
+    { side: 'thickness', read: box.maxY - box.minY, wanted: wanted.maxY - wanted.minY },
+    { side: 'reference edge', read: box.minX, wanted: wanted.minX },
+    { side: 'back face', read: box.maxY, wanted: wanted.maxY },
   ];
   return sides
     .filter(({ read, wanted }) => Math.abs(read - wanted) > SAME_SIZE)

@@ -72,6 +72,7 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
         bushing: cut.bushing,
         depth: cut.depth,
         thickness: under.to[1] - under.from[1],
+        rectangle: { minX: under.from[0], minY: under.from[1], maxX: under.to[0], maxY: under.to[1] },
         drawing: withStockAt(under, placed(drawing.value, cut.placed)),
         ...(cut.stops ? { stops: stopsOf(cut.stops, cut.leaveOut) } : {}),
         ...(cut.backing !== undefined && { backing: cut.backing }),

@@ -3,6 +3,7 @@ import type { TestCut } from './assemble.js';
 import { breakthroughFindings } from './breakthrough.js';
 import { seatFindings } from './seat.js';
 import { strengthFindings } from './strength.js';
+import { unreachedFindings } from './unreached.js';
 
 /** Room beyond the asked slack in which a joint still counts as closed, mm: the project's promise. */
 export const CLOSED_WITHIN = 0.005;
@@ -31,6 +32,7 @@ export function judgeTestCut(cut: TestCut, slack: number, at: string): readonly 
   }
   findings.push(
     ...seatFindings(cut, slack, at, cut.sunk),
+    ...unreachedFindings(cut.unreached, at),
     ...breakthroughFindings(cut.breakthrough, at),
     ...strengthFindings(cut.strength, slack, at),
   );

@@ -1,3 +1,4 @@
+import { type Finding, finding } from '../findings/finding.js';
 import {
   area,
   extents,
@@ -28,6 +29,7 @@ export interface RoutedBoard {
   /** What is left of it at the height of the bit's tip. */
   readonly left: Polygons;
   readonly thickness: number;
+  readonly cutter: { readonly diameter: number };
 }
 
 export interface WantedShape {
@@ -44,13 +46,39 @@ export interface WantedShape {
 /** A strip thinner than this is what chords and decimals leave, mm. */
 const THINNEST = 0.01;
 
-/** Wood that should be gone and is not, mm², in pieces that are more than a hair wide. */
-export function unreachedArea(routed: RoutedBoard, shape: WantedShape): number {
+/** Wood that should be gone and is not, in pieces that are more than a hair wide. */
+export interface Unreached {
+  /** mm². */
+  readonly area: number;
+  /** Diameter of the largest disc in it, mm. */
+  readonly width: number;
+  /** Of the bit's tip, mm: in a corner that is too tight for it no disc as wide as that stays. */
+  readonly radius: number;
+}
+
+export function unreachedBy(routed: RoutedBoard, shape: WantedShape): Unreached {
   const wanted = wantedAway(routed, shape);
   const standing = wanted.flatMap((one) => intersection(intersection([one], routed.stock), routed.left));
-  return standing
-    .filter((piece) => widest([piece]).width > THINNEST)
-    .reduce((sum, piece) => sum + area([piece]), 0);
+  const pieces = standing
+    .map((piece) => ({ size: area([piece]), width: widest([piece]).width }))
+    .filter(({ width }) => width > THINNEST);
+  return {
+    area: pieces.reduce((sum, { size }) => sum + size, 0),
+    width: Math.max(0, ...pieces.map(({ width }) => width)),
+    radius: routed.cutter.diameter / 2,
+  };
+}
+
+/** Where the bit had room and did not go, the templates are not those of this layout. */
+export function unreachedFindings(
+  unreached: Readonly<Record<string, Unreached>>,
+  at: string,
+): readonly Finding[] {
+  return Object.entries(unreached)
+    .filter(([, { width, radius }]) => width > radius)
+    .map(([board, { width, area: size }]) =>
+      finding('layout-uncut', 'refused', at, { board, width, area: size }),
+    );
 }
 
 /** What the layout takes from a board in the plane of the bit's tip, sharp-cornered; runs on past the stock where open. */

@@ -32,6 +32,8 @@ export const testCutWording = {
     `the tails are ${say.length(d.by)} longer than the sockets are deep: they meet the bottom before the shoulders close; set one depth for both boards`,
   'sockets-deep': (d: { by: number }, say: Say) =>
     `the sockets are ${say.length(d.by)} deeper than the tails are long: the joint closes over an empty bottom that holds no glue; set one depth for both boards`,
+  'layout-uncut': (d: { board: string; width: number; area: number }, say: Say) =>
+    `on board "${d.board}" wood still stands where the layout wants it away, up to ${say.length(d.width)} wide: the bit had room there, so the templates are not those of this layout; make them again, and look for a mirrored one`,
   'cut-through-face': (d: { lap: number }, say: Say) =>
     d.lap <= 0
       ? `the sockets come through the front's face by ${say.length(-d.lap)}; set the bit less deep or take a thicker front`
