@@ -15,8 +15,8 @@ export function describeTestCut(
   refusedBefore: readonly string[],
 ): string {
   const both = (mm: number) => bothUnits(mm, units).join(' = ');
-  const area = (mm2: number) => {
-    const [metric, imperial] = [`${mm2.toFixed(0)} mm²`, `${(mm2 / MM2_PER_IN2).toFixed(2)} in²`];
+  const area = (mm2: number, more = 0) => {
+    const [metric, imperial] = [`${mm2.toFixed(more)} mm²`, `${(mm2 / MM2_PER_IN2).toFixed(2 + more)} in²`];
     return units === 'mm' ? `${metric} = ${imperial}` : `${imperial} = ${metric}`;
   };
   const where = (at: { readonly x: number; readonly z: number } | undefined) =>
@@ -34,12 +34,12 @@ export function describeTestCut(
       ...columns([
         ['worst gap', both(cut.worstGap), where(cut.gapAt)],
         ['worst overlap', both(cut.worstOverlap), where(cut.overlapAt)],
+        ...playRows(cut, both),
         ['glue area', area(cut.glueArea), 'long grain to long grain'],
-        ...Object.entries(cut.proud).map(([board, by]) => [
-          `${board}`,
-          both(Math.abs(by)),
-          Math.abs(by) < 0.0005 ? 'flush' : by > 0 ? 'proud of the other face' : 'below the other face',
-        ]),
+        ['shoulders', area(cut.shoulderArea), 'end grain'],
+        ...seatRows(cut, both),
+        ...cornerRows(cut, (left) => area(left, 2)),
+        ...limitRows(cut, both),
       ]),
       '',
       ...columns([
@@ -53,6 +53,69 @@ export function describeTestCut(
     `${paint('bold', joint)}  ${paint('red', 'cannot be made as asked')}`,
   ]);
   return [`${paint('bold', title)}, cut on paper`, ...parts, ...others].join('\n');
+}
+
+type Cut = NonNullable<TestCutOf['cut']>;
+type Both = (mm: number) => string;
+
+function playRows({ tightest, loosest }: Cut, both: Both): readonly string[][] {
+  if (!tightest || !loosest) return [];
+  return [['play', both(tightest.play), `of the tightest pair; ${both(loosest.play)} of the loosest`]];
+}
+
+/** Ends and faces, and room under tails that end in the wood. */
+function seatRows({ proud, underTails, sunk }: Cut, both: Both): readonly string[][] {
+  const said = (by: number): string => {
+    if (Math.abs(by) < 0.0005) return 'flush';
+    if (by > 0) return 'proud of the other face';
+    return sunk ? 'of room to the sockets’ ends' : 'below the other face';
+  };
+  const faces = Object.entries(proud).map(([board, by]) => [
+    `${sunk ? 'face' : 'end'} of ${board}`,
+    both(Math.abs(by)),
+    said(by),
+  ]);
+  if (underTails === undefined) return faces;
+  const where = underTails < 0 ? 'between the shoulders: the tails are too long' : 'free under the tails';
+  return [...faces, ['sockets', both(Math.abs(underTails)), where]];
+}
+
+function cornerRows({ unreached }: Cut, area: (mm2: number) => string): readonly string[][] {
+  const left = Object.entries(unreached).filter(([, one]) => one.area > 0);
+  return left.map(([board, one]) => [
+    `corners, ${board}`,
+    area(one.area),
+    'left standing where the bit is round',
+  ]);
+}
+
+/** What is thinnest, and what is left where the bit must not come through. */
+function limitRows({ strength, breakthrough }: Cut, both: Both): readonly string[][] {
+  const { finger, leastFinger, wood } = strength;
+  const { lap, overLip, intoBacking, toFence, intoPlate } = breakthrough;
+  const at = (x: number) => `at ${both(x)} from the reference edge`;
+  const least = leastFinger === undefined ? '' : `, ${both(leastFinger)} is the least`;
+  return [
+    ...(finger
+      ? [['template', both(finger.width), `thinnest finger, ${finger.board}, ${at(finger.x)}${least}`]]
+      : []),
+    ...(wood ? [['wood', both(wood.width), `thinnest, ${wood.board}, ${at(wood.x)}`]] : []),
+    ...(lap === undefined ? [] : [['lap', both(lap), 'of the front left over the sockets']]),
+    ...(overLip === undefined ? [] : [['lip', both(overLip), 'between the bit and the lip']]),
+    ...Object.entries(intoBacking).map(([board, by]) => {
+      const left = toFence[board];
+      return [
+        `${board}`,
+        both(by),
+        `into the backing${left === undefined ? '' : `, ${both(left)} before the fence`}`,
+      ];
+    }),
+    ...Object.entries(intoPlate).map(([board, by]) => [
+      `over ${board}`,
+      both(by),
+      'of the edge beyond the bushing, in the plate',
+    ]),
+  ];
 }
 
 function whyNot(codes: readonly string[]): string {

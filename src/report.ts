@@ -5,9 +5,13 @@ import { extents } from './geometry/outline.js';
 import type { Bit, Shop } from './job/types.js';
 import type { Cut, SolvedJoint } from './joints/family.js';
 import { bitExtension } from './joints/tools.js';
+import { benchOf } from './sheet/bench.js';
 import type { FingerTemplate } from './template/finger-template.js';
-import type { HalfTurn } from './template/plate.js';
+import type { PlateSide } from './template/plate.js';
 import type { PlatePart } from './template/split.js';
+import type { Breakthrough } from './testcut/breakthrough.js';
+import type { Strength } from './testcut/strength.js';
+import type { Unreached } from './testcut/unreached.js';
 
 /** `report.json`: the solved joint in numbers, millimetres and degrees. */
 export interface Report {
@@ -19,6 +23,11 @@ export interface Report {
   /** Of flat boards that meet along a line: their two y at it, added, mm; left out for other joints. */
   readonly meeting?: number;
   readonly layout: readonly { readonly part: string; readonly from: number; readonly to: number }[];
+  /** Of each board. */
+  readonly thickness: Readonly<Record<string, number>>;
+  /** The rabbet round a front that overlaps the opening. */
+  readonly lip?: NonNullable<SolvedJoint['lip']>;
+  readonly plate: { readonly thickness: number; readonly leastFinger: number };
   readonly cuts: readonly ReportedCut[];
   readonly findings: readonly ReportedFinding[];
   /** The joint as cut on paper under its written templates; absent where no test cut was made. */
@@ -33,6 +42,18 @@ export interface ReportedTestCut {
   readonly overlapAt?: { readonly x: number; readonly z: number };
   /** Long grain against long grain. */
   readonly glueArea: number;
+  /** Shoulders and socket bottoms, end grain. */
+  readonly shoulderArea: number;
+  /** How far ends and faces stand out when the joint is home: below 0 they stand back. */
+  readonly proud: Readonly<Record<string, number>>;
+  /** Room under the tails' ends in blind sockets. */
+  readonly underTails?: number;
+  /** Wood that the bit left in corners, of each board: its area, and how wide it is beside the bit's radius. */
+  readonly unreached: Readonly<Record<string, Unreached>>;
+  /** The thinnest finger of the templates, and the thinnest pin, tail or finger of wood, with the least that may be. */
+  readonly strength: Strength;
+  /** What is left of lap, lip and backing, and where the bit's edge is wider than its bushing in the plate. */
+  readonly breakthrough: Breakthrough;
   readonly levels: readonly { readonly z: number; readonly gap: number; readonly overlap: number }[];
 }
 
@@ -49,10 +70,14 @@ export interface ReportedCut {
     readonly kind: string;
     readonly diameter: number;
     readonly angle?: number;
+    /** Of the cutting edge. */
+    readonly height: number;
   };
   readonly bushing: number;
   readonly depth: number;
   readonly bitExtension: number;
+  /** Behind a board on end, before the fence: the backing is at least this thick. */
+  readonly backing?: number;
   /**
    * Where this cut's template coordinates lie in the template's file, left out where they are the file's own:
    * a point (x′, y′) of this cut, and of `boards` here, is drawn at (x − x′, y − y′), turned by 180°.
@@ -97,7 +122,12 @@ export function reportOf(
     holds: heldBy(shop),
     ...(solved.meeting !== undefined && { meeting: tidy(solved.meeting) }),
     layout: solved.layout.spans.map(({ part, from, to }) => ({ part, from: tidy(from), to: tidy(to) })),
-    cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
+    thickness: Object.fromEntries(
+      solved.markings.map(({ board, material }) => [board, tidy(material.thickness)]),
+    ),
+    ...(solved.lip && { lip: solved.lip }),
+    plate: { thickness: tidy(shop.plate.thickness), leastFinger: tidy(shop.plate.leastFinger) },
+    cuts: solved.cuts.map((cut) => reportedCut(cut, solved.kind, templates, shop)),
     findings: reportedFindings(findings, say),
   };
 }
@@ -118,16 +148,30 @@ export function withTestCut(
 
 /** A test cut's numbers as reports give them. */
 export function reportedTestCut(cut: ReportedTestCut): ReportedTestCut {
-  const { worstGap, worstOverlap, gapAt, overlapAt, glueArea, levels } = cut;
-  const place = ({ x, z }: { readonly x: number; readonly z: number }) => ({ x: tidy(x), z: tidy(z) });
-  return {
-    worstGap: tidy(worstGap),
-    worstOverlap: tidy(worstOverlap),
-    ...(gapAt && { gapAt: place(gapAt) }),
-    ...(overlapAt && { overlapAt: place(overlapAt) }),
-    glueArea: tidy(glueArea),
-    levels: levels.map(({ z, gap, overlap }) => ({ z: tidy(z), gap: tidy(gap), overlap: tidy(overlap) })),
-  };
+  const { worstGap, worstOverlap, gapAt, overlapAt, glueArea, shoulderArea } = cut;
+  const { proud, underTails, unreached, strength, breakthrough, levels } = cut;
+  return tidied({
+    worstGap,
+    worstOverlap,
+    ...(gapAt && { gapAt }),
+    ...(overlapAt && { overlapAt }),
+    glueArea,
+    shoulderArea,
+    proud,
+    ...(underTails !== undefined && { underTails }),
+    unreached,
+    strength,
+    breakthrough,
+    levels: levels.map(({ z, gap, overlap }) => ({ z, gap, overlap })),
+  });
+}
+
+/** The same with every number in it rounded. */
+function tidied<T>(value: T): T {
+  if (typeof value === 'number') return tidy(value) as T;
+  if (Array.isArray(value)) return value.map(tidied) as T;
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, tidied(one)])) as T;
 }
 
 function heldBy({ plate, laser, cnc }: Shop): Report['holds'] {
@@ -139,8 +183,10 @@ export function reportedFindings(findings: readonly Finding[], say: Say): readon
   return findings.map((one) => ({ code: one.code, level: one.level, at: one.at, text: sentence(one, say) }));
 }
 
-function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
-  const { name, turned, parts } = placeOf(cut, templates);
+function reportedCut(cut: Cut, kind: string, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
+  const { name, side, parts } = placeOf(cut, templates);
+  const { turned } = side;
+  const { backing } = benchOf(side, kind);
   const { secondStop } = cut;
   return {
     board: cut.board,
@@ -150,6 +196,7 @@ function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop)
     bushing: tidy(cut.bushing.outside),
     depth: tidy(cut.depth),
     bitExtension: tidy(bitExtension(shop, cut.depth)),
+    ...(backing && { backing: tidy(backing.to) }),
     ...(turned && { placed: { turned: 180, x: tidy(turned.x), y: tidy(turned.y) } }),
     ...(secondStop && { stops: [0, tidy(secondStop.x)] }),
     ...(secondStop?.leaveOut && {
@@ -167,22 +214,16 @@ function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop)
 function placeOf(
   cut: Cut,
   templates: readonly FingerTemplate[],
-): {
-  readonly name: string;
-  readonly turned?: HalfTurn;
-  readonly parts?: readonly PlatePart[];
-} {
+): { readonly name: string; readonly side: PlateSide; readonly parts?: readonly PlatePart[] } {
   for (const { plate, parts } of templates) {
     const side = plate.sides.find((one) => one.cut === cut);
-    if (side) {
-      return { name: plate.name, ...(side.turned && { turned: side.turned }), ...(parts && { parts }) };
-    }
+    if (side) return { name: plate.name, side, ...(parts && { parts }) };
   }
   throw new Error(`no template for the board ${cut.board}`);
 }
 
-function reportedBit({ name, kind, diameter, angle }: Bit): ReportedCut['bit'] {
-  const size = { name, kind, diameter: tidy(diameter) };
+function reportedBit({ name, kind, diameter, angle, height }: Bit): ReportedCut['bit'] {
+  const size = { name, kind, diameter: tidy(diameter), height: tidy(height) };
   return kind === 'dovetail' ? { ...size, angle: tidy((angle * 180) / Math.PI) } : size;
 }
 

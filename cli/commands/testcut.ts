@@ -122,6 +122,6 @@ async function writePictures(
 
 function dataOfCut({ joint, cut }: TestCutOf): object {
   if (!cut) return { joint, tried: false };
-  const { sections, ...numbers } = cut;
+  const { sections, sunk, ...numbers } = cut;
   return { joint, tried: true, ...numbers };
 }

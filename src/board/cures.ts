@@ -301,6 +301,8 @@ function jointCures(one: Finding, { at, key, length, say }: Bench): readonly Cur
   switch (one.code) {
     case 'square-tails-together':
       return [apart, set('round the tails', key('tails-inside'), 'rounded')];
+    case 'square-tails-thin-side':
+      return [set('round the tails', key('tails-inside'), 'rounded')];
     case 'pin-follows-pitch':
       return [leaveOut('leave out pin', key('layout', 'pin')), apart];
     case 'pitch-under-bit': {

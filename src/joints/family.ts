@@ -49,6 +49,13 @@ export interface SolvedJoint {
   readonly meeting?: number;
   /** Empty for a joint cut by hand. */
   readonly cuts: readonly Cut[];
+  /** The rabbet round a front that overlaps the opening: how far it reaches past the joint, and how deep it is, mm. */
+  readonly lip?: {
+    readonly end: number;
+    readonly lower: number;
+    readonly upper: number;
+    readonly rabbet: number;
+  };
   readonly markings: readonly BoardMarking[];
 }
 

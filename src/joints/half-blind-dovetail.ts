@@ -51,6 +51,7 @@ function solve(joint: HalfBlindJoint, shop: Shop): Result<SolvedJoint> {
     slope: slopeOf(joint),
     symmetric: isMirrorImage(layout),
     cuts: tools ? cutsOf(joint, layout, tools, shop) : [],
+    ...(joint.lip && { lip: joint.lip }),
     markings: halfBlindMarkings(joint, layout, depth, slopeOf(joint)),
   };
   return given(solved, [...judged, ...laid.findings, ...secondEnd(joint, solved), ...paring(joint, tools)]);
@@ -100,8 +101,18 @@ function slotsFindings(joint: HalfBlindJoint): readonly Finding[] {
 }
 
 function squareFindings(joint: HalfBlindJoint): readonly Finding[] {
-  if (joint.tailsInside !== 'square' || joint.method !== 'together') return [];
-  return [finding('square-tails-together', 'refused', `joints.${joint.name}.tails-inside`, undefined)];
+  if (joint.tailsInside !== 'square') return [];
+  const at = `joints.${joint.name}.tails-inside`;
+  if (joint.method === 'together') return [finding('square-tails-together', 'refused', at, undefined)];
+  return thinSideFindings(joint, at);
+}
+
+/** Pared to D/2 at their end, tails on a side thinner than that lose wood on the outside face, which leaves play. */
+function thinSideFindings({ cutter, boards }: HalfBlindJoint, at: string): readonly Finding[] {
+  const { thickness } = boards.tails;
+  if (!cutter || thickness >= cutter.diameter / 2 - 1e-9) return [];
+  const data = { bit: cutter.name, radius: cutter.diameter / 2, thickness, largest: 2 * thickness };
+  return [finding('square-tails-thin-side', 'refused', at, data)];
 }
 
 function lipFindings(joint: HalfBlindJoint, depth: number): readonly Finding[] {
@@ -145,7 +156,11 @@ function otherTools(joint: HalfBlindJoint, shop: Shop, tools: Tools): readonly F
     const other = toolsOf(changed, depth);
     return (
       other !== undefined &&
-      !isRefused([...depthFindings(changed, depth), ...lipFindings(changed, depth)]) &&
+      !isRefused([
+        ...depthFindings(changed, depth),
+        ...lipFindings(changed, depth),
+        ...squareFindings(changed),
+      ]) &&
       !isRefused(judgeTools(toolUse(changed, other), shop)) &&
       layOut(changed, shop, other, depth).ok
     );

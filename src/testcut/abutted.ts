@@ -1,6 +1,6 @@
 import { type CrossedBoard, type CrossedJoint, type CrossedLevel, levelOf } from './crossed.js';
 import type { Box, Polygons } from './polygons.js';
-import { boardLeft, centresAtStops, radiusAt } from './route.js';
+import { boardLeft, radiusAt } from './route.js';
 
 /**
  * Two flat boards that meet along a line, each cut right through. Board one lies face up and board two face
@@ -19,25 +19,19 @@ export function assembleAbutted(
 ): CrossedJoint {
   const depth = Math.min(first.thickness, second.thickness);
   const window: Box = { minX: 0, maxX: width, minY: 0, maxY: meeting };
-  const one = centresOf(first);
-  const two = centresOf(second);
   const levels: CrossedLevel[] = [];
   for (let i = 0; i < count; i++) {
     const z = count === 1 ? 0 : (depth * i) / (count - 1);
     const before = levels.at(-1);
     const alike = before && first.cutter.angle === 0 && second.cutter.angle === 0;
-    const lying = alike ? before.first : boardLeft(one, radiusAt(first.cutter, first.depth - z));
+    const lying = alike ? before.first : boardLeft(first.centres, radiusAt(first.cutter, first.depth - z));
     const turned = alike
       ? before.second
-      : turnedOver(boardLeft(two, radiusAt(second.cutter, second.depth - z)), meeting);
-    levels.push(alike ? { ...before, z } : levelOf(z, lying, turned, window));
+      : turnedOver(boardLeft(second.centres, radiusAt(second.cutter, second.depth - z)), meeting);
+    levels.push(alike ? { ...before, z } : levelOf(z, lying, turned, window, before));
   }
   // All of the line is glued, and none of it is a shoulder.
-  return { levels, sideArea: depth * (levels[0]?.glueLength ?? 0), shoulderArea: 0 };
-}
-
-function centresOf({ plate, stock, bushing, cutter, stops }: CrossedBoard) {
-  return centresAtStops(plate, stock, bushing, cutter.diameter / 2, stops);
+  return { levels, sideArea: depth * (levels[0]?.glueLength ?? 0), shoulderArea: 0, woodLines: [] };
 }
 
 /** y becomes `meeting` − y; rings keep the sense they had. */

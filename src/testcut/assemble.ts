@@ -1,9 +1,20 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import { assembleAbutted } from './abutted.js';
-import { assembleCrossed, type CrossedBoard, type CrossedJoint, type CrossedLevel } from './crossed.js';
+import { type Breakthrough, breakthroughOf, type Front } from './breakthrough.js';
+import {
+  assembleCrossed,
+  type CrossedBoard,
+  type CrossedJoint,
+  type CrossedLevel,
+  type GlueLine,
+} from './crossed.js';
 import { area, type Box, difference, evenOdd, extents, type Polygons, union } from './polygons.js';
 import type { WrittenDrawing } from './read.js';
-import type { Cutter, Stops } from './route.js';
+import { type Cutter, centresAtStops, cutAt, type Stops } from './route.js';
+import { crossedSeat, type Seat } from './seat.js';
+import { type Strength, strengthOf, thinnestWood } from './strength.js';
+import { assembleSunk } from './sunk.js';
+import { type LaidSpan, type Unreached, unreachedBy } from './unreached.js';
 
 /** One board's cut: what the report says of it and the written template it is routed under. Lengths in mm, angles in radians. */
 export interface TestCutBoard {
@@ -15,9 +26,13 @@ export interface TestCutBoard {
   /** Depth of cut below the surface that the template lies on. */
   readonly depth: number;
   readonly thickness: number;
+  /** Where the board lies under its template, as the report has it. */
+  readonly rectangle?: Box;
   readonly drawing: WrittenDrawing;
   /** Where the board is held in turn, if not only with its reference edge at 0. */
   readonly stops?: Stops;
+  /** Thickness of the backing behind a board on end, before the fence. */
+  readonly backing?: number;
 }
 
 export interface TestCutRequest {
@@ -28,6 +43,14 @@ export interface TestCutRequest {
   readonly boards: readonly TestCutBoard[];
   /** Of flat boards that meet along a line: their two y at it, added; see abutted.ts. */
   readonly meeting?: number;
+  /** Spans at the baseline; without them nothing is said of what the bit could not reach. */
+  readonly layout?: readonly LaidSpan[];
+  /** The front whose sockets hide behind its face. */
+  readonly front?: Front;
+  /** No template finger may be thinner. */
+  readonly leastFinger?: number;
+  /** true where square tails are pared by hand to the round of their sockets; see sunk.ts. */
+  readonly pared?: boolean;
   /** Number of levels, nine unless said. */
   readonly levels?: number;
 }
@@ -38,6 +61,12 @@ export interface Place {
   readonly z: number;
 }
 
+/** What a pin, tail or finger has between both of its walls, mm, below 0 where it is too wide: the pair's slack. */
+export interface Play {
+  readonly play: number;
+  readonly at: Place;
+}
+
 export interface TestCutLevel {
   readonly z: number;
   readonly gap: number;
@@ -45,19 +74,26 @@ export interface TestCutLevel {
 }
 
 /** What the joint turned out to be. Widths and lengths in mm, areas in mm². */
-export interface TestCut {
+export interface TestCut extends Seat {
   /** The widest gap and overlap of any level, as thickness across the glue line in the plane of the level. */
   readonly worstGap: number;
   readonly worstOverlap: number;
   readonly gapAt?: Place;
   readonly overlapAt?: Place;
   readonly levels: readonly TestCutLevel[];
+  /** The least and the most play of any pin, tail or finger; absent where the boards have no upright walls. */
+  readonly tightest?: Play;
+  readonly loosest?: Play;
   /** Long grain against long grain. */
   readonly glueArea: number;
   /** Shoulders and socket bottoms, end grain. */
   readonly shoulderArea: number;
-  /** How far each board's end stands out of the other's face when the shoulders touch: below 0 it stands back. */
-  readonly proud: Readonly<Record<string, number>>;
+  /** true where one board goes into sockets that the other hides. */
+  readonly sunk: boolean;
+  /** Wood that the layout wants away and that the bit left in its corners, of each board, at the bit's tip. */
+  readonly unreached: Readonly<Record<string, Unreached>>;
+  readonly strength: Strength;
+  readonly breakthrough: Breakthrough;
   /** The levels as polygons, for the picture. */
   readonly sections: readonly CrossedLevel[];
 }
@@ -74,6 +110,11 @@ const CROSSED: Readonly<Record<string, readonly [string, string]>> = {
   box: ['one', 'two'],
 };
 
+/** The board that goes into the other's sockets, and the one that has them (see sunk.ts). */
+const SUNK: Readonly<Record<string, readonly [string, string]>> = {
+  'half-blind-dovetail': ['tails', 'pins'],
+};
+
 /** Flat boards that meet along a line (see abutted.ts). */
 const ABUTTED: Readonly<Record<string, readonly [string, string]>> = {
   edge: ['one', 'two'],
@@ -81,7 +122,7 @@ const ABUTTED: Readonly<Record<string, readonly [string, string]>> = {
 
 /** Kinds of joint that can be cut and assembled on paper. */
 export function canTestCut(kind: string): boolean {
-  return kind in CROSSED || kind in ABUTTED;
+  return kind in CROSSED || kind in SUNK || kind in ABUTTED;
 }
 
 /**
@@ -90,29 +131,90 @@ export function canTestCut(kind: string): boolean {
  * `canTestCut` does not know, or a board missing from the request, is a mistake of the caller's.
  */
 export function testCut(request: TestCutRequest): Result<TestCut> {
-  const names = CROSSED[request.kind] ?? ABUTTED[request.kind];
+  const names = CROSSED[request.kind] ?? SUNK[request.kind] ?? ABUTTED[request.kind];
   if (!names) throw new Error(`no test cut for joints of kind "${request.kind}"`);
   const first = boardNamed(request, names[0]);
   const second = boardNamed(request, names[1]);
-  const crossed = request.kind in CROSSED;
-  // A board that lies flat has its rectangle from the report.
-  const findings = crossed ? [first, second].flatMap((board) => stockFindings(request, board)) : [];
+  const findings = [first, second].flatMap((board) => stockFindings(request, board));
   if (isRefused(findings)) return refused(findings);
-  const joint = assembled(request, crossedBoard(first), crossedBoard(second));
+  const [routedFirst, routedSecond] = [crossedBoard(first), crossedBoard(second)];
+  const joint = assembled(request, routedFirst, routedSecond);
   const uncut = [
     ...(joint.levels.every((level) => isWhole(level.first, level.second)) ? [first] : []),
     ...(joint.levels.every((level) => isWhole(level.second, level.first)) ? [second] : []),
   ].map(({ board, bushing, drawing }) => finding('board-uncut', 'refused', drawing.name, { board, bushing }));
   return uncut.length > 0
     ? refused(uncut)
-    : given(reportOf(joint, crossed ? proudOf(first, second) : {}), findings);
+    : given(
+        {
+          ...reportOf(joint),
+          ...extremesOf(joint.levels.flatMap(playsOf)),
+          ...(request.kind in ABUTTED
+            ? FLAT
+            : aroundJoint(request, joint, [first, routedFirst], [second, routedSecond])),
+        },
+        findings,
+      );
+}
+
+/** Of boards that lie flat nothing stands out, hides, or is a finger; what a bend leaves shows as an overlap. */
+const FLAT = {
+  sunk: false,
+  proud: {},
+  unreached: {},
+  strength: {},
+  breakthrough: { intoBacking: {}, toFence: {}, intoPlate: {} },
+} as const;
+
+type Routed = readonly [asked: TestCutBoard, cut: CrossedBoard];
+
+/** What is measured beside gaps and overlaps: seat, corners left, strength, and where the bit comes through. */
+function aroundJoint(request: TestCutRequest, joint: CrossedJoint, first: Routed, second: Routed) {
+  const { kind, width, layout, front, leastFinger } = request;
+  const both = [first, second].map(([asked, cut]) => ({
+    ...asked,
+    plate: cut.plate,
+    stock: cut.stock,
+    swept: cutAt(cut.centres, cut.cutter.diameter / 2),
+  }));
+  const slope = Math.max(...both.map(({ cutter }) => Math.tan(cutter.angle)));
+  const shape = { kind, slope, depth: second[0].depth, side: first[0].thickness, layout: layout ?? [] };
+  const wood = thinnestWood(joint.levels, [first[0].board, second[0].board], joint.woodLines);
+  const sunk = kind in SUNK;
+  return {
+    sunk,
+    ...(sunk ? sunkSeat(joint, first[0], second[0]) : crossedSeat(first[0], second[0])),
+    unreached: layout
+      ? Object.fromEntries(
+          both.map((one) => [
+            one.board,
+            unreachedBy({ ...one, left: difference(one.stock, one.swept) }, shape),
+          ]),
+        )
+      : {},
+    strength: strengthOf(
+      // Pins that a straight bit cuts taper as the dovetail bit's tails do; other fingers have straight sides.
+      both.map((one) => ({ ...one, taper: one.cutter.angle === 0 ? 2 * slope : 0 })),
+      wood,
+      leastFinger,
+    ),
+    breakthrough: breakthroughOf(both, width, front),
+  };
+}
+
+function sunkSeat({ pastEnds }: CrossedJoint, side: TestCutBoard, front: TestCutBoard): Seat {
+  return {
+    proud: pastEnds === undefined ? {} : { [side.board]: pastEnds },
+    underTails: front.depth - side.depth,
+  };
 }
 
 function assembled(
-  { kind, width, levels = USUAL_LEVELS, meeting }: TestCutRequest,
+  { kind, width, levels = USUAL_LEVELS, pared, meeting }: TestCutRequest,
   first: CrossedBoard,
   second: CrossedBoard,
 ): CrossedJoint {
+  if (kind in SUNK) return assembleSunk(width, first, second, levels, pared);
   if (kind in CROSSED) return assembleCrossed(width, first, second, levels);
   if (meeting === undefined) throw new Error(`a joint of kind "${kind}" needs to know where its boards meet`);
   return assembleAbutted(width, first, second, levels, meeting);
@@ -130,29 +232,31 @@ function boardNamed(request: TestCutRequest, name: string): TestCutBoard {
 }
 
 function crossedBoard({ drawing, cutter, bushing, depth, thickness, stops }: TestCutBoard): CrossedBoard {
-  return {
-    plate: evenOdd(drawing.layers.CUT ?? []),
-    stock: stockOf(drawing),
-    cutter,
-    bushing,
-    depth,
-    thickness,
-    stops: stops ?? { at: [0] },
-  };
+  const plate = evenOdd(drawing.layers.CUT ?? []);
+  const stock = stockOf(drawing);
+  const at = stops ?? { at: [0] };
+  const centres = centresAtStops(plate, stock, bushing, cutter.diameter / 2, at);
+  return { plate, stock, cutter, bushing, depth, thickness, stops: at, centres };
 }
 
 function stockOf(drawing: WrittenDrawing) {
   return union(evenOdd(drawing.layers.STOCK ?? []));
 }
 
-/** The drawn board has the joint's width, from 0, and the board's thickness, to 0 where the fence stands. */
-function stockFindings(request: TestCutRequest, board: TestCutBoard): readonly Finding[] {
-  const box: Box = extents(stockOf(board.drawing));
+/**
+ * The drawn board is where the report says. Where that is not known, one that crosses the other has the joint's
+ * width, from 0, and the board's thickness, to 0 where the fence stands.
+ */
+function stockFindings({ kind, width }: TestCutRequest, board: TestCutBoard): readonly Finding[] {
+  const { thickness, drawing, rectangle } = board;
+  const box: Box = extents(stockOf(drawing));
+  const onEnd: Box = { minX: 0, maxX: width, minY: -thickness, maxY: 0 };
+  const wanted = rectangle ?? (kind in CROSSED ? onEnd : box);
   const sides = [
-    { side: 'width', read: box.maxX - box.minX, wanted: request.width },
-    { side: 'thickness', read: box.maxY - box.minY, wanted: board.thickness },
-    { side: 'reference edge', read: box.minX, wanted: 0 },
-    { side: 'back face', read: box.maxY, wanted: 0 },
+    { side: 'width', read: box.maxX - box.minX, wanted: wanted.maxX - wanted.minX },
+    { side: 'thickness', read: box.maxY - box.minY, wanted: wanted.maxY - wanted.minY },
+    { side: 'reference edge', read: box.minX, wanted: wanted.minX },
+    { side: 'back face', read: box.maxY, wanted: wanted.maxY },
   ];
   return sides
     .filter(({ read, wanted }) => Math.abs(read - wanted) > SAME_SIZE)
@@ -161,15 +265,7 @@ function stockFindings(request: TestCutRequest, board: TestCutBoard): readonly F
     );
 }
 
-/** How far each end stands out of the other board when the shoulders touch. */
-function proudOf(first: TestCutBoard, second: TestCutBoard): TestCut['proud'] {
-  return {
-    [first.board]: first.depth - second.thickness,
-    [second.board]: second.depth - first.thickness,
-  };
-}
-
-function reportOf(joint: CrossedJoint, proud: TestCut['proud']): TestCut {
+function reportOf(joint: CrossedJoint) {
   const { levels, sideArea, shoulderArea } = joint;
   const gap = worstOf(levels, 'gap');
   const overlap = worstOf(levels, 'overlap');
@@ -185,9 +281,25 @@ function reportOf(joint: CrossedJoint, proud: TestCut['proud']): TestCut {
     })),
     glueArea: sideArea,
     shoulderArea,
-    proud,
     sections: levels,
   };
+}
+
+function extremesOf(plays: readonly Play[]): Pick<TestCut, 'tightest' | 'loosest'> {
+  const sorted = [...plays].sort((one, two) => one.play - two.play);
+  const [tightest, loosest] = [sorted[0], sorted.at(-1)];
+  return tightest && loosest ? { tightest, loosest } : {};
+}
+
+/** A piece at the board's edge has one wall: its play is twice the gap there, as if it had the other. */
+function playsOf({ z, glueLines }: CrossedLevel): readonly Play[] {
+  const pieces = new Set(glueLines.map(({ piece }) => piece));
+  return [...pieces].map((piece) => {
+    const lines = glueLines.filter((line) => line.piece === piece);
+    const mean = (of: (line: GlueLine) => number): number =>
+      lines.reduce((sum, line) => sum + of(line), 0) / lines.length;
+    return { play: 2 * mean(({ gap }) => gap), at: { x: mean(({ x }) => x), z } };
+  });
 }
 
 function worstOf(levels: readonly CrossedLevel[], what: 'gap' | 'overlap') {

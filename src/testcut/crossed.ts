@@ -13,7 +13,7 @@ import {
   type Width,
   widest,
 } from './polygons.js';
-import { boardLeft, type Cutter, centresAtStops, radiusAt, type Stops } from './route.js';
+import { boardLeft, type Centres, type Cutter, radiusAt, type Stops } from './route.js';
 
 /**
  * Joints whose two boards both stand on end and cross at the corner: through dovetail and box.
@@ -37,6 +37,8 @@ export interface CrossedBoard {
   readonly cutter: Cutter;
   readonly bushing: number;
   readonly stops: Stops;
+  /** Where the bushing's middle can be. */
+  readonly centres: Centres;
   /** Depth of cut below the board's end. */
   readonly depth: number;
   readonly thickness: number;
@@ -58,11 +60,13 @@ export interface CrossedLevel {
   readonly glueLength: number;
 }
 
-/** One side of a pin, tail or finger at the middle of the first board's thickness. */
+/** One side of a pin, tail or finger at the middle of the first board's thickness, or where its wall is straight. */
 export interface GlueLine {
   readonly x: number;
   /** Along x: above 0 a gap, below 0 an overlap. */
   readonly gap: number;
+  /** Which pin, tail or finger of the first board, from the reference edge: it has two sides, or one at the edge. */
+  readonly piece: number;
 }
 
 export interface CrossedJoint {
@@ -71,6 +75,10 @@ export interface CrossedJoint {
   readonly sideArea: number;
   /** Shoulders: socket bottoms against the other board's inside face, mm². */
   readonly shoulderArea: number;
+  /** y of the lines in a level's plane on which pins, tails and fingers show how thin they are. */
+  readonly woodLines: readonly number[];
+  /** Of a board let down into sockets: how far its tails reach past the sockets' ends, at worst. */
+  readonly pastEnds?: number;
 }
 
 /** Sections are taken this far inside a board's faces, mm: on the face itself a line runs along the edge. */
@@ -86,7 +94,6 @@ export function assembleCrossed(
   second: CrossedBoard,
   count: number,
 ): CrossedJoint {
-  const firstCentres = centresOf(first);
   const bands = bandsOf(second, first.thickness);
   const reach = Math.min(first.depth, second.thickness);
   const window: Box = {
@@ -98,16 +105,12 @@ export function assembleCrossed(
   const levels: CrossedLevel[] = [];
   for (let i = 0; i < count; i++) {
     const u = count === 1 ? reach : reach * (1 - i / (count - 1));
-    const slice = boardLeft(firstCentres, radiusAt(first.cutter, u));
+    const slice = boardLeft(first.centres, radiusAt(first.cutter, u));
     const section = sectionAt(bands, u, first.thickness);
-    levels.push(levelOf(first.depth - u, slice, section, window));
+    levels.push(levelOf(first.depth - u, slice, section, window, levels.at(-1)));
   }
-  return { levels, ...glueOf(levels, width, first, window) };
-}
-
-function centresOf(board: CrossedBoard) {
-  const { plate, stock, bushing, cutter, stops } = board;
-  return centresAtStops(plate, stock, bushing, cutter.diameter / 2, stops);
+  const woodLines = [window.minY + INSIDE_FACE, window.maxY - INSIDE_FACE];
+  return { levels, ...glueOf(levels, width, first, window), woodLines };
 }
 
 interface Band {
@@ -118,13 +121,12 @@ interface Band {
 
 /** The second board's plan in bands of v up to the first board's thickness. */
 function bandsOf(second: CrossedBoard, thickness: number): readonly Band[] {
-  const centres = centresOf(second);
   const top = Math.min(second.depth, thickness);
   const count = second.cutter.angle === 0 ? 1 : TAPER_BANDS;
   return Array.from({ length: count }, (_, i) => {
     const from = (top * i) / count;
     const to = (top * (i + 1)) / count;
-    return { from, to, plan: boardLeft(centres, radiusAt(second.cutter, (from + to) / 2)) };
+    return { from, to, plan: boardLeft(second.centres, radiusAt(second.cutter, (from + to) / 2)) };
   });
 }
 
@@ -141,23 +143,40 @@ function sectionAt(bands: readonly Band[], u: number, thickness: number): Polygo
   return pieces.length > 1 ? union(pieces) : pieces;
 }
 
-/** One level of a closed joint: what the window holds of both boards, and where neither or both of them are. */
-export function levelOf(z: number, slice: Polygons, section: Polygons, window: Box): CrossedLevel {
+export interface LevelOptions {
+  /** Where neither gaps nor overlaps are judged. */
+  readonly leftOut?: Polygons;
+  /** y at which glue lines are read; the middle of the window unless said. */
+  readonly wallAt?: number;
+}
+
+/**
+ * One level of a closed joint: what the window holds of both boards, and where neither or both of them are. The
+ * level before it is likely to have gaps and overlaps as wide.
+ */
+export function levelOf(
+  z: number,
+  slice: Polygons,
+  section: Polygons,
+  window: Box,
+  before?: CrossedLevel,
+  { leftOut = [], wallAt = (window.minY + window.maxY) / 2 }: LevelOptions = {},
+): CrossedLevel {
   const frame = [rectangle(window)];
   const first = intersection(slice, frame);
   const second = intersection(section, frame);
-  const overlaps = intersection(first, second);
-  const gaps = difference(frame, union(first, second));
-  const middle = (window.minY + window.maxY) / 2;
+  const judged = leftOut.length > 0 ? difference(frame, leftOut) : frame;
+  const overlaps = intersection(intersection(first, second), judged);
+  const gaps = difference(judged, union(first, second));
   return {
     z,
     first,
     second,
     gaps,
     overlaps,
-    gap: widest(gaps),
-    overlap: widest(overlaps),
-    glueLines: glueLinesOf(runsAt(first, middle), runsAt(second, middle)),
+    gap: widest(gaps, before?.gap.width),
+    overlap: widest(overlaps, before?.overlap.width),
+    glueLines: glueLinesOf(runsAt(first, wallAt), runsAt(second, wallAt)),
     // Two boards that fill the window share their inner edges: each is counted twice, the frame once.
     glueLength: Math.max(0, (perimeter(first) + perimeter(second) - perimeter(frame)) / 2),
   };
@@ -168,12 +187,12 @@ type Runs = readonly (readonly [number, number])[];
 /** Each run of the first board against the runs of the second that stand to its left and right. */
 function glueLinesOf(first: Runs, second: Runs): readonly GlueLine[] {
   const lines: GlueLine[] = [];
-  for (const [from, to] of first) {
+  for (const [piece, [from, to]] of first.entries()) {
     const middle = (from + to) / 2;
     const before = second.filter(([a, b]) => (a + b) / 2 < middle).at(-1);
     const after = second.find(([a, b]) => (a + b) / 2 > middle);
-    if (before) lines.push({ x: (from + before[1]) / 2, gap: from - before[1] });
-    if (after) lines.push({ x: (to + after[0]) / 2, gap: after[0] - to });
+    if (before) lines.push({ x: (from + before[1]) / 2, gap: from - before[1], piece });
+    if (after) lines.push({ x: (to + after[0]) / 2, gap: after[0] - to, piece });
   }
   return lines;
 }

@@ -3,11 +3,11 @@ import type { Spot } from './polygons.js';
 /** Curves of written files as chords. Spots follow the start, which is left out; the end is exact. */
 
 /**
- * How far a chord may stray from its curve, mm. The hollow ends of openings are about as round as the
- * bushing, and following them costs time by the square of their chords: a fifth of the 0.005 mm that is
- * judged is what that is worth. Straight edges are not touched by it.
+ * How far a chord may stray from its curve, mm, to either side: a tenth of the 0.005 mm that is judged, and under
+ * the ease that a bushing is given (see route.ts), so that one as wide as its opening follows the chords of the
+ * opening's round end. Straight edges are not touched by it.
  */
-export const FILE_ARC_TOLERANCE = 1e-3;
+export const FILE_ARC_TOLERANCE = 4.5e-4;
 
 /** A bulged step of a DXF polyline: bulge = tan(included angle ÷ 4), counter-clockwise positive, 0 a line. */
 export function flattenBulge(from: Spot, to: Spot, bulge: number): readonly Spot[] {
@@ -83,8 +83,8 @@ export function flattenSvgArc(from: Spot, to: Spot, arc: EllipticalArc): readonl
   const spots: Spot[] = [];
   for (let i = 1; i < steps; i++) {
     const angle = start + (whole * i) / steps;
-    const px = rx * Math.cos(angle);
-    const py = ry * Math.sin(angle);
+    const px = (rx + FILE_ARC_TOLERANCE) * Math.cos(angle);
+    const py = (ry + FILE_ARC_TOLERANCE) * Math.sin(angle);
     spots.push({ x: middleX + cos * px - sin * py, y: middleY + sin * px + cos * py });
   }
   return [...spots, to];
@@ -120,11 +120,13 @@ export function flattenQuadratic(from: Spot, control: Spot, to: Spot): readonly 
   return flattenCubic(from, towards(from), towards(to), to);
 }
 
-/** Spots strictly between the ends of an arc about `center` that starts at `from`. */
+/** Spots strictly between the ends of an arc about `center` that starts at `from`: a hair outside, as far as chords go inside. */
 function turn(from: Spot, center: Spot, sweep: number): readonly Spot[] {
-  const dx = from.x - center.x;
-  const dy = from.y - center.y;
-  const steps = stepsOf(Math.hypot(dx, dy), sweep);
+  const radius = Math.hypot(from.x - center.x, from.y - center.y);
+  const outside = 1 + FILE_ARC_TOLERANCE / radius;
+  const dx = outside * (from.x - center.x);
+  const dy = outside * (from.y - center.y);
+  const steps = stepsOf(radius, sweep);
   const spots: Spot[] = [];
   for (let i = 1; i < steps; i++) {
     const cos = Math.cos((sweep * i) / steps);
@@ -134,9 +136,9 @@ function turn(from: Spot, center: Spot, sweep: number): readonly Spot[] {
   return spots;
 }
 
-/** A chord over the angle a strays r(1 − cos(a/2)) from its arc. */
+/** A chord over the angle a strays r(1 − cos(a/2)) from its arc; with its ends outside by half of that, half as far. */
 function stepsOf(radius: number, sweep: number): number {
-  const greatest = 2 * Math.acos(Math.max(0, 1 - FILE_ARC_TOLERANCE / radius));
+  const greatest = 2 * Math.acos(Math.max(0, 1 - (2 * FILE_ARC_TOLERANCE) / radius));
   return Math.max(2, Math.ceil(Math.abs(sweep) / greatest));
 }
 

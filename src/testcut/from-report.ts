@@ -16,25 +16,39 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
   const findings: Finding[] = [];
   const boards: TestCutBoard[] = [];
   for (const cut of report.cuts) {
-    const under = cut.boards.find(({ board }) => board === cut.board);
-    if (!under) throw new Error(`the report gives no rectangle of board "${cut.board}"`);
     const drawing = readTemplate(cut, files, report.holds?.width);
     findings.push(...drawing.findings);
     if (!drawing.ok) continue;
-    boards.push({
-      board: cut.board,
-      cutter: { diameter: cut.bit.diameter, angle: ((cut.bit.angle ?? 0) * Math.PI) / 180 },
-      bushing: cut.bushing,
-      depth: cut.depth,
-      thickness: under.thickness ?? under.to[1] - under.from[1],
-      drawing: withStockAt(under, placed(drawing.value, cut.placed)),
-      ...(cut.stops ? { stops: stopsOf(cut.stops, cut.leaveOut) } : {}),
-    });
+    for (const under of cut.boards) {
+      boards.push({
+        board: under.board,
+        cutter: {
+          diameter: cut.bit.diameter,
+          angle: ((cut.bit.angle ?? 0) * Math.PI) / 180,
+          ...(cut.bit.height !== undefined && { height: cut.bit.height }),
+        },
+        bushing: cut.bushing,
+        depth: cut.depth,
+        thickness: under.thickness ?? under.to[1] - under.from[1],
+        rectangle: { minX: under.from[0], minY: under.from[1], maxX: under.to[0], maxY: under.to[1] },
+        drawing: withStockAt(under, placed(drawing.value, cut.placed)),
+        ...(cut.stops ? { stops: stopsOf(cut.stops, cut.leaveOut) } : {}),
+        ...(cut.backing !== undefined && { backing: cut.backing }),
+      });
+    }
   }
-  const { joint, kind, width, meeting } = report;
+  const { joint, kind, width, meeting, layout, thickness, lip, plate } = report;
+  const front = kind === 'half-blind-dovetail' ? thickness?.pins : undefined;
+  const about = {
+    ...(meeting !== undefined && { meeting }),
+    ...(layout && { layout }),
+    ...(front !== undefined && { front: { thickness: front, ...(lip && { lip }) } }),
+    ...(plate && { leastFinger: plate.leastFinger }),
+  };
+  const pared = report.findings?.some(({ code }) => code === 'tails-to-pare') ?? false;
   return isRefused(findings)
     ? refused(findings)
-    : given({ joint, kind, width, boards, ...(meeting === undefined ? {} : { meeting }) }, findings);
+    : given({ joint, kind, width, boards, pared, ...about }, findings);
 }
 
 function stopsOf(at: readonly number[], leaveOut: readonly [number, number] | undefined): Stops {

@@ -1,3 +1,6 @@
+import type { Front } from './breakthrough.js';
+import type { LaidSpan } from './unreached.js';
+
 /** What the test cut reads: a joint's report, and its templates as they were written. */
 
 /** What the test cut takes from report.json: millimetres and degrees. */
@@ -9,15 +12,24 @@ export interface ReportedJoint {
   readonly meeting?: number;
   /** Left out for files that hold the plate itself. */
   readonly holds?: { readonly width: number };
+  /** Only its codes are looked at: square tails are pared where `tails-to-pare` says so. */
+  readonly findings?: readonly { readonly code: string }[];
+  readonly layout?: readonly LaidSpan[];
+  /** Of each board, mm. */
+  readonly thickness?: Readonly<Record<string, number>>;
+  readonly lip?: NonNullable<Front['lip']>;
+  readonly plate?: { readonly leastFinger: number };
   readonly cuts: readonly {
     readonly board: string;
     /** Name of the template's files, without their extension. */
     readonly template: string;
     /** The files that a long template was written as instead: a point (x, y) of each is the template's (x + shift, y). */
     readonly parts?: readonly { readonly template: string; readonly shift: number }[];
-    readonly bit: { readonly diameter: number; readonly angle?: number };
+    readonly bit: { readonly diameter: number; readonly angle?: number; readonly height?: number };
     readonly bushing: number;
     readonly depth: number;
+    /** Least thickness of the backing behind a board on end. */
+    readonly backing?: number;
     /** A point (x′, y′) of this cut is drawn at (x − x′, y − y′) in the file; left out where it is drawn as it is. */
     readonly placed?: { readonly x: number; readonly y: number };
     /** x of the board's reference edge at each stop; left out where 0 is the only one. */

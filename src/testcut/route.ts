@@ -27,6 +27,8 @@ export interface Cutter {
   readonly diameter: number;
   /** Angle of the cutting edge from the axis; 0 for a straight bit. */
   readonly angle: number;
+  /** Height of its cutting edge; absent where it is not known. */
+  readonly height?: number;
 }
 
 /**

@@ -81,6 +81,13 @@ const troubles: readonly Trouble[] = [
     text: halfBlind.replace('method: together', 'method: together\n    tails-inside: square'),
     ways: 2,
   },
+  {
+    code: 'square-tails-thin-side',
+    text: halfBlind
+      .replace('method: together', 'method: apart\n    tails-inside: square')
+      .replace('tails: { thickness: 1/2 }', 'tails: { thickness: 7/32 }'),
+    ways: 1,
+  },
   { code: 'lap-thin', text: halfBlind.replace('depth: 3/8', 'depth: 11/16'), ways: 1 },
   {
     code: 'groove-outside-tails',

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { sentence } from '../../src/findings/catalogue.js';
+import { sayIn } from '../../src/findings/say.js';
 import { codesOf, inch, makeDxf, readText, solveOnly } from '../support/jobs.js';
 import { crossingsAt, plateOutline } from '../support/read-plate.js';
 
@@ -137,6 +139,28 @@ ${more}
     const sockets = made?.report.cuts.find(({ board }) => board === 'sockets');
     expect(sockets?.boards[0]?.from).toEqual([-9.525, -9.525]);
     expect(sockets?.boards[0]?.to[0]).toBeCloseTo(inch(4.125 + 3 / 8), 6);
+  });
+
+  describe('square tails on a thin side', () => {
+    const thin = (side: string) =>
+      apart('4-1/8', '    tails-inside: square').replace(
+        'tails: { thickness: 1/2 }',
+        `tails: { thickness: ${side} }`,
+      );
+
+    it('are refused under half of the bit: pared to D/2, they would come out loose on the outside face', () => {
+      const outcome = solveOnly(readText(thin('7/32')));
+      expect(codesOf(outcome, 'refused')).toEqual(['square-tails-thin-side']);
+      const [said] = outcome.findings.filter(({ code }) => code === 'square-tails-thin-side');
+      expect(said?.at).toBe('joints.it.tails-inside');
+      const text = said ? sentence(said, sayIn('in')) : '';
+      expect(text).toMatch(/a bit no larger than 7\/16 in .* a side 1\/4 in .* thick or more, or write tails-inside: rounded$/);
+    });
+
+    it('are made at half of the bit, and rounded ones on a thinner side too', () => {
+      expect(solveOnly(readText(thin('1/4'))).made).toBeDefined();
+      expect(solveOnly(readText(thin('7/32').replace('square', 'rounded'))).made).toBeDefined();
+    });
   });
 });
 

@@ -16,7 +16,7 @@ export function oneOf<T>(...values: readonly T[]): fc.Arbitrary<T> {
 
 const plate = { material: 'plywood', thickness: 12, 'least-finger': 3 };
 export const slack = oneOf(0, 0, 0.05, 0.1, 0.2);
-const room = fc.double({ min: 0, max: 1, noNaN: true });
+export const room = fc.double({ min: 0, max: 1, noNaN: true });
 
 /** A name that no reader of the job need to know. */
 export const JOINT = 'corner';
@@ -29,9 +29,14 @@ interface Row {
 }
 
 /** A row of tails between least widths: n tails as wide as `spare` allows, by every spacing. */
-function tailRow(leastPin: number, leastEnd: number, leastTail: number): fc.Arbitrary<Row> {
+export function tailRow(
+  leastPin: number,
+  leastEnd: number,
+  leastTail: number,
+  mostTails = 6,
+): fc.Arbitrary<Row> {
   const counts = {
-    tails: fc.integer({ min: 1, max: 6 }),
+    tails: fc.integer({ min: 1, max: mostTails }),
     spare: fc.array(room, { minLength: 13, maxLength: 13 }),
   };
   return fc
@@ -181,7 +186,7 @@ interface Parts {
   readonly joint: Readonly<Record<string, unknown>>;
 }
 
-function job({ bits, bushing, joint }: Parts): string {
+export function job({ bits, bushing, joint }: Parts): string {
   return JSON.stringify(
     {
       title: 'Specimen cabinet, at random',

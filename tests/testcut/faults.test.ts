@@ -1,18 +1,24 @@
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { sentence } from '../../src/findings/catalogue.js';
-import { isRefused } from '../../src/findings/finding.js';
-import { sayIn } from '../../src/findings/say.js';
-import { type TestCutBoard, type TestCutRequest, testCut } from '../../src/testcut/assemble.js';
-import { type ReportedJoint, requestOf } from '../../src/testcut/from-report.js';
-import { judgeTestCut } from '../../src/testcut/judge.js';
-import { difference, dilate, erode, evenOdd, extents, rectangle, union } from '../../src/testcut/polygons.js';
+import { beforeAll, expect, test } from 'vitest';
 import { verticesOn, withGroup, withVertices } from '../support/dxf-faults.js';
+import {
+  bit,
+  bushing,
+  expectAllCaught,
+  type Fault,
+  mirroredAbout,
+  mouthsClosed,
+  moveFinger,
+  offset,
+  plateGrown,
+  scaled,
+  shiftedBy,
+  swappedFiles,
+  turned,
+  withoutFinger,
+} from '../support/faults.js';
 import { isWritten, type WrittenJoint, writeJoint } from '../support/written-joint.js';
 
-/**
- * Errors put on purpose into templates as they are written, or into what is known of bit, bushing and board. The
- * test cut has to catch every one, and to pass the very same joint without it. The table is printed.
- */
+/** Deliberate errors in the templates of joints whose boards cross. */
 
 const shop = {
   bits: {
@@ -72,76 +78,8 @@ beforeAll(async () => {
   }
 });
 
-/** An error: in the text of one template's DXF, in the files altogether, or in what is put in the router. */
-interface Fault {
-  readonly name: string;
-  readonly joint: Which;
-  readonly inFile?: (dxf: string) => string;
-  /** Board whose file or request it is put into; every board's when left out. */
-  readonly board?: string;
-  readonly inFiles?: (files: WrittenJoint['files'], which: Which) => WrittenJoint['files'];
-  readonly inRequest?: (board: TestCutBoard) => TestCutBoard;
-}
-
-const plateGrown = (by: (board: TestCutBoard) => number) => (board: TestCutBoard) => {
-  const plate = evenOdd(board.drawing.layers.CUT ?? []);
-  const amount = by(board);
-  return withPlate(board, amount > 0 ? dilate(plate, amount) : erode(plate, -amount));
-};
-
-function withPlate(board: TestCutBoard, CUT: NonNullable<WrittenLayers['CUT']>): TestCutBoard {
-  return { ...board, drawing: { ...board.drawing, layers: { ...board.drawing.layers, CUT } } };
-}
-type WrittenLayers = TestCutBoard['drawing']['layers'];
-
-/** δ = B/2 − r of the bit's tip, by which the template's outline stands inside the waste that leaves the board. */
-const offset = ({ bushing, cutter }: TestCutBoard): number => (bushing - cutter.diameter) / 2;
-
-/** An upright strip of the plate with one finger, from its tip to its root; screw holes lie farther back. */
-const inStrip = (from: number, to: number) => (vertex: { x: number; y: number }) =>
-  vertex.x > from && vertex.x < to && vertex.y < 20;
-
-const moveFinger = (from: number, to: number, by: number) => (dxf: string) =>
-  withVertices(dxf, 'CUT', (v) => (inStrip(from, to)(v) ? { ...v, x: v.x + by } : v));
-
-const scaled = (by: number) => (dxf: string) =>
-  withVertices(dxf, 'CUT', ({ x, y }) => ({ x: x * by, y: y * by }));
-const shiftedBy = (dx: number, dy: number) => (dxf: string) =>
-  withVertices(dxf, 'CUT', ({ x, y }) => ({ x: x + dx, y: y + dy }));
-const mirroredAbout = (width: number) => (dxf: string) =>
-  withVertices(dxf, 'CUT', ({ x, y }) => ({ x: width - x, y }), true);
-const turned = (degrees: number) => (dxf: string) => {
-  const [s, c] = [Math.sin((degrees * Math.PI) / 180), Math.cos((degrees * Math.PI) / 180)];
-  return withVertices(dxf, 'CUT', ({ x, y }) => ({ x: c * x - s * y, y: s * x + c * y }));
-};
-
-/** Every template in place of the one after it. */
-const swappedFiles = (files: WrittenJoint['files']): WrittenJoint['files'] => {
-  const templates = files.filter(({ name }) => name.endsWith('.dxf'));
-  return templates.map(({ name }, i) => ({ name, text: templates[(i + 1) % templates.length]?.text ?? '' }));
-};
-const looseFiles = (_: WrittenJoint['files'], which: Which) => loose.get(which)?.files ?? [];
-
-/** Without the finger over a stretch of the board; the spine behind the fence stays. */
-const withoutFinger = (from: number, to: number) => (board: TestCutBoard) => {
-  const plate = evenOdd(board.drawing.layers.CUT ?? []);
-  const { minY } = extents(plate);
-  return withPlate(board, difference(plate, [rectangle({ minX: from, maxX: to, minY: minY - 1, maxY: 2 })]));
-};
-/** With a bar across the mouth of every opening. */
-const mouthsClosed = (board: TestCutBoard) => {
-  const plate = evenOdd(board.drawing.layers.CUT ?? []);
-  const box = extents(plate);
-  return withPlate(board, union(plate, [rectangle({ ...box, maxY: box.minY + 3 })]));
-};
-const bit = (diameter: number, degrees?: number) => (board: TestCutBoard) => ({
-  ...board,
-  cutter: {
-    diameter: board.cutter.diameter + diameter,
-    angle: degrees === undefined ? board.cutter.angle : (degrees * Math.PI) / 180,
-  },
-});
-const bushing = (by: number) => (board: TestCutBoard) => ({ ...board, bushing: board.bushing + by });
+/** The same joint's files made for twice the slack. */
+const looseFiles = (which: Which) => () => loose.get(which)?.files ?? [];
 
 const faults: readonly Fault[] = [
   { name: 'bushing offset halved', joint: 'box', inRequest: plateGrown((b) => offset(b) / 2) },
@@ -212,8 +150,8 @@ const faults: readonly Fault[] = [
     inRequest: bushing(-25.4 / 16),
   },
   { name: 'bar across the mouths', joint: 'box', board: 'two', inRequest: mouthsClosed },
-  { name: 'slack doubled', joint: 'through', inFiles: looseFiles },
-  { name: 'slack doubled', joint: 'box', inFiles: looseFiles },
+  { name: 'slack doubled', joint: 'through', inFiles: looseFiles('through') },
+  { name: 'slack doubled', joint: 'box', inFiles: looseFiles('box') },
   {
     name: 'board drawn 1 mm too thin',
     joint: 'through',
@@ -228,82 +166,15 @@ const faults: readonly Fault[] = [
   },
 ];
 
-interface Verdict {
-  readonly changed: boolean;
-  readonly caught: boolean;
-  readonly measured: string;
-}
+const joint = (name: string): WrittenJoint => {
+  const one = sound.get(name as Which);
+  if (!one) throw new Error(name);
+  return one;
+};
 
-function judged(which: Which, fault?: Fault): Verdict {
-  const joint = sound.get(which);
-  if (!joint) throw new Error(which);
-  const isIts = (file: string): boolean => fault?.board === undefined || file.includes(`-${fault.board}.`);
-  const inPlace = fault?.inFiles ? fault.inFiles(joint.files, which) : joint.files;
-  const files = inPlace.map((file) =>
-    fault?.inFile && file.name.endsWith('.dxf') && isIts(file.name)
-      ? { ...file, text: fault.inFile(file.text) }
-      : file,
-  );
-  const read = requestOf(joint.report as ReportedJoint, files);
-  const changedText = asNumbers(files) !== asNumbers(joint.files);
-  if (!read.ok) return said(read.findings, changedText);
-  const request: TestCutRequest = {
-    ...read.value,
-    boards: read.value.boards.map((board) =>
-      fault?.inRequest && (fault.board === undefined || fault.board === board.board)
-        ? fault.inRequest(board)
-        : board,
-    ),
-  };
-  const changed = changedText || fault?.inRequest !== undefined;
-  const cut = testCut(request);
-  return cut.ok
-    ? said(judgeTestCut(cut.value, SLACK, 'joints.corner'), changed)
-    : said(cut.findings, changed);
-}
-
-/** The files with every coordinate written alike, so that only a change of what is drawn shows. */
-function asNumbers(files: WrittenJoint['files']): string {
-  const plain = (dxf: string): string =>
-    withVertices(
-      withVertices(dxf, 'CUT', (vertex) => vertex),
-      'STOCK',
-      (vertex) => vertex,
-    );
-  return JSON.stringify(files.map((file) => ({ ...file, text: plain(file.text) })));
-}
-
-function said(findings: ReturnType<typeof judgeTestCut>, changed: boolean): Verdict {
-  const measured = findings
-    .map((one) => `${one.code}: ${sentence(one, sayIn('mm'))}`.slice(0, 100))
-    .join(' | ');
-  return { caught: isRefused(findings), measured, changed };
-}
-
-describe('deliberate errors', () => {
-  const rows: string[] = [];
-  afterAll(() => {
-    const head = `fault | joint | caught | what was measured`;
-    console.log(
-      `${faults.length} faults, ${rows.filter((row) => row.includes('| yes |')).length} caught\n${[head, ...rows].join('\n')}`,
-    );
-  });
-
-  test('are thirty or more', () => {
-    expect(faults.length).toBeGreaterThanOrEqual(30);
-  });
-
-  test.each(['through', 'box'] as const)('a %s joint without one closes', (which) => {
-    expect(judged(which)).toMatchObject({ caught: false });
-    expect(verticesOn(sound.get(which)?.files[0]?.text ?? '', 'CUT').length).toBeGreaterThan(10);
-  });
-
-  test.each(faults)('$name ($joint, $board) is caught', (fault) => {
-    const { caught, measured, changed } = judged(fault.joint, fault);
-    rows.push(
-      `${fault.name} | ${fault.joint}${fault.board ? `, ${fault.board}` : ''} | ${caught ? 'yes' : 'NO'} | ${measured}`,
-    );
-    expect(changed).toBe(true);
-    expect(caught).toBe(true);
-  });
+test('are thirty or more', () => {
+  expect(faults.length).toBeGreaterThanOrEqual(30);
+  expect(verticesOn(joint('through').files[0]?.text ?? '', 'CUT').length).toBeGreaterThan(10);
 });
+
+expectAllCaught('deliberate errors', faults, SLACK, joint);

@@ -70,6 +70,11 @@ export const jointWording = {
     `${d.bushing} is ${say.length(d.outside)} outside; the rounded tail fingers leave room for ${say.length(d.most)} at most${wouldDo('bushings', d.others, 'take a smaller bushing, a larger bit, or tails-inside: square')}`,
   'square-tails-together': () =>
     'square tails need a template of their own; write method: apart, or tails-inside: rounded',
+  'square-tails-thin-side': (
+    d: { bit: string; radius: number; thickness: number; largest: number },
+    say: Say,
+  ) =>
+    `square tails cut with ${d.bit} are pared to a radius of ${say.length(d.radius)} at their end, and the side is only ${say.length(d.thickness)} thick: the paring would come out on its outside face and leave the tails loose; take a bit no larger than ${say.length(d.largest)}, a side ${say.length(d.radius)} thick or more, or write tails-inside: rounded`,
   'rabbet-through': (d: { rabbet: number; thickness: number }, say: Say) =>
     `a rabbet ${say.length(d.rabbet)} deep leaves no lip on a front of ${say.length(d.thickness)}`,
   'rabbet-shallow': (d: { rabbet: number; depth: number }, say: Say) =>
