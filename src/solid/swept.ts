@@ -1,0 +1,103 @@
+import type { Polygon, Polygons, Spot } from '../testcut/polygons.js';
+import { BUSHING_EASE, type Cutter, radiusAt } from '../testcut/route.js';
+import type { Bench, Body } from './kernel.js';
+
+type Spot3 = [number, number, number];
+
+/** No facet of a round leaves it by more than this, mm; it always lies inside, so boards come out that much fuller. */
+export const FACET = 1e-3;
+
+/** A bit that has run out to a point has no edge left: radii under this are none, mm. */
+const NO_RADIUS = 1e-6;
+
+/**
+ * Everything that a bit sweeps while its middle goes wherever `centres` lets it: the sum of that region and the
+ * bit, a solid of revolution of radius r(u) at the height u above its tip. Template coordinates, z = u, from the
+ * tip at 0 to `top`.
+ *
+ * A bit is a cone or a cylinder, so r is linear in u and the sum needs no layers. It is the region raised, and on
+ * each of its edges a wall of plane faces that is r(u) thick, and on each corner that stands out a sector of the
+ * bit; where walls run into each other, the union of solids sees to it. Plane walls are exact at every height,
+ * round ones are facets of the cone: see `FACET`.
+ */
+export function sweptBody({ kernel, keep }: Bench, centres: Polygons, cutter: Cutter, top: number): Body {
+  const rings = centres.map(withoutRepeats).filter((ring) => ring.length >= 3);
+  if (rings.length === 0) return keep(kernel.Manifold.union([]));
+  const outlines = rings.map((ring) => ring.map(({ x, y }): [number, number] => [x, y]));
+  const raised = keep(kernel.Manifold.extrude(outlines, top));
+  const profile = profileOf(cutter, top);
+  const around = rings
+    .flatMap((ring) => walls(ring, profile))
+    .map((spots) => keep(kernel.Manifold.hull(spots)));
+  return keep(kernel.Manifold.union([raised, ...around]));
+}
+
+/** Radii at the tip and at the height where the bit ends for this cut. */
+interface Profile {
+  readonly tip: number;
+  readonly end: number;
+  readonly height: number;
+}
+
+/** A bushing's ease is taken off the bit again, as in the test cut. */
+function profileOf(cutter: Cutter, top: number): Profile {
+  const tip = cutter.diameter / 2 - BUSHING_EASE;
+  const toPoint = cutter.angle > 0 ? tip / Math.tan(cutter.angle) : Number.POSITIVE_INFINITY;
+  const height = Math.min(top, toPoint);
+  return { tip, end: Math.max(radiusAt(cutter, height) - BUSHING_EASE, 0), height };
+}
+
+/** The corners of every wall and sector along a ring that has its region on the left; each piece is their hull. */
+function walls(ring: Polygon, profile: Profile): readonly (readonly Spot3[])[] {
+  return ring.flatMap((from, i) => {
+    const to = ring[(i + 1) % ring.length] ?? from;
+    const next = ring[(i + 2) % ring.length] ?? to;
+    const out = outward(from, to);
+    return [
+      [...rib(from, [out], profile), ...rib(to, [out], profile)],
+      ...sectors(to, out, outward(to, next), profile),
+    ];
+  });
+}
+
+/** The round of the bit at a corner that stands out, in pieces of a quarter turn at most. */
+function sectors(at: Spot, before: Spot, after: Spot, profile: Profile): readonly (readonly Spot3[])[] {
+  const turn = Math.atan2(before.x * after.y - before.y * after.x, before.x * after.x + before.y * after.y);
+  if (turn <= 0) return [];
+  const start = Math.atan2(before.y, before.x);
+  const step = 2 * Math.acos(1 - FACET / Math.max(profile.tip, FACET));
+  const pieces = Math.ceil(turn / (Math.PI / 2));
+  const facets = Math.ceil(turn / pieces / step);
+  return Array.from({ length: pieces }, (_, piece) => {
+    const ways = Array.from({ length: facets + 1 }, (_, i): Spot => {
+      // The walls end at their own normals: the sector has to meet them there to the last bit.
+      if (piece === 0 && i === 0) return before;
+      if (piece === pieces - 1 && i === facets) return after;
+      const angle = start + (turn * (piece + i / facets)) / pieces;
+      return { x: Math.cos(angle), y: Math.sin(angle) };
+    });
+    return rib(at, ways, profile);
+  });
+}
+
+/** The bit's axis over a spot, and its edge on each of the given ways from it, at the tip and at the end. */
+function rib({ x, y }: Spot, ways: readonly Spot[], { tip, end, height }: Profile): readonly Spot3[] {
+  const at = (z: number, radius: number): readonly Spot3[] => [
+    [x, y, z],
+    ...(radius > NO_RADIUS ? ways.map((way): Spot3 => [x + way.x * radius, y + way.y * radius, z]) : []),
+  ];
+  return [...at(0, tip), ...at(height, end)];
+}
+
+/** Square to the edge, to its right, of length 1. */
+function outward(from: Spot, to: Spot): Spot {
+  const length = Math.hypot(to.x - from.x, to.y - from.y);
+  return { x: (to.y - from.y) / length, y: (from.x - to.x) / length };
+}
+
+function withoutRepeats(ring: Polygon): Polygon {
+  return ring.filter((spot, i) => {
+    const before = ring.at(i - 1) ?? spot;
+    return spot.x !== before.x || spot.y !== before.y;
+  });
+}
