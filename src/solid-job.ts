@@ -2,11 +2,8 @@ import type { Job } from './job/types.js';
 import type { SolvedJoint } from './joints/family.js';
 import { type JointOutcome, type MadeFile, type TestCutOptions, writtenTemplates } from './pipeline.js';
 import type { Blank } from './solid/board.js';
-import { canBeSolid, type JointInSolid, type JointVolumes, jointInSolid } from './solid/closed.js';
-import { slicedVolumes } from './solid/sliced.js';
+import type { JointInSolid, JointVolumes } from './solid/closed.js';
 import type { TestCutOutcome } from './test-cut-job.js';
-import { asCut } from './testcut/as-cut.js';
-import { requestOf } from './testcut/from-report.js';
 
 /** One joint as both of its boards come from the router, in solid wood. */
 export interface SolidOutcome {
@@ -26,6 +23,12 @@ export async function solidJob(
   cuts: readonly TestCutOutcome[],
   { written }: Pick<TestCutOptions, 'written'> = {},
 ): Promise<readonly SolidOutcome[]> {
+  const [{ canBeSolid, jointInSolid }, { slicedVolumes }, { asCut }, { requestOf }] = await Promise.all([
+    import('./solid/closed.js'),
+    import('./solid/sliced.js'),
+    import('./testcut/as-cut.js'),
+    import('./testcut/from-report.js'),
+  ]);
   const all: SolidOutcome[] = [];
   for (const outcome of outcomes) {
     const { joint, made } = outcome;
