@@ -47,47 +47,60 @@ function profileOf(cutter: Cutter, top: number): Profile {
   return { tip, end: Math.max(radiusAt(cutter, height) - BUSHING_EASE, 0), height };
 }
 
-/** The corners of every wall and sector along a ring that has its region on the left; each piece is their hull. */
+/**
+ * The corners of every wall and sector along a ring that has its region on the left; each piece is their hull. A wall
+ * is as thick on the side of the region, where the sum reaches in any case, and a hair longer than its edge: pieces
+ * that only touched would leave skins of no thickness between them.
+ */
 function walls(ring: Polygon, profile: Profile): readonly (readonly Spot3[])[] {
   return ring.flatMap((from, i) => {
     const to = ring[(i + 1) % ring.length] ?? from;
     const next = ring[(i + 2) % ring.length] ?? to;
     const out = outward(from, to);
-    return [
-      [...rib(from, [out], profile), ...rib(to, [out], profile)],
-      ...sectors(to, out, outward(to, next), profile),
+    const along = { x: -out.y * LONGER, y: out.x * LONGER };
+    const wall = [
+      ...rib(from, [minus(out, along), minus(opposite(out), along)], profile),
+      ...rib(to, [plus(out, along), plus(opposite(out), along)], profile),
     ];
+    return [wall, ...sectors(to, out, outward(to, next), profile)];
   });
 }
+
+/** Walls reach past their edges by this share of the bit's radius: 2e-6 of it too far where a corner stands out. */
+const LONGER = 2e-3;
+
+/** Where an edge turns by less than this, radians, the longer walls cover the corner by themselves. */
+const NO_TURN = 3e-3;
 
 /** The round of the bit at a corner that stands out, in pieces of a quarter turn at most. */
 function sectors(at: Spot, before: Spot, after: Spot, profile: Profile): readonly (readonly Spot3[])[] {
   const turn = Math.atan2(before.x * after.y - before.y * after.x, before.x * after.x + before.y * after.y);
-  if (turn <= 0) return [];
+  if (turn < NO_TURN) return [];
   const start = Math.atan2(before.y, before.x);
   const step = 2 * Math.acos(1 - FACET / Math.max(profile.tip, FACET));
   const pieces = Math.ceil(turn / (Math.PI / 2));
   const facets = Math.ceil(turn / pieces / step);
   return Array.from({ length: pieces }, (_, piece) => {
-    const ways = Array.from({ length: facets + 1 }, (_, i): Spot => {
-      // The walls end at their own normals: the sector has to meet them there to the last bit.
-      if (piece === 0 && i === 0) return before;
-      if (piece === pieces - 1 && i === facets) return after;
-      const angle = start + (turn * (piece + i / facets)) / pieces;
-      return { x: Math.cos(angle), y: Math.sin(angle) };
-    });
-    return rib(at, ways, profile);
+    const angleAt = (share: number): number => start + (turn * (piece + share)) / pieces;
+    const round = Array.from({ length: facets + 1 }, (_, i) => way(angleAt(i / facets)));
+    // A spot behind the corner, so that the sector does not only touch its walls and its neighbour.
+    return rib(at, [...round, opposite(way(angleAt(1 / 2)))], profile);
   });
 }
 
-/** The bit's axis over a spot, and its edge on each of the given ways from it, at the tip and at the end. */
+/** The bit's axis over a spot, and so many of its radii each of the given ways from it, at the tip and at the end. */
 function rib({ x, y }: Spot, ways: readonly Spot[], { tip, end, height }: Profile): readonly Spot3[] {
   const at = (z: number, radius: number): readonly Spot3[] => [
     [x, y, z],
-    ...(radius > NO_RADIUS ? ways.map((way): Spot3 => [x + way.x * radius, y + way.y * radius, z]) : []),
+    ...(radius > NO_RADIUS ? ways.map((one): Spot3 => [x + one.x * radius, y + one.y * radius, z]) : []),
   ];
   return [...at(0, tip), ...at(height, end)];
 }
+
+const way = (angle: number): Spot => ({ x: Math.cos(angle), y: Math.sin(angle) });
+const opposite = ({ x, y }: Spot): Spot => ({ x: -x, y: -y });
+const plus = (one: Spot, two: Spot): Spot => ({ x: one.x + two.x, y: one.y + two.y });
+const minus = (one: Spot, two: Spot): Spot => ({ x: one.x - two.x, y: one.y - two.y });
 
 /** Square to the edge, to its right, of length 1. */
 function outward(from: Spot, to: Spot): Spot {
