@@ -1,8 +1,15 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
-import { assembleCrossed, type CrossedBoard, type CrossedJoint, type CrossedLevel } from './crossed.js';
+import {
+  assembleCrossed,
+  type CrossedBoard,
+  type CrossedJoint,
+  type CrossedLevel,
+  type GlueLine,
+} from './crossed.js';
 import { area, type Box, difference, evenOdd, extents, type Polygons, union } from './polygons.js';
 import type { WrittenDrawing } from './read.js';
 import type { Cutter, Stops } from './route.js';
+import { assembleSunk } from './sunk.js';
 
 /** One board's cut: what the report says of it and the written template it is routed under. Lengths in mm, angles in radians. */
 export interface TestCutBoard {
@@ -25,6 +32,8 @@ export interface TestCutRequest {
   /** Joint width. */
   readonly width: number;
   readonly boards: readonly TestCutBoard[];
+  /** true where square tails are pared by hand to the round of their sockets; see sunk.ts. */
+  readonly pared?: boolean;
   /** Number of levels, nine unless said. */
   readonly levels?: number;
 }
@@ -33,6 +42,12 @@ export interface TestCutRequest {
 export interface Place {
   readonly x: number;
   readonly z: number;
+}
+
+/** What a pin, tail or finger has between both of its walls, mm, below 0 where it is too wide: the pair's slack. */
+export interface Play {
+  readonly play: number;
+  readonly at: Place;
 }
 
 export interface TestCutLevel {
@@ -49,6 +64,9 @@ export interface TestCut {
   readonly gapAt?: Place;
   readonly overlapAt?: Place;
   readonly levels: readonly TestCutLevel[];
+  /** The least and the most play of any pin, tail or finger; absent where the boards have no upright walls. */
+  readonly tightest?: Play;
+  readonly loosest?: Play;
   /** Long grain against long grain. */
   readonly glueArea: number;
   /** Shoulders and socket bottoms, end grain. */
@@ -71,9 +89,14 @@ const CROSSED: Readonly<Record<string, readonly [string, string]>> = {
   box: ['one', 'two'],
 };
 
+/** The board that goes into the other's sockets, and the one that has them (see sunk.ts). */
+const SUNK: Readonly<Record<string, readonly [string, string]>> = {
+  'half-blind-dovetail': ['tails', 'pins'],
+};
+
 /** Kinds of joint that can be cut and assembled on paper. */
 export function canTestCut(kind: string): boolean {
-  return kind in CROSSED;
+  return kind in CROSSED || kind in SUNK;
 }
 
 /**
@@ -82,23 +105,37 @@ export function canTestCut(kind: string): boolean {
  * `canTestCut` does not know, or a board missing from the request, is a mistake of the caller's.
  */
 export function testCut(request: TestCutRequest): Result<TestCut> {
-  const names = CROSSED[request.kind];
+  const names = CROSSED[request.kind] ?? SUNK[request.kind];
   if (!names) throw new Error(`no test cut for joints of kind "${request.kind}"`);
   const first = boardNamed(request, names[0]);
   const second = boardNamed(request, names[1]);
-  const findings = [first, second].flatMap((board) => stockFindings(request, board));
+  const crossed = request.kind in CROSSED;
+  // A board that lies flat, or half a pitch along, has its rectangle from the report.
+  const findings = !crossed ? [] : [first, second].flatMap((board) => stockFindings(request, board));
   if (isRefused(findings)) return refused(findings);
-  const joint = assembleCrossed(
-    request.width,
-    crossedBoard(first),
-    crossedBoard(second),
-    request.levels ?? USUAL_LEVELS,
-  );
+  const joint = assembled(request, crossedBoard(first), crossedBoard(second));
   const uncut = [
     ...(joint.levels.every((level) => isWhole(level.first, level.second)) ? [first] : []),
     ...(joint.levels.every((level) => isWhole(level.second, level.first)) ? [second] : []),
   ].map(({ board, bushing, drawing }) => finding('board-uncut', 'refused', drawing.name, { board, bushing }));
-  return uncut.length > 0 ? refused(uncut) : given(reportOf(joint, first, second), findings);
+  return uncut.length > 0
+    ? refused(uncut)
+    : given(
+        {
+          ...reportOf(joint, crossed ? proudOf(first, second) : {}),
+          ...extremesOf(joint.levels.flatMap(playsOf)),
+        },
+        findings,
+      );
+}
+
+function assembled(
+  { kind, width, levels = USUAL_LEVELS, pared }: TestCutRequest,
+  first: CrossedBoard,
+  second: CrossedBoard,
+): CrossedJoint {
+  if (kind in SUNK) return assembleSunk(width, first, second, levels, pared);
+  return assembleCrossed(width, first, second, levels);
 }
 
 /** true when a board fills its frame, so that all of the other board is in its way. */
@@ -144,7 +181,15 @@ function stockFindings(request: TestCutRequest, board: TestCutBoard): readonly F
     );
 }
 
-function reportOf(joint: CrossedJoint, first: TestCutBoard, second: TestCutBoard): TestCut {
+/** How far each end stands out of the other board when the shoulders touch. */
+function proudOf(first: TestCutBoard, second: TestCutBoard): TestCut['proud'] {
+  return {
+    [first.board]: first.depth - second.thickness,
+    [second.board]: second.depth - first.thickness,
+  };
+}
+
+function reportOf(joint: CrossedJoint, proud: TestCut['proud']): TestCut {
   const { levels, sideArea, shoulderArea } = joint;
   const gap = worstOf(levels, 'gap');
   const overlap = worstOf(levels, 'overlap');
@@ -160,12 +205,26 @@ function reportOf(joint: CrossedJoint, first: TestCutBoard, second: TestCutBoard
     })),
     glueArea: sideArea,
     shoulderArea,
-    proud: {
-      [first.board]: first.depth - second.thickness,
-      [second.board]: second.depth - first.thickness,
-    },
+    proud,
     sections: levels,
   };
+}
+
+function extremesOf(plays: readonly Play[]): Pick<TestCut, 'tightest' | 'loosest'> {
+  const sorted = [...plays].sort((one, two) => one.play - two.play);
+  const [tightest, loosest] = [sorted[0], sorted.at(-1)];
+  return tightest && loosest ? { tightest, loosest } : {};
+}
+
+/** A piece at the board's edge has one wall: its play is twice the gap there, as if it had the other. */
+function playsOf({ z, glueLines }: CrossedLevel): readonly Play[] {
+  const pieces = new Set(glueLines.map(({ piece }) => piece));
+  return [...pieces].map((piece) => {
+    const lines = glueLines.filter((line) => line.piece === piece);
+    const mean = (of: (line: GlueLine) => number): number =>
+      lines.reduce((sum, line) => sum + of(line), 0) / lines.length;
+    return { play: 2 * mean(({ gap }) => gap), at: { x: mean(({ x }) => x), z } };
+  });
 }
 
 function worstOf(levels: readonly CrossedLevel[], what: 'gap' | 'overlap') {

@@ -58,11 +58,13 @@ export interface CrossedLevel {
   readonly glueLength: number;
 }
 
-/** One side of a pin, tail or finger at the middle of the first board's thickness. */
+/** One side of a pin, tail or finger at the middle of the first board's thickness, or where its wall is straight. */
 export interface GlueLine {
   readonly x: number;
   /** Along x: above 0 a gap, below 0 an overlap. */
   readonly gap: number;
+  /** Which pin, tail or finger of the first board, from the reference edge: it has two sides, or one at the edge. */
+  readonly piece: number;
 }
 
 export interface CrossedJoint {
@@ -100,7 +102,7 @@ export function assembleCrossed(
     const u = count === 1 ? reach : reach * (1 - i / (count - 1));
     const slice = boardLeft(firstCentres, radiusAt(first.cutter, u));
     const section = sectionAt(bands, u, first.thickness);
-    levels.push(levelOf(first.depth - u, slice, section, window));
+    levels.push(levelOf(first.depth - u, slice, section, window, levels.at(-1)));
   }
   return { levels, ...glueOf(levels, width, first, window) };
 }
@@ -141,22 +143,40 @@ function sectionAt(bands: readonly Band[], u: number, thickness: number): Polygo
   return pieces.length > 1 ? union(pieces) : pieces;
 }
 
-function levelOf(z: number, slice: Polygons, section: Polygons, window: Box): CrossedLevel {
+export interface LevelOptions {
+  /** Where neither gaps nor overlaps are judged. */
+  readonly leftOut?: Polygons;
+  /** y at which glue lines are read; the middle of the window unless said. */
+  readonly wallAt?: number;
+}
+
+/**
+ * One level of a closed joint: what the window holds of both boards, and where neither or both of them are. The
+ * level before it is likely to have gaps and overlaps as wide.
+ */
+export function levelOf(
+  z: number,
+  slice: Polygons,
+  section: Polygons,
+  window: Box,
+  before?: CrossedLevel,
+  { leftOut = [], wallAt = (window.minY + window.maxY) / 2 }: LevelOptions = {},
+): CrossedLevel {
   const frame = [rectangle(window)];
   const first = intersection(slice, frame);
   const second = intersection(section, frame);
-  const overlaps = intersection(first, second);
-  const gaps = difference(frame, union(first, second));
-  const middle = (window.minY + window.maxY) / 2;
+  const judged = leftOut.length > 0 ? difference(frame, leftOut) : frame;
+  const overlaps = intersection(intersection(first, second), judged);
+  const gaps = difference(judged, union(first, second));
   return {
     z,
     first,
     second,
     gaps,
     overlaps,
-    gap: widest(gaps),
-    overlap: widest(overlaps),
-    glueLines: glueLinesOf(runsAt(first, middle), runsAt(second, middle)),
+    gap: widest(gaps, before?.gap.width),
+    overlap: widest(overlaps, before?.overlap.width),
+    glueLines: glueLinesOf(runsAt(first, wallAt), runsAt(second, wallAt)),
     // Two boards that fill the window share their inner edges: each is counted twice, the frame once.
     glueLength: Math.max(0, (perimeter(first) + perimeter(second) - perimeter(frame)) / 2),
   };
@@ -167,12 +187,12 @@ type Runs = readonly (readonly [number, number])[];
 /** Each run of the first board against the runs of the second that stand to its left and right. */
 function glueLinesOf(first: Runs, second: Runs): readonly GlueLine[] {
   const lines: GlueLine[] = [];
-  for (const [from, to] of first) {
+  for (const [piece, [from, to]] of first.entries()) {
     const middle = (from + to) / 2;
     const before = second.filter(([a, b]) => (a + b) / 2 < middle).at(-1);
     const after = second.find(([a, b]) => (a + b) / 2 > middle);
-    if (before) lines.push({ x: (from + before[1]) / 2, gap: from - before[1] });
-    if (after) lines.push({ x: (to + after[0]) / 2, gap: after[0] - to });
+    if (before) lines.push({ x: (from + before[1]) / 2, gap: from - before[1], piece });
+    if (after) lines.push({ x: (to + after[0]) / 2, gap: after[0] - to, piece });
   }
   return lines;
 }

@@ -9,6 +9,8 @@ export interface ReportedJoint {
   readonly joint: string;
   readonly kind: string;
   readonly width: number;
+  /** Only its codes are looked at: square tails are pared where `tails-to-pare` says so. */
+  readonly findings?: readonly { readonly code: string }[];
   readonly cuts: readonly {
     readonly board: string;
     /** Name of the template's files, without their extension. */
@@ -45,25 +47,26 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
   const findings: Finding[] = [];
   const boards: TestCutBoard[] = [];
   for (const cut of report.cuts) {
-    const under = cut.boards.find(({ board }) => board === cut.board);
-    if (!under) throw new Error(`the report gives no rectangle of board "${cut.board}"`);
     const file = files.find(({ name }) => name === `${cut.template}.dxf` || name === `${cut.template}.svg`);
     if (!file) throw new Error(`no file of the template "${cut.template}"`);
     const drawing = readDrawing(file);
     findings.push(...drawing.findings);
     if (!drawing.ok) continue;
-    boards.push({
-      board: cut.board,
-      cutter: { diameter: cut.bit.diameter, angle: ((cut.bit.angle ?? 0) * Math.PI) / 180 },
-      bushing: cut.bushing,
-      depth: cut.depth,
-      thickness: under.to[1] - under.from[1],
-      drawing: withStockAt(under, placed(drawing.value, cut.placed)),
-      ...(cut.stops ? { stops: stopsOf(cut.stops, cut.leaveOut) } : {}),
-    });
+    for (const under of cut.boards) {
+      boards.push({
+        board: under.board,
+        cutter: { diameter: cut.bit.diameter, angle: ((cut.bit.angle ?? 0) * Math.PI) / 180 },
+        bushing: cut.bushing,
+        depth: cut.depth,
+        thickness: under.to[1] - under.from[1],
+        drawing: withStockAt(under, placed(drawing.value, cut.placed)),
+        ...(cut.stops ? { stops: stopsOf(cut.stops, cut.leaveOut) } : {}),
+      });
+    }
   }
   const { joint, kind, width } = report;
-  return isRefused(findings) ? refused(findings) : given({ joint, kind, width, boards }, findings);
+  const pared = report.findings?.some(({ code }) => code === 'tails-to-pare') ?? false;
+  return isRefused(findings) ? refused(findings) : given({ joint, kind, width, boards, pared }, findings);
 }
 
 function readDrawing({ name, text }: WrittenFile): Result<WrittenDrawing> {

@@ -5,8 +5,9 @@ import type { TestCut } from './assemble.js';
 export const CLOSED_WITHIN = 0.005;
 
 /**
- * What the test cut says about the joint: closed, or refused with the worst gap or overlap. Each pair
- * has two glue lines, so half of its slack may show as a gap on each.
+ * What the test cut says about the joint: closed, or refused with the worst gap or overlap, or with the play of
+ * the tightest pin, tail or finger. Each pair has two glue lines, so half of its slack may show as a gap on
+ * each: that limits how loose it may be as well.
  */
 export function judgeTestCut(cut: TestCut, slack: number, at: string): readonly Finding[] {
   const allowed = slack / 2;
@@ -18,6 +19,11 @@ export function judgeTestCut(cut: TestCut, slack: number, at: string): readonly 
   if (cut.worstOverlap > CLOSED_WITHIN) {
     const { x = 0, z = 0 } = cut.overlapAt ?? {};
     findings.push(finding('joint-overlaps', 'refused', at, { overlap: cut.worstOverlap, x, z }));
+  }
+  const { tightest } = cut;
+  const said = (code: Finding['code']): boolean => findings.some((one) => one.code === code);
+  if (!said('joint-overlaps') && tightest && tightest.play < slack - CLOSED_WITHIN) {
+    findings.push(finding('joint-tight', 'refused', at, { play: tightest.play, slack, ...tightest.at }));
   }
   if (findings.length === 0) {
     findings.push(finding('joint-closes', 'ok', at, { gap: cut.worstGap, overlap: cut.worstOverlap }));

@@ -11,6 +11,8 @@ import {
   type PathsD,
   unionD,
 } from 'clipper2-ts';
+import { swept } from './dilate.js';
+import type { Box, Polygon, Polygons, Spot } from './shapes.js';
 
 /**
  * The polygon arithmetic of the test cut, on Clipper2. It shares nothing with the geometry that
@@ -18,23 +20,7 @@ import {
  * counter-clockwise, holes clockwise; curves are already chopped into short chords.
  */
 
-export interface Spot {
-  readonly x: number;
-  readonly y: number;
-}
-
-/** A closed ring of corners; the last joins the first. */
-export type Polygon = readonly Spot[];
-
-/** Outer rings and holes that bound one set of points. */
-export type Polygons = readonly Polygon[];
-
-export interface Box {
-  readonly minX: number;
-  readonly minY: number;
-  readonly maxX: number;
-  readonly maxY: number;
-}
+export type { Box, Polygon, Polygons, Spot } from './shapes.js';
 
 /** Decimals kept: Clipper2 works on whole numbers, here of 1e-6 mm, far below what is judged (0.005 mm). */
 const DECIMALS = 6;
@@ -46,7 +32,7 @@ const DECIMALS = 6;
 export const ARC_TOLERANCE = 2e-4;
 
 /** Widths are found to this, mm. */
-export const WIDTH_RESOLUTION = 1e-5;
+export const WIDTH_RESOLUTION = 4e-5;
 
 export function union(polygons: Polygons, others: Polygons = []): Polygons {
   return unionD(mutable(polygons), mutable(others), FillRule.NonZero, DECIMALS);
@@ -67,12 +53,45 @@ export function intersection(one: Polygons, two: Polygons): Polygons {
 
 /** Every point within `radius` of the set: the sum with a disc. Arcs are chopped to `ARC_TOLERANCE`. */
 export function dilate(polygons: Polygons, radius: number): Polygons {
-  return offset(polygons, radius, ARC_TOLERANCE);
+  const outers = polygons.filter((ring) => signedArea(ring) > 0);
+  const sum = grown(outers, radius);
+  // What is left of a hole is where the disc fits in it, less the reach of anything that stands in it.
+  const left = polygons
+    .filter((ring) => signedArea(ring) < 0)
+    .flatMap((hole) => {
+      const smaller = outers.filter((ring) => signedArea(ring) < -signedArea(hole));
+      return difference(shrunk([...hole].reverse(), radius, ARC_TOLERANCE), grown(smaller, radius));
+    });
+  return left.length > 0 ? difference(sum, left) : sum;
+}
+
+/** Rings without holes, every point within `radius` of any of them. */
+function grown(rings: Polygons, radius: number): Polygons {
+  const outlines = rings.map((ring) => swept(ring, radius, ARC_TOLERANCE));
+  return unionD(mutable(outlines), [], FillRule.Positive, DECIMALS);
+}
+
+/** Every point whose disc of `radius` lies in a ring without holes. */
+function shrunk(ring: Polygon, radius: number, tolerance: number): Polygons {
+  if (narrowerSide(ring) < 2 * radius) return [];
+  // The sum of all that lies outside with the disc: run the other way round, it winds once round what is left.
+  const outline = [...swept([...ring].reverse(), radius, tolerance)].reverse();
+  return unionD(mutable([outline]), [], FillRule.Positive, DECIMALS);
 }
 
 /** Every point whose disc of `radius` lies in the set. */
 export function erode(polygons: Polygons, radius: number, tolerance = ARC_TOLERANCE): Polygons {
-  return offset(polygons, -radius, tolerance);
+  const [ring] = polygons;
+  if (ring && polygons.length === 1 && signedArea(ring) > 0) return shrunk(ring, radius, tolerance);
+  return inflatePathsD(
+    mutable(polygons),
+    -radius,
+    JoinType.Round,
+    EndType.Polygon,
+    2, // the library's own mitre limit; no mitres are asked for
+    DECIMALS,
+    tolerance,
+  );
 }
 
 export function area(polygons: Polygons): number {
@@ -137,28 +156,86 @@ export interface Width {
 /**
  * How wide a set is at its widest: the diameter of the largest disc that fits in it. Of a long strip
  * between two boards this is the strip's thickness, whichever way it runs; of a sliver with area but
- * no thickness, nothing. Found by halving, to `WIDTH_RESOLUTION`.
+ * no thickness, nothing. Found by halving, to `WIDTH_RESOLUTION`; a width that is likely is tried first.
  */
-export function widest(polygons: Polygons): Width {
-  let high = 0;
-  for (const ring of polygons) {
-    const box = extents([ring]);
-    high = Math.max(high, Math.min(box.maxX - box.minX, box.maxY - box.minY));
-  }
-  let low = 0;
-  let at: Spot | undefined;
-  // An upright strip is as wide as its box: the first try mostly ends the search.
-  let next = high - WIDTH_RESOLUTION;
-  while (high - low > WIDTH_RESOLUTION && next > 0) {
-    const core = erode(polygons, next / 2, Math.max(next / 100, WIDTH_RESOLUTION));
-    const spot = core[0]?.[0];
+export function widest(polygons: Polygons, likely?: number): Width {
+  // Each piece by itself, as long as none has a hole that belongs to another.
+  const pieces = polygons.some((ring) => signedArea(ring) < 0) ? [polygons] : polygons.map((ring) => [ring]);
+  let best: Width = { width: 0 };
+  for (const piece of pieces) best = widerOf(piece, best, likely);
+  return best;
+}
+
+/** The widest disc of one piece, or the one known already where that is no narrower. */
+function widerOf(piece: Polygons, known: Width, likely: number | undefined): Width {
+  // Slivers with area but no thickness are most of what there is; one try dismisses them.
+  let low = known.width + WIDTH_RESOLUTION;
+  let high = Math.max(0, ...piece.map(narrowerSide));
+  if (high < low) return known;
+  let at = coreOf(piece, low);
+  if (!at) return known;
+  // A strip is twice its area over its perimeter wide: the first tries close in on that, or on what is likely.
+  const guess = Math.max(...piece.map(stripWidth));
+  const near = likely ? [likely + 0.4 * WIDTH_RESOLUTION, likely - 0.4 * WIDTH_RESOLUTION] : [];
+  const tries = [...near, guess * 1.05, guess * 0.95];
+  while (high - low > WIDTH_RESOLUTION) {
+    const next = tries.shift() ?? (low + high) / 2;
+    if (next <= low || next >= high) continue;
+    const spot = coreOf(piece, next);
     if (spot) {
       low = next;
       at = spot;
     } else high = next;
-    next = (low + high) / 2;
   }
-  return at ? { width: low, at } : { width: 0 };
+  return { width: low, at };
+}
+
+/**
+ * A place where a disc of this diameter fits in; undefined where there is none. Eroding a sliver of many short
+ * sides now and then leaves a crumb that lies outside it, so a place is believed only when measured.
+ */
+function coreOf(polygons: Polygons, diameter: number): Spot | undefined {
+  const cores = erode(polygons, diameter / 2, Math.max(diameter / 100, WIDTH_RESOLUTION));
+  return cores
+    .flatMap((core) => core.slice(0, 1))
+    .find((spot) => roomAt(spot, polygons) >= diameter / 2 - WIDTH_RESOLUTION);
+}
+
+/** Distance from a spot to the nearest side; below 0 outside. */
+function roomAt(spot: Spot, polygons: Polygons): number {
+  let nearest = Number.POSITIVE_INFINITY;
+  let inside = false;
+  for (const ring of polygons) {
+    let from = ring[ring.length - 1];
+    for (const to of ring) {
+      if (from) {
+        nearest = Math.min(nearest, distanceToSide(spot, from, to));
+        if (from.y > spot.y !== to.y > spot.y) {
+          const x = from.x + ((spot.y - from.y) / (to.y - from.y)) * (to.x - from.x);
+          if (x > spot.x) inside = !inside;
+        }
+      }
+      from = to;
+    }
+  }
+  return inside ? nearest : -nearest;
+}
+
+function distanceToSide(spot: Spot, from: Spot, to: Spot): number {
+  const [x, y] = [to.x - from.x, to.y - from.y];
+  const long = x * x + y * y;
+  const share =
+    long === 0 ? 0 : Math.min(1, Math.max(0, ((spot.x - from.x) * x + (spot.y - from.y) * y) / long));
+  return Math.hypot(spot.x - from.x - share * x, spot.y - from.y - share * y);
+}
+
+function narrowerSide(ring: Polygon): number {
+  const box = extents([ring]);
+  return Math.min(box.maxX - box.minX, box.maxY - box.minY);
+}
+
+function stripWidth(ring: Polygon): number {
+  return (2 * Math.abs(signedArea(ring))) / Math.max(perimeter([ring]), WIDTH_RESOLUTION);
 }
 
 /** Where the horizontal line at `y` runs inside the polygons, left to right: [from, to] along x. */
@@ -179,18 +256,6 @@ export function runsAt(polygons: Polygons, y: number): readonly (readonly [numbe
     runs.push([crossings[i] as number, crossings[i + 1] as number]);
   }
   return runs;
-}
-
-function offset(polygons: Polygons, by: number, tolerance: number): Polygons {
-  return inflatePathsD(
-    mutable(polygons),
-    by,
-    JoinType.Round,
-    EndType.Polygon,
-    2, // the library's own mitre limit; no mitres are asked for
-    DECIMALS,
-    tolerance,
-  );
 }
 
 /** The library's types are writable but it does not write to what it is given. */

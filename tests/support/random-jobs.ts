@@ -6,22 +6,22 @@ import fc from 'fast-check';
  */
 
 /** A length in mm as a caliper or a rule gives it: hundredths. */
-function length(min: number, max: number): fc.Arbitrary<number> {
+export function length(min: number, max: number): fc.Arbitrary<number> {
   return fc.integer({ min: Math.round(min * 100), max: Math.round(max * 100) }).map((n) => n / 100);
 }
 
-function oneOf<T>(...values: readonly T[]): fc.Arbitrary<T> {
+export function oneOf<T>(...values: readonly T[]): fc.Arbitrary<T> {
   return fc.constantFrom(...values);
 }
 
 const plate = { material: 'plywood', thickness: 12, 'least-finger': 3 };
-const slack = oneOf(0, 0, 0.05, 0.1, 0.2);
-const room = fc.double({ min: 0, max: 1, noNaN: true });
+export const slack = oneOf(0, 0, 0.05, 0.1, 0.2);
+export const room = fc.double({ min: 0, max: 1, noNaN: true });
 
 /** A name that no reader of the job need to know. */
 export const JOINT = 'corner';
 
-const round = (value: number): number => Math.round(value * 100) / 100;
+export const round = (value: number): number => Math.round(value * 100) / 100;
 
 interface Row {
   readonly layout: Readonly<Record<string, unknown>>;
@@ -29,7 +29,7 @@ interface Row {
 }
 
 /** A row of tails between least widths: n tails as wide as `spare` allows, by every spacing. */
-function tailRow(leastPin: number, leastEnd: number, leastTail: number): fc.Arbitrary<Row> {
+export function tailRow(leastPin: number, leastEnd: number, leastTail: number): fc.Arbitrary<Row> {
   const counts = {
     tails: fc.integer({ min: 1, max: 6 }),
     spare: fc.array(room, { minLength: 13, maxLength: 13 }),
@@ -181,7 +181,7 @@ interface Parts {
   readonly joint: Readonly<Record<string, unknown>>;
 }
 
-function job({ bits, bushing, joint }: Parts): string {
+export function job({ bits, bushing, joint }: Parts): string {
   return JSON.stringify(
     {
       title: 'Specimen cabinet, at random',

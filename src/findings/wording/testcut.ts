@@ -20,4 +20,6 @@ export const testCutWording = {
     `cut on paper the joint gapes by ${say.length(d.gap)} where ${say.length(d.allowed)} is meant, at ${say.length(d.x)} from the reference edge and ${say.length(d.z)} from the end; check bit, bushing and template`,
   'joint-overlaps': (d: { overlap: number; x: number; z: number }, say: Say) =>
     `cut on paper the boards want ${say.length(d.overlap)} of the same room, at ${say.length(d.x)} from the reference edge and ${say.length(d.z)} from the end; check bit, bushing and template`,
+  'joint-tight': (d: { play: number; slack: number; x: number; z: number }, say: Say) =>
+    `cut on paper a tail, pin or finger has ${say.length(d.play)} of play where ${say.length(d.slack)} is asked, at ${say.length(d.x)} from the reference edge and ${say.length(d.z)} from the end: it is tighter than meant; check bit, bushing and template`,
 };

@@ -1,0 +1,4 @@
+import { expectToClose } from '../support/closing.js';
+import { boxJobs } from '../support/random-jobs.js';
+
+expectToClose('box', boxJobs);
