@@ -1,5 +1,6 @@
-import type { Job } from './job/types.js';
+import type { Job, Joint } from './job/types.js';
 import type { SolvedJoint } from './joints/family.js';
+import type { HalfBlindJoint } from './joints/half-blind/fields.js';
 import { type JointOutcome, type MadeFile, type TestCutOptions, writtenTemplates } from './pipeline.js';
 import type { Blank } from './solid/board.js';
 import type { JointInSolid, JointVolumes } from './solid/closed.js';
@@ -37,27 +38,24 @@ export async function solidJob(
     const files = written ? written(joint.name) : await writtenTemplates(job, outcome);
     const request = requestOf(made.report, files);
     if (!request.ok) continue; // the test cut has said why
-    const isPared = made.report.findings.some(({ code }) => code === 'tails-to-pare');
-    const solid = await jointInSolid(
-      asCut(request.value, made.report.holds.width),
-      blanksOf(made.solved, joint),
-      isPared,
-    );
+    const blanks = blanksOf(made.solved, joint);
+    const solid = await jointInSolid(asCut(request.value, made.report.holds.width), blanks);
     const [first, second] = solid.boards;
     if (!first || !second) continue;
-    const slices = slicedVolumes(cut.sections, [first.board, second.board]);
+    const slices = slicedVolumes(cut.sections, [first.board, second.board], solid.volumes.room);
     all.push({ joint: joint.name, solid, slices });
   }
   return all;
 }
 
 /** Sizes of the boards, and the rabbet of a lipped front, which no template shows. */
-function blanksOf({ markings }: SolvedJoint, joint: JointOutcome['joint']): readonly Blank[] {
+export function blanksOf({ markings }: SolvedJoint, joint: Joint): readonly Blank[] {
+  const lip = joint.kind === 'half-blind-dovetail' ? (joint as HalfBlindJoint).lip : undefined;
   return markings.map(({ board, material: { thickness, length } }) => ({
     board,
     thickness,
     ...(length !== undefined && { length }),
-    ...(board === 'pins' && 'lip' in joint && { lip: joint.lip as NonNullable<Blank['lip']> }),
+    ...(lip && board === 'pins' && { lip }),
   }));
 }
 

@@ -36,15 +36,11 @@ export function canBeSolid(kind: string): boolean {
 }
 
 /**
- * Builds both boards of a joint as cut, closes the joint as it goes together and measures it. `paredTails` where
- * square tails are pared by hand to the round of their sockets. A kind that `canBeSolid` does not know and a board
- * or blank that is missing are mistakes of the caller's.
+ * Builds both boards of a joint as cut, closes the joint as it goes together and measures it; square tails are pared
+ * to the round of their sockets before. A kind that `canBeSolid` does not know and a board or blank that is missing
+ * are mistakes of the caller's.
  */
-export function jointInSolid(
-  request: TestCutRequest,
-  blanks: readonly Blank[],
-  paredTails = false,
-): Promise<JointInSolid> {
+export function jointInSolid(request: TestCutRequest, blanks: readonly Blank[]): Promise<JointInSolid> {
   const meeting = MEETINGS[request.kind];
   if (!meeting) throw new Error(`no solids for joints of kind "${request.kind}"`);
   const cuts = meeting.boards.map(({ board, held }) => ({
@@ -58,7 +54,7 @@ export function jointInSolid(
     const [one, two] = [first, second].map(({ cut, blank, held }) => boardAsCut(bench, cut, blank, held));
     if (!one || !two) throw new Error('a joint has two boards');
     const places = meeting.places(first.cut, second.cut);
-    const fitted = paredTails ? pared(bench, one, first.cut, second.cut) : one;
+    const fitted = request.pared ? pared(bench, one, first.cut, second.cut) : one;
     const closed = [moved(bench, fitted, places[0]), moved(bench, two, places[1])] as const;
     const room = boxed(bench, ...meeting.room(request.width, first.cut, second.cut));
     return {

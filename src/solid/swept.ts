@@ -1,4 +1,4 @@
-import type { Polygon, Polygons, Spot } from '../testcut/polygons.js';
+import { type Polygon, type Polygons, type Spot, signedArea, thinned } from '../testcut/polygons.js';
 import { BUSHING_EASE, type Cutter, radiusAt } from '../testcut/route.js';
 import type { Bench, Body } from './kernel.js';
 
@@ -6,6 +6,9 @@ type Spot3 = [number, number, number];
 
 /** No facet of a round leaves it by more than this, mm; it always lies inside, so boards come out that much fuller. */
 export const FACET = 1e-3;
+
+/** How far the ring of a region may be moved to have fewer corners, mm. */
+const THINNED = 5e-4;
 
 /** A bit that has run out to a point has no edge left: radii under this are none, mm. */
 const NO_RADIUS = 1e-6;
@@ -21,7 +24,7 @@ const NO_RADIUS = 1e-6;
  * round ones are facets of the cone: see `FACET`.
  */
 export function sweptBody({ kernel, keep }: Bench, centres: Polygons, cutter: Cutter, top: number): Body {
-  const rings = centres.map(withoutRepeats).filter((ring) => ring.length >= 3);
+  const rings = centres.map(plain).filter((ring) => ring.length >= 3);
   if (rings.length === 0) return keep(kernel.Manifold.union([]));
   const outlines = rings.map((ring) => ring.map(({ x, y }): [number, number] => [x, y]));
   const raised = keep(kernel.Manifold.extrude(outlines, top));
@@ -49,22 +52,26 @@ function profileOf(cutter: Cutter, top: number): Profile {
 
 /**
  * The corners of every wall and sector along a ring that has its region on the left; each piece is their hull. A wall
- * is as thick on the side of the region, where the sum reaches in any case, and a hair longer than its edge: pieces
- * that only touched would leave skins of no thickness between them.
+ * reaches a little behind its edge, where the sum is in any case, and is a hair longer than it: pieces that only
+ * touched would leave skins of no thickness between them.
  */
 function walls(ring: Polygon, profile: Profile): readonly (readonly Spot3[])[] {
   return ring.flatMap((from, i) => {
     const to = ring[(i + 1) % ring.length] ?? from;
     const next = ring[(i + 2) % ring.length] ?? to;
     const out = outward(from, to);
+    const back = times(out, -BEHIND);
     const along = { x: -out.y * LONGER, y: out.x * LONGER };
     const wall = [
-      ...rib(from, [minus(out, along), minus(opposite(out), along)], profile),
-      ...rib(to, [plus(out, along), plus(opposite(out), along)], profile),
+      ...rib(from, [minus(out, along), minus(back, along)], profile),
+      ...rib(to, [plus(out, along), plus(back, along)], profile),
     ];
     return [wall, ...sectors(to, out, outward(to, next), profile)];
   });
 }
+
+/** Pieces reach behind the ring by this share of the bit's radius. */
+const BEHIND = 0.02;
 
 /** Walls reach past their edges by this share of the bit's radius: 2e-6 of it too far where a corner stands out. */
 const LONGER = 2e-3;
@@ -84,7 +91,7 @@ function sectors(at: Spot, before: Spot, after: Spot, profile: Profile): readonl
     const angleAt = (share: number): number => start + (turn * (piece + share)) / pieces;
     const round = Array.from({ length: facets + 1 }, (_, i) => way(angleAt(i / facets)));
     // A spot behind the corner, so that the sector does not only touch its walls and its neighbour.
-    return rib(at, [...round, opposite(way(angleAt(1 / 2)))], profile);
+    return rib(at, [...round, times(way(angleAt(1 / 2)), -BEHIND)], profile);
   });
 }
 
@@ -98,7 +105,7 @@ function rib({ x, y }: Spot, ways: readonly Spot[], { tip, end, height }: Profil
 }
 
 const way = (angle: number): Spot => ({ x: Math.cos(angle), y: Math.sin(angle) });
-const opposite = ({ x, y }: Spot): Spot => ({ x: -x, y: -y });
+const times = ({ x, y }: Spot, by: number): Spot => ({ x: x * by, y: y * by });
 const plus = (one: Spot, two: Spot): Spot => ({ x: one.x + two.x, y: one.y + two.y });
 const minus = (one: Spot, two: Spot): Spot => ({ x: one.x - two.x, y: one.y - two.y });
 
@@ -106,6 +113,13 @@ const minus = (one: Spot, two: Spot): Spot => ({ x: one.x - two.x, y: one.y - tw
 function outward(from: Spot, to: Spot): Spot {
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   return { x: (to.y - from.y) / length, y: (from.x - to.x) / length };
+}
+
+/** The ring without spots that are nearly in line with others; the test cut chops rounds finer than is needed here. */
+function plain(ring: Polygon): Polygon {
+  const fewer = withoutRepeats(thinned(ring, THINNED));
+  // A slot as narrow as its bit leaves room for its middle that is narrower yet: nothing can be spared there.
+  return Math.abs(signedArea(fewer) / signedArea(ring) - 1) < 0.01 ? fewer : withoutRepeats(ring);
 }
 
 function withoutRepeats(ring: Polygon): Polygon {
