@@ -4,6 +4,7 @@ import { extents } from '../testcut/polygons.js';
 import { type Blank, boardAsCut, boxed, type Held } from './board.js';
 import { atBench, type Bench, type Body } from './kernel.js';
 import { pared } from './pared.js';
+import { surfaceOf } from './surface.js';
 
 /** A joint in solid wood: both boards as their written templates cut them, and closed. */
 export interface JointInSolid {
@@ -170,20 +171,4 @@ function volumesOf(
     overlap: keep(first.intersect(second)).volume(),
     voids: keep(keep(room.subtract(first)).subtract(second)).volume(),
   };
-}
-
-/** Details this small are left out of a surface, mm: facets of the round of a bushing that no one can see. */
-const PLAIN = 1e-3;
-
-function surfaceOf({ keep }: Bench, body: Body): Solid {
-  const { vertProperties, triVerts, numProp } = keep(body.simplify(PLAIN)).getMesh();
-  const spots = Array.from({ length: vertProperties.length / numProp }, (_, i): Vertex => {
-    const [x = 0, y = 0, z = 0] = vertProperties.subarray(i * numProp, i * numProp + 3);
-    return [x, y, z];
-  });
-  const triangles = Array.from({ length: triVerts.length / 3 }, (_, i) => {
-    const [a = 0, b = 0, c = 0] = triVerts.subarray(3 * i, 3 * i + 3);
-    return [a, b, c] as const;
-  });
-  return { vertices: spots, triangles };
 }

@@ -1,6 +1,7 @@
 import { type Polygon, type Polygons, type Spot, signedArea, thinned } from '../testcut/polygons.js';
 import { BUSHING_EASE, type Cutter, radiusAt } from '../testcut/route.js';
 import type { Bench, Body } from './kernel.js';
+import { BEHIND, type Run, runsOf, times, turnOf } from './walls.js';
 
 type Spot3 = [number, number, number];
 
@@ -8,7 +9,7 @@ type Spot3 = [number, number, number];
 export const FACET = 1e-3;
 
 /** How far the ring of a region may be moved to have fewer corners, mm. */
-const THINNED = 5e-4;
+const THINNED = 1e-3;
 
 /** A bit that has run out to a point has no edge left: radii under this are none, mm. */
 const NO_RADIUS = 1e-6;
@@ -23,16 +24,15 @@ const NO_RADIUS = 1e-6;
  * bit; where walls run into each other, the union of solids sees to it. Plane walls are exact at every height,
  * round ones are facets of the cone: see `FACET`.
  */
-export function sweptBody({ kernel, keep }: Bench, centres: Polygons, cutter: Cutter, top: number): Body {
+export function sweptBody(bench: Bench, centres: Polygons, cutter: Cutter, top: number): Body {
+  const { kernel, keep } = bench;
   const rings = centres.map(plain).filter((ring) => ring.length >= 3);
   if (rings.length === 0) return keep(kernel.Manifold.union([]));
   const outlines = rings.map((ring) => ring.map(({ x, y }): [number, number] => [x, y]));
   const raised = keep(kernel.Manifold.extrude(outlines, top));
   const profile = profileOf(cutter, top);
-  const around = rings
-    .flatMap((ring) => walls(ring, profile))
-    .map((spots) => keep(kernel.Manifold.hull(spots)));
-  return keep(kernel.Manifold.union([raised, ...around]));
+  const pieces = rings.flatMap((ring) => around(bench, ring, profile));
+  return keep(kernel.Manifold.union([raised, ...pieces]));
 }
 
 /** Radii at the tip and at the height where the bit ends for this cut. */
@@ -50,38 +50,60 @@ function profileOf(cutter: Cutter, top: number): Profile {
   return { tip, end: Math.max(radiusAt(cutter, height) - BUSHING_EASE, 0), height };
 }
 
-/**
- * The corners of every wall and sector along a ring that has its region on the left; each piece is their hull. A wall
- * reaches a little behind its edge, where the sum is in any case, and is a hair longer than it: pieces that only
- * touched would leave skins of no thickness between them.
- */
-function walls(ring: Polygon, profile: Profile): readonly (readonly Spot3[])[] {
-  return ring.flatMap((from, i) => {
-    const to = ring[(i + 1) % ring.length] ?? from;
-    const next = ring[(i + 2) % ring.length] ?? to;
-    const out = outward(from, to);
-    const back = times(out, -BEHIND);
-    const along = { x: -out.y * LONGER, y: out.x * LONGER };
-    const wall = [
-      ...rib(from, [minus(out, along), minus(back, along)], profile),
-      ...rib(to, [plus(out, along), plus(back, along)], profile),
-    ];
-    return [wall, ...sectors(to, out, outward(to, next), profile)];
+/** The walls along a ring that has its region on the left, and the sectors on its corners. */
+function around(bench: Bench, ring: Polygon, profile: Profile): readonly Body[] {
+  const { kernel, keep } = bench;
+  const runs = runsOf(ring, profile.tip, profile.end <= NO_RADIUS);
+  return runs.flatMap((run, i) => {
+    const next = runs[(i + 1) % runs.length] ?? run;
+    const corner = next.spots[0]?.at;
+    const round = corner ? sectors(corner, run.to, next.from, profile) : [];
+    return [wallBody(bench, run, profile), ...round.map((spots) => keep(kernel.Manifold.hull(spots)))];
   });
 }
 
-/** Pieces reach behind the ring by this share of the bit's radius. */
-const BEHIND = 0.02;
+/** A wall from its four lines: outer and back, at the tip and at the end. Its faces are plane, and flat at both ends. */
+function wallBody({ kernel, keep }: Bench, { spots }: Run, { tip, end, height }: Profile): Body {
+  const placed = ({ at }: Run['spots'][number], way: Spot, radius: number, z: number): Spot3 => [
+    at.x + way.x * radius,
+    at.y + way.y * radius,
+    z,
+  ];
+  const ribs = spots.map((spot) => [
+    placed(spot, spot.outer, tip, 0),
+    placed(spot, spot.back, tip, 0),
+    placed(spot, spot.outer, end, height),
+    placed(spot, spot.back, end, height),
+  ]);
+  if (ribs.length === 2) return keep(kernel.Manifold.hull(ribs.flat()));
+  const last = 4 * (ribs.length - 1);
+  const faces = [
+    [0, 2, 3, 1],
+    [last, last + 1, last + 3, last + 2],
+    ...ribs.slice(1).flatMap((_, i) => {
+      const [a, b] = [4 * i, 4 * (i + 1)];
+      return [
+        [a + 1, b + 1, b, a],
+        [a + 3, a + 2, b + 2, b + 3],
+        [a, b, b + 2, a + 2],
+        [b + 1, a + 1, a + 3, b + 3],
+      ];
+    }),
+  ];
+  const mesh = new kernel.Mesh({
+    numProp: 3,
+    vertProperties: new Float32Array(ribs.flat(2)),
+    triVerts: new Uint32Array(faces.flatMap(([a = 0, b = 0, c = 0, d = 0]) => [a, b, c, a, c, d])),
+  });
+  return keep(kernel.Manifold.ofMesh(mesh));
+}
 
-/** Walls reach past their edges by this share of the bit's radius: 2e-6 of it too far where a corner stands out. */
-const LONGER = 2e-3;
-
-/** Where an edge turns by less than this, radians, the longer walls cover the corner by themselves. */
+/** Where the ring turns by less than this, radians, the longer walls cover the corner by themselves. */
 const NO_TURN = 3e-3;
 
 /** The round of the bit at a corner that stands out, in pieces of a quarter turn at most. */
 function sectors(at: Spot, before: Spot, after: Spot, profile: Profile): readonly (readonly Spot3[])[] {
-  const turn = Math.atan2(before.x * after.y - before.y * after.x, before.x * after.x + before.y * after.y);
+  const turn = turnOf(before, after);
   if (turn < NO_TURN) return [];
   const start = Math.atan2(before.y, before.x);
   const step = 2 * Math.acos(1 - FACET / Math.max(profile.tip, FACET));
@@ -105,15 +127,6 @@ function rib({ x, y }: Spot, ways: readonly Spot[], { tip, end, height }: Profil
 }
 
 const way = (angle: number): Spot => ({ x: Math.cos(angle), y: Math.sin(angle) });
-const times = ({ x, y }: Spot, by: number): Spot => ({ x: x * by, y: y * by });
-const plus = (one: Spot, two: Spot): Spot => ({ x: one.x + two.x, y: one.y + two.y });
-const minus = (one: Spot, two: Spot): Spot => ({ x: one.x - two.x, y: one.y - two.y });
-
-/** Square to the edge, to its right, of length 1. */
-function outward(from: Spot, to: Spot): Spot {
-  const length = Math.hypot(to.x - from.x, to.y - from.y);
-  return { x: (to.y - from.y) / length, y: (from.x - to.x) / length };
-}
 
 /** The ring without spots that are nearly in line with others; the test cut chops rounds finer than is needed here. */
 function plain(ring: Polygon): Polygon {
