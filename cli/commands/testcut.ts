@@ -160,6 +160,17 @@ function dataOfCut({ joint, cut }: TestCutOf): object {
   return { joint, tried: true, ...numbers };
 }
 
+/** mm³, to a thousandth. */
 function dataOfSolid({ joint, solid: { volumes }, slices }: SolidOutcome): object {
-  return { joint, ...volumes, slices };
+  return { joint, ...tidy(volumes), slices: tidy(slices) };
+}
+
+function tidy<T extends SolidOutcome['slices']>(volumes: T): object {
+  const round = (value: unknown): unknown =>
+    typeof value === 'number' ? Math.round(value * 1000) / 1000 + 0 : value;
+  const boards = volumes.boards.map(({ board, volume }) => ({ board, volume: round(volume) }));
+  return {
+    ...Object.fromEntries(Object.entries(volumes).map(([key, value]) => [key, round(value)])),
+    boards,
+  };
 }

@@ -168,7 +168,7 @@ function volumesOf(
   return {
     room: room.volume(),
     boards: boards.map(({ board, body }) => ({ board, volume: keep(room.intersect(body)).volume() })),
-    overlap: keep(first.intersect(second)).volume(),
+    overlap: Math.max(0, keep(first.intersect(second)).volume()),
     voids: keep(keep(room.subtract(first)).subtract(second)).volume(),
   };
 }
