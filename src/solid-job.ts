@@ -78,7 +78,9 @@ export async function solidFiles(job: Job, { joint, solid }: SolidOutcome): Prom
   const files = await Promise.all(
     views.map(async ({ name, boards }) => {
       const title = `${job.title}: ${joint}, boards as cut, ${name}`;
-      const notes = ['Built from the written templates; rounds within 0.005 mm, plane faces exact; sizes in mm.'];
+      const notes = [
+        'Built from the written templates; rounds within 0.005 mm, plane faces exact; sizes in mm.',
+      ];
       const coloured = boards.map((one, i) => ({ ...one, colour: COLOURS[i] ?? COLOURS[0] }));
       return [
         { path: `${joint}/solid-${name}.3mf`, content: threeMfOf(boards, { title, notes }) },

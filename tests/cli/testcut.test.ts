@@ -89,7 +89,7 @@ describe('testcut', () => {
     };
     const [solid] = solids;
     expect(solids).toHaveLength(1);
-    expect(solid?.room).toBeCloseTo(88.9 * 12.7 * 12.7, 2); // 3-1/2 by 1/2 by 1/2 in
+    expect(solid?.room).toBeCloseTo(114.3 * 12.7 * 12.7, 2); // 4-1/2 by 1/2 by 1/2 in
     expect(solid?.overlap).toBe(0);
     expect(solid?.voids).toBeGreaterThan(1);
     for (const [i, { volume }] of (solid?.boards ?? []).entries()) {
