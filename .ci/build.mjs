@@ -1,5 +1,7 @@
 // Builds dist/: the command (one file that starts fast and parts that load when used), the API and its types.
-import { chmodSync, rmSync } from 'node:fs';
+import { chmodSync, copyFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { buildPage } from './page.mjs';
@@ -19,8 +21,8 @@ const shared = {
 };
 
 /** The command carries every package inside, so that a cold start reads a few files and not hundreds. */
-function buildCommand(outdir = 'dist') {
-  return build({
+async function buildCommand(outdir = 'dist') {
+  await build({
     ...shared,
     entryPoints: { halfpin: 'cli/halfpin.ts' },
     outdir,
@@ -35,6 +37,9 @@ function buildCommand(outdir = 'dist') {
       js: "import{createRequire as $requireFrom}from'node:module';const require=$requireFrom(import.meta.url);",
     },
   });
+  // The library of solids looks for its machine code beside the script that it is in.
+  const code = createRequire(import.meta.url).resolve('manifold-3d/manifold.wasm');
+  copyFileSync(code, resolve(root, outdir, 'command/manifold.wasm'));
 }
 
 /** The API leaves packages to whoever bundles it and holds nothing of Node. */

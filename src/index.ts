@@ -33,6 +33,7 @@ export {
 } from './printer.js';
 export { type Advice, refit } from './refit/refit.js';
 export { replaceValues } from './refit/replace-values.js';
+export { type SolidOutcome, solidFiles, solidJob } from './solid-job.js';
 export { toleranceDrawing } from './tolerance/picture.js';
 export { type AskedTolerances, readTolerances } from './tolerance/read.js';
 export { type ToleranceStudy, type Tolerances, toleranceStudy } from './tolerance/tolerance.js';

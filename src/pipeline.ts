@@ -189,6 +189,11 @@ export async function testCutPictureOf(
   return cut && testCutPicture(cut, `${job.title}: ${joint}, test cut`, sayIn(job.units));
 }
 
+/** Name and text of each finger template of a joint as its DXF files hold it; none of a joint that cannot be made. */
+export async function writtenTemplates(job: Job, { joint, made }: JointOutcome) {
+  return made ? templateTexts(joint, made, job) : [];
+}
+
 async function templateTexts(joint: Joint, made: Made, job: Job) {
   const files = await writeDrawings('dxf', drawingsOf(joint, made, ['finger'], job), job);
   return files.map(({ path, content }) => ({ name: path, text: `${content}` }));

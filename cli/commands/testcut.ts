@@ -1,10 +1,13 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
+import type { MadeFile } from '../../src/pipeline.js';
+import type { SolidOutcome } from '../../src/solid-job.js';
 import { type ExitCode, exit, type Finish } from '../exit.js';
 import { readTextFile } from '../input.js';
 import { writeAll } from '../output.js';
 import { dataOf, tellRemarks } from '../remarks.js';
+import { describeSolids } from '../solid.js';
 import { print, printJson, tell } from '../terminal.js';
 import { describeTestCut, type TestCutOf } from '../testcut.js';
 
@@ -13,6 +16,7 @@ interface Options {
   readonly output?: string;
   readonly joint?: string;
   readonly levels?: number;
+  readonly solid?: boolean;
   readonly force?: boolean;
   readonly json?: boolean;
 }
@@ -30,18 +34,25 @@ export function addTestCut(program: Command, finish: Finish): void {
       '--from <folder>',
       'the folder that the templates were written into; left out, they are made afresh',
     )
-    .option('-o, --output <folder>', 'folder to write a picture of each joint into')
-    .option('--force', 'replace pictures that exist')
+    .option(
+      '-o, --output <folder>',
+      'folder to write a picture of each joint into, and its solids if asked for',
+    )
+    .option('--force', 'replace files that exist')
     .option('--joint <name>', 'this joint only')
     .option(
       '--levels <number>',
       'levels at which the boards are compared, 2 to 200; nine when left out',
       levelsOf,
     )
+    .option(
+      '--solid',
+      'build the boards as solids too: volumes, and with -o 3MF and GLB files, closed and apart',
+    )
     .option('--json', 'data on standard output, messages on standard error')
     .addHelpText(
       'after',
-      '\nExample:\n  $ halfpin testcut tray.yaml --from tray\n\n' +
+      '\nExample:\n  $ halfpin testcut tray.yaml --from tray\n  $ halfpin testcut tray.yaml --solid -o tray\n\n' +
         'Status 1 when a joint does not close as asked. Wood moves and tools wear: a joint that closes on paper\n' +
         'still wants a trial in scrap.',
     )
@@ -61,14 +72,20 @@ async function testCut(path: string, options: Options): Promise<ExitCode> {
   const { testCutJob, withTestCuts } = await import('../../src/pipeline.js');
   const { from, levels } = options;
   const cuts: TestCutOf[] = [];
+  const solids: SolidOutcome[] = [];
+  const written = from !== undefined && { written: (joint: string) => writtenIn(join(from, joint)) };
   const solved = await solveFile(path, options.joint, () => undefined, {
     prove: async (job, outcomes) => {
       cuts.push(
         ...(await testCutJob(job, outcomes, {
           ...(levels !== undefined && { levels }),
-          ...(from !== undefined && { written: (joint: string) => writtenIn(join(from, joint)) }),
+          ...written,
         })),
       );
+      if (options.solid) {
+        const { solidJob } = await import('../../src/solid-job.js');
+        solids.push(...(await solidJob(job, outcomes, cuts, written || {})));
+      }
       return withTestCuts(job, outcomes, cuts);
     },
   });
@@ -79,10 +96,20 @@ async function testCut(path: string, options: Options): Promise<ExitCode> {
     .filter((name) => !cuts.some(({ joint }) => joint === name));
   const untried = cuts.some(({ findings }) => findings.some(({ code }) => code === 'testcut-kind'));
   const code = solved.code === exit.done && untried ? exit.refused : solved.code;
-  const written = job ? await writePictures(job, cuts, options) : { ok: true };
-  if (options.json) printJson({ ...dataOf(solved), testcuts: cuts.map(dataOfCut), status: code });
-  else if (job) print(`${describeTestCut(job, cuts, refusedBefore)}\n`);
-  return written.ok ? code : exit.refused;
+  const output = job ? await writeFiles(job, cuts, solids, options) : { ok: true };
+  if (options.json) {
+    const data = solids.map(dataOfSolid);
+    printJson({
+      ...dataOf(solved),
+      testcuts: cuts.map(dataOfCut),
+      ...(options.solid && { solids: data }),
+      status: code,
+    });
+  } else if (job) {
+    print(`${describeTestCut(job, cuts, refusedBefore)}\n`);
+    if (options.solid) print(`${describeSolids(job, solids)}\n`);
+  }
+  return output.ok ? code : exit.refused;
 }
 
 /** The DXF files of a folder, or its SVG files where it has no DXF. */
@@ -102,26 +129,48 @@ function writtenIn(folder: string): readonly { readonly name: string; readonly t
   });
 }
 
-async function writePictures(
+async function writeFiles(
   job: Parameters<typeof describeTestCut>[0],
   cuts: readonly TestCutOf[],
+  solids: readonly SolidOutcome[],
   { output, force = false }: Options,
 ): Promise<{ readonly ok: boolean }> {
   if (output === undefined) return { ok: true };
   const { testCutPictureOf } = await import('../../src/pipeline.js');
-  const files: { path: string; content: string }[] = [];
+  const files: MadeFile[] = [];
   for (const cut of cuts) {
     const content = await testCutPictureOf(job, cut);
     if (content !== undefined) files.push({ path: `${cut.joint}/testcut.svg`, content });
   }
+  if (solids.length > 0) {
+    const { solidFiles } = await import('../../src/solid-job.js');
+    for (const solid of solids) files.push(...(await solidFiles(job, solid)));
+  }
   const written = await writeAll(output, files, { force });
-  if (written.ok) for (const path of written.paths) tell(`Picture: ${path}`);
+  if (written.ok) for (const path of written.paths) tell(`${kindOf(path)}: ${path}`);
   else for (const problem of written.problems) tell(`halfpin: ${problem}`);
   return { ok: written.ok };
 }
+
+const kindOf = (path: string): string => (path.endsWith('.svg') ? 'Picture' : 'Solid');
 
 function dataOfCut({ joint, cut }: TestCutOf): object {
   if (!cut) return { joint, tried: false };
   const { sections, sunk, ...numbers } = cut;
   return { joint, tried: true, ...numbers };
+}
+
+/** mm³, to a thousandth. */
+function dataOfSolid({ joint, solid: { volumes }, slices }: SolidOutcome): object {
+  return { joint, ...tidy(volumes), slices: tidy(slices) };
+}
+
+function tidy<T extends SolidOutcome['slices']>(volumes: T): object {
+  const round = (value: unknown): unknown =>
+    typeof value === 'number' ? Math.round(value * 1000) / 1000 + 0 : value;
+  const boards = volumes.boards.map(({ board, volume }) => ({ board, volume: round(volume) }));
+  return {
+    ...Object.fromEntries(Object.entries(volumes).map(([key, value]) => [key, round(value)])),
+    boards,
+  };
 }

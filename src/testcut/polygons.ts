@@ -9,6 +9,7 @@ import {
   JoinType,
   type PathD,
   type PathsD,
+  simplifyPathD,
   unionD,
 } from 'clipper2-ts';
 import { swept } from './dilate.js';
@@ -100,6 +101,11 @@ export function area(polygons: Polygons): number {
 
 export function signedArea(polygon: Polygon): number {
   return Clipper.areaD(polygon as PathD);
+}
+
+/** The ring with fewer spots: those that lie within the tolerance of the line between their neighbours are left out. */
+export function thinned(polygon: Polygon, tolerance: number): Polygon {
+  return simplifyPathD(polygon as PathD, tolerance);
 }
 
 export function perimeter(polygons: Polygons): number {

@@ -5,16 +5,8 @@ import { flatten } from '../geometry/flatten.js';
 import { nested, regionOf } from '../geometry/nesting.js';
 import { offsetRegion } from '../geometry/offset.js';
 import { cross, dot, minus, plus, times, turnedLeft, unit } from '../geometry/point.js';
+import type { Solid, Vertex } from '../geometry/solid.js';
 import type { Point, Region } from '../geometry/types.js';
-
-/** A closed surface of triangles, each counter-clockwise seen from outside; mm, z up from the print bed. */
-export interface Solid {
-  readonly vertices: readonly Vertex[];
-  /** Three indices of vertices each. */
-  readonly triangles: readonly (readonly [number, number, number])[];
-}
-
-export type Vertex = readonly [number, number, number];
 
 export interface SolidOptions {
   /** Thickness of the sheet, mm. */

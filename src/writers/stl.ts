@@ -1,5 +1,6 @@
 import type { Drawing, Writer, WriterOptions } from '../drawing/model.js';
-import { type Solid, type SolidOptions, solidOf, type Vertex } from './solid.js';
+import type { Solid, Vertex } from '../geometry/solid.js';
+import { type SolidOptions, solidOf } from './solid.js';
 
 export type StlOptions = WriterOptions & SolidOptions;
 

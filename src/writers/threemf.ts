@@ -1,7 +1,8 @@
 import { strToU8, zipSync } from 'fflate';
 import type { Drawing, Writer, WriterOptions } from '../drawing/model.js';
+import type { Solid } from '../geometry/solid.js';
 import { decimal } from './decimal.js';
-import { type Solid, type SolidOptions, solidOf } from './solid.js';
+import { type SolidOptions, solidOf } from './solid.js';
 
 export type ThreeMfOptions = WriterOptions & SolidOptions;
 
@@ -14,15 +15,25 @@ export const threeMfWriter: Writer<ThreeMfOptions> = {
   extension: '3mf',
   write: (drawing, options) => {
     const solid = solidOf(drawing, options);
-    return solid === undefined ? new Uint8Array() : packed(solid, drawing);
+    return solid === undefined ? new Uint8Array() : threeMfOf([{ solid }], drawing);
   },
 };
 
-function packed(solid: Solid, drawing: Drawing): Uint8Array {
+/** One object of a 3MF package. */
+export interface ThreeMfPart {
+  readonly name?: string;
+  readonly solid: Solid;
+}
+
+/** A 3MF package of several objects that stand as their coordinates say, all of them on the print bed. */
+export function threeMfOf(
+  objects: readonly ThreeMfPart[],
+  about: Pick<Drawing, 'title' | 'notes'>,
+): Uint8Array {
   const parts = {
     '[Content_Types].xml': CONTENT_TYPES,
     '_rels/.rels': RELATIONSHIPS,
-    '3D/3dmodel.model': modelOf(solid, drawing),
+    '3D/3dmodel.model': modelOf(objects, about),
   };
   return zipSync(
     Object.fromEntries(Object.entries(parts).map(([name, text]) => [name, strToU8(text)])),
@@ -41,25 +52,36 @@ const RELATIONSHIPS = `${XML}
 <Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Target="/3D/3dmodel.model" Id="model" Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/></Relationships>
 `;
 
-function modelOf({ vertices, triangles }: Solid, { title, notes }: Drawing): string {
-  const number = (value: number): string => decimal(value, 4);
+function modelOf(
+  objects: readonly ThreeMfPart[],
+  { title, notes }: Pick<Drawing, 'title' | 'notes'>,
+): string {
   return [
     XML,
     '<model unit="millimeter" xml:lang="en-US" xmlns="http://schemas.microsoft.com/3dmanufacturing/core/2015/02">',
     `<metadata name="Title">${escaped(title)}</metadata>`,
     `<metadata name="Description">${notes.map(escaped).join('\n')}</metadata>`,
-    '<resources><object id="1" type="model"><mesh>',
+    '<resources>',
+    ...objects.flatMap((part, i) => objectOf(part, i + 1)),
+    '</resources>',
+    `<build>${objects.map((_, i) => `<item objectid="${i + 1}"/>`).join('')}</build>`,
+    '</model>',
+    '',
+  ].join('\n');
+}
+
+function objectOf({ name, solid: { vertices, triangles } }: ThreeMfPart, id: number): readonly string[] {
+  const number = (value: number): string => decimal(value, 4);
+  return [
+    `<object id="${id}" type="model"${name === undefined ? '' : ` name="${escaped(name).replaceAll('"', '&quot;')}"`}><mesh>`,
     '<vertices>',
     ...vertices.map(([x, y, z]) => `<vertex x="${number(x)}" y="${number(y)}" z="${number(z)}"/>`),
     '</vertices>',
     '<triangles>',
     ...triangles.map(([a, b, c]) => `<triangle v1="${a}" v2="${b}" v3="${c}"/>`),
     '</triangles>',
-    '</mesh></object></resources>',
-    '<build><item objectid="1"/></build>',
-    '</model>',
-    '',
-  ].join('\n');
+    '</mesh></object>',
+  ];
 }
 
 /** Text for XML 1.0: markup escaped, characters that XML cannot hold shown as U+FFFD. */

@@ -94,6 +94,41 @@ describe('testcut', () => {
     expect(again.err).toMatch(/exists already/);
   });
 
+  test('builds the joint in solid wood: volumes beside those of the slices, and files closed and apart', async () => {
+    const folder = join(work, 'solids');
+    const ended = await run(['testcut', job, '--solid', '-o', folder, '--json']);
+    expect(ended.status).toBe(0);
+    const { solids } = JSON.parse(ended.out) as {
+      solids: {
+        joint: string;
+        room: number;
+        overlap: number;
+        voids: number;
+        boards: { board: string; volume: number }[];
+        slices: { boards: { volume: number }[] };
+      }[];
+    };
+    const [solid] = solids;
+    expect(solids).toHaveLength(1);
+    expect(solid?.room).toBeCloseTo(114.3 * 12.7 * 12.7, 2); // 4-1/2 by 1/2 by 1/2 in
+    expect(solid?.overlap).toBe(0);
+    expect(solid?.voids).toBeGreaterThan(1);
+    for (const [i, { volume }] of (solid?.boards ?? []).entries()) {
+      expect(Math.abs(volume / (solid?.slices.boards[i]?.volume ?? 0) - 1)).toBeLessThan(0.005);
+    }
+    expect(listing(folder)).toEqual([
+      'tray-corner/solid-apart.3mf',
+      'tray-corner/solid-apart.glb',
+      'tray-corner/solid-closed.3mf',
+      'tray-corner/solid-closed.glb',
+      'tray-corner/testcut.svg',
+    ]);
+    expect(readFileSync(join(folder, 'tray-corner/solid-closed.glb')).subarray(0, 4).toString()).toBe('glTF');
+    const said = await run(['testcut', job, '--solid']);
+    expect(said.out).toMatch(/tray-corner {2}in solid wood/);
+    expect(said.out).toMatch(/tails in it +\S+ in³ = \S+ cm³ +\S+ in³ = \S+ cm³/);
+  });
+
   test('plates that hold a kerf or the path of a cutter are proved as they come off the machine', async () => {
     for (const [name, more] of [
       ['laser', 'cut-for: laser }\n  laser: { kerf: 0.2 mm }'],

@@ -23,6 +23,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   'plate-cut': ['job', 'drawing', 'geometry'],
   writers: ['drawing', 'geometry'],
   testcut: ['geometry', 'drawing'],
+  solid: ['testcut', 'geometry'],
   board: ['joints', 'layout', 'job', 'kit', 'template', 'testcut', 'drawing', 'geometry'],
   shared: [],
 };
@@ -41,6 +42,7 @@ const composers = [
   'src/report.ts',
   'src/test-cut-job.ts',
   'src/pipeline.ts',
+  'src/solid-job.ts',
   'src/printer.ts',
   'src/index.ts',
 ];

@@ -1,0 +1,113 @@
+import type { Job, Joint } from './job/types.js';
+import type { SolvedJoint } from './joints/family.js';
+import type { HalfBlindJoint } from './joints/half-blind/fields.js';
+import { type JointOutcome, type MadeFile, type TestCutOptions, writtenTemplates } from './pipeline.js';
+import type { Blank } from './solid/board.js';
+import type { JointInSolid, JointVolumes } from './solid/closed.js';
+import type { TestCutOutcome } from './test-cut-job.js';
+
+/** One joint as both of its boards come from the router, in solid wood. */
+export interface SolidOutcome {
+  readonly joint: string;
+  readonly solid: JointInSolid;
+  /** The same volumes by the slices of the test cut. */
+  readonly slices: Omit<JointVolumes, 'room'>;
+}
+
+/**
+ * Builds every joint that the test cut could cut as a solid, under the same written templates: joints that do not
+ * close as asked too, for there is something to see. Writes nothing.
+ */
+export async function solidJob(
+  job: Job,
+  outcomes: readonly JointOutcome[],
+  cuts: readonly TestCutOutcome[],
+  { written }: Pick<TestCutOptions, 'written'> = {},
+): Promise<readonly SolidOutcome[]> {
+  const [{ canBeSolid, jointInSolid }, { slicedVolumes }, { asCut }, { requestOf }] = await Promise.all([
+    import('./solid/closed.js'),
+    import('./solid/sliced.js'),
+    import('./testcut/as-cut.js'),
+    import('./testcut/from-report.js'),
+  ]);
+  const all: SolidOutcome[] = [];
+  for (const outcome of outcomes) {
+    const { joint, made } = outcome;
+    const cut = cuts.find((one) => one.joint === joint.name)?.cut;
+    if (!made || !cut || !canBeSolid(joint.kind)) continue;
+    const files = written ? written(joint.name) : await writtenTemplates(job, outcome);
+    const request = requestOf(made.report, files);
+    if (!request.ok) continue; // the test cut has said why
+    const blanks = blanksOf(made.solved, joint);
+    const solid = await jointInSolid(asCut(request.value, made.report.holds.width), blanks);
+    const [first, second] = solid.boards;
+    if (!first || !second) continue;
+    const slices = slicedVolumes(cut.sections, [first.board, second.board], solid.volumes.room);
+    all.push({ joint: joint.name, solid, slices });
+  }
+  return all;
+}
+
+/** Sizes of the boards, and the rabbet of a lipped front, which no template shows. */
+export function blanksOf({ markings }: SolvedJoint, joint: Joint): readonly Blank[] {
+  const lip = joint.kind === 'half-blind-dovetail' ? (joint as HalfBlindJoint).lip : undefined;
+  return markings.map(({ board, material: { thickness, length } }) => ({
+    board,
+    thickness,
+    ...(length !== undefined && { length }),
+    ...(lip && board === 'pins' && { lip }),
+  }));
+}
+
+/** Colour of the first and the second board: Okabe–Ito, told apart by colour-blind readers. */
+const COLOURS = ['#F0E442', '#56B4E9'] as const;
+
+/** How far apart boards lie on the print bed, mm. */
+const APART = 10;
+
+/** A joint's solids as files: closed and with its boards laid apart, each as 3MF (mm) and as GLB (metres, as that format has it). */
+export async function solidFiles(job: Job, { joint, solid }: SolidOutcome): Promise<readonly MadeFile[]> {
+  const [{ threeMfOf }, { glbOf }] = await Promise.all([
+    import('./writers/threemf.js'),
+    import('./writers/glb.js'),
+  ]);
+  const views = [
+    { name: 'closed', boards: solid.boards.map(({ board, closed }) => ({ name: board, solid: closed })) },
+    { name: 'apart', boards: sideBySide(solid.boards) },
+  ];
+  const files = await Promise.all(
+    views.map(async ({ name, boards }) => {
+      const title = `${job.title}: ${joint}, boards as cut, ${name}`;
+      const notes = [
+        'Built from the written templates; rounds within 0.005 mm, plane faces exact; sizes in mm.',
+      ];
+      const coloured = boards.map((one, i) => ({ ...one, colour: COLOURS[i] ?? COLOURS[0] }));
+      return [
+        { path: `${joint}/solid-${name}.3mf`, content: threeMfOf(boards, { title, notes }) },
+        { path: `${joint}/solid-${name}.glb`, content: await glbOf(coloured, title) },
+      ];
+    }),
+  );
+  return files.flat();
+}
+
+/** Boards on the bed, one behind the other along y, the first at y = 0. */
+function sideBySide(boards: JointInSolid['boards']) {
+  let y = 0;
+  return boards.map(({ board, laid }) => {
+    const ys = laid.vertices.map(([, at]) => at);
+    const [from, to] = ys.reduce(([low, high], at) => [Math.min(low, at), Math.max(high, at)], [
+      Number.POSITIVE_INFINITY,
+      Number.NEGATIVE_INFINITY,
+    ] as readonly [number, number]);
+    const by = y - from;
+    y += to - from + APART;
+    return {
+      name: board,
+      solid: {
+        ...laid,
+        vertices: laid.vertices.map(([x, at, z]) => [x, at + by, z] as const),
+      },
+    };
+  });
+}

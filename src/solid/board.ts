@@ -1,0 +1,71 @@
+import type { TestCutBoard } from '../testcut/assemble.js';
+import { evenOdd, extents, union } from '../testcut/polygons.js';
+import { centresAtStops } from '../testcut/route.js';
+import type { Bench, Body } from './kernel.js';
+import { sweptBody } from './swept.js';
+
+/** What a board was before the cut, as far as its template does not show it; mm. */
+export interface Blank {
+  /** As the test cut names it: `tails`, `pins`, `one` or `two`. */
+  readonly board: string;
+  readonly thickness: number;
+  /** From end to end; a stub is shown of a board whose length is not given. */
+  readonly length?: number;
+  /** The rabbet of a lipped drawer front: how far the lip reaches past the joint, and how deep the rabbet is. */
+  readonly lip?: {
+    readonly end: number;
+    readonly lower: number;
+    readonly upper: number;
+    readonly rabbet: number;
+  };
+}
+
+/** How a board is held: with its end up under the template, or flat with its inside face up. */
+export type Held = 'on-end' | 'flat';
+
+/** What is shown of a board behind its joint, mm. */
+const STUB = 50;
+
+/** How far the bit is taken to reach above the board, mm: a cut that ends on a surface would leave a skin. */
+const ABOVE = 1;
+
+/** A board as its written template lets the bit cut it, in template coordinates; z = 0 at the bit's tip. */
+export function boardAsCut(bench: Bench, board: TestCutBoard, blank: Blank, held: Held): Body {
+  const { drawing, bushing, cutter, depth } = board;
+  const stock = union(evenOdd(drawing.layers.STOCK ?? []));
+  const plate = evenOdd(drawing.layers.CUT ?? []);
+  const stops = board.stops ?? { at: [0] };
+  const centres = centresAtStops(plate, stock, bushing, cutter.diameter / 2, stops).polygons;
+  const whole = held === 'on-end' ? standing(bench, board, blank) : lying(bench, board, blank);
+  return bench.keep(whole.subtract(sweptBody(bench, centres, cutter, depth + ABOVE)));
+}
+
+/** From the end that is cut, downward. */
+function standing({ kernel, keep }: Bench, { drawing, depth }: TestCutBoard, { length }: Blank): Body {
+  const end = union(evenOdd(drawing.layers.STOCK ?? [])).map((ring) =>
+    ring.map(({ x, y }): [number, number] => [x, y]),
+  );
+  const long = length ?? depth + STUB;
+  return keep(keep(kernel.Manifold.extrude(end, long)).translate([0, 0, depth - long]));
+}
+
+/** From the end that is cut, away from the operator. The lip stands past the rabbet's shoulder, below its bottom. */
+function lying(bench: Bench, { drawing, depth }: TestCutBoard, { thickness, length, lip }: Blank): Body {
+  const { minX, maxX, minY, maxY } = extents(drawing.layers.STOCK ?? []);
+  const far = length === undefined ? Math.max(maxY, STUB) : minY + length;
+  const box = boxed(bench, [minX, minY, depth - thickness], [maxX, far, depth]);
+  if (!lip) return box;
+  const shoulder: Spot3 = [minX + lip.lower, minY + lip.end, depth - lip.rabbet];
+  const inside = boxed(bench, shoulder, [maxX - lip.upper, far, depth]);
+  const foot = boxed(bench, [minX, minY, depth - thickness], [maxX, far, depth - lip.rabbet]);
+  return bench.keep(foot.add(inside));
+}
+
+type Spot3 = readonly [number, number, number];
+
+/** An upright box between two of its corners. */
+export function boxed({ kernel, keep }: Bench, from: Spot3, to: Spot3): Body {
+  const [x, y, z] = from;
+  const size: [number, number, number] = [to[0] - x, to[1] - y, to[2] - z];
+  return keep(keep(kernel.Manifold.cube(size)).translate([x, y, z]));
+}

@@ -1,0 +1,174 @@
+import type { Solid, Vertex } from '../geometry/solid.js';
+import type { TestCutBoard, TestCutRequest } from '../testcut/assemble.js';
+import { extents } from '../testcut/polygons.js';
+import { type Blank, boardAsCut, boxed, type Held } from './board.js';
+import { atBench, type Bench, type Body } from './kernel.js';
+import { pared } from './pared.js';
+import { surfaceOf } from './surface.js';
+
+/** A joint in solid wood: both boards as their written templates cut them, and closed. */
+export interface JointInSolid {
+  readonly boards: readonly BoardInSolid[];
+  readonly volumes: JointVolumes;
+}
+
+export interface BoardInSolid {
+  readonly board: string;
+  /** Where it stands in the closed joint. */
+  readonly closed: Solid;
+  /** As it comes from the router, laid on its face (on its outside face if it was cut lying), z = 0 below. */
+  readonly laid: Solid;
+}
+
+/** Volumes in mm³. The joint's room is what both boards share: its width by the two thicknesses, or depths. */
+export interface JointVolumes {
+  readonly room: number;
+  /** Each board's wood within the room. */
+  readonly boards: readonly { readonly board: string; readonly volume: number }[];
+  /** Room that both boards want; none in a joint that closes. */
+  readonly overlap: number;
+  /** Room that neither board fills: slack, and what is cut away for nothing. */
+  readonly voids: number;
+}
+
+/** true for kinds of joint that can be built in solid wood. */
+export function canBeSolid(kind: string): boolean {
+  return kind in MEETINGS;
+}
+
+/**
+ * Builds both boards of a joint as cut, closes the joint as it goes together and measures it; square tails are pared
+ * to the round of their sockets before. A kind that `canBeSolid` does not know and a board or blank that is missing
+ * are mistakes of the caller's.
+ */
+export function jointInSolid(request: TestCutRequest, blanks: readonly Blank[]): Promise<JointInSolid> {
+  const meeting = MEETINGS[request.kind];
+  if (!meeting) throw new Error(`no solids for joints of kind "${request.kind}"`);
+  const cuts = meeting.boards.map(({ board, held }) => ({
+    cut: named(request.boards, board),
+    blank: named(blanks, board),
+    held,
+  }));
+  const [first, second] = cuts;
+  if (!first || !second) throw new Error('a joint has two boards');
+  return atBench((bench) => {
+    const [one, two] = [first, second].map(({ cut, blank, held }) => boardAsCut(bench, cut, blank, held));
+    if (!one || !two) throw new Error('a joint has two boards');
+    const places = meeting.places(first.cut, second.cut);
+    const fitted = request.pared ? pared(bench, one, first.cut, second.cut) : one;
+    const closed = [moved(bench, fitted, places[0]), moved(bench, two, places[1])] as const;
+    const room = boxed(bench, ...meeting.room(request.width, first.cut, second.cut));
+    return {
+      boards: [boardOf(bench, first, one, closed[0]), boardOf(bench, second, two, closed[1])],
+      volumes: volumesOf(bench, room, [
+        { board: first.cut.board, body: closed[0] },
+        { board: second.cut.board, body: closed[1] },
+      ]),
+    };
+  });
+}
+
+function named<T extends { readonly board: string }>(list: readonly T[], name: string): T {
+  const found = list.find(({ board }) => board === name);
+  if (!found) throw new Error(`nothing is said of the board "${name}"`);
+  return found;
+}
+
+/** Where a template's x, its y and the height above the tip go, and where its origin: columns of a matrix. */
+interface Place {
+  readonly y: Vertex;
+  readonly height: Vertex;
+  readonly origin: Vertex;
+}
+
+interface Meeting {
+  readonly boards: readonly [
+    { readonly board: string; readonly held: Held },
+    { readonly board: string; readonly held: Held },
+  ];
+  readonly places: (first: TestCutBoard, second: TestCutBoard) => readonly [Place, Place];
+  /** Two corners of the joint's room. */
+  readonly room: (width: number, first: TestCutBoard, second: TestCutBoard) => readonly [Vertex, Vertex];
+}
+
+/** Laid on the face that was at y = 0: what was up lies along y, what was toward the operator is up. */
+const LAID: Place = { y: [0, 0, -1], height: [0, 1, 0], origin: [0, 0, 0] };
+const AS_IT_IS: Place = { y: [0, 1, 0], height: [0, 0, 1], origin: [0, 0, 0] };
+
+/**
+ * Boards that cross at the corner (see testcut/crossed.ts): the axes are x along the joint, v outward from the first
+ * board's inside face and u, up, outward from the second board's. The first stands: v = y + t₁, u = height. The
+ * second lies over it: v = height, u = −y.
+ */
+const crossed = (first: string, second: string): Meeting => ({
+  boards: [
+    { board: first, held: 'on-end' },
+    { board: second, held: 'on-end' },
+  ],
+  places: ({ thickness }) => [{ ...AS_IT_IS, origin: [0, thickness, 0] }, LAID],
+  room: (width, one, two) => [
+    [0, 0, 0],
+    [width, Math.min(one.thickness, two.depth), Math.min(two.thickness, one.depth)],
+  ],
+});
+
+/**
+ * A board that goes end first into sockets (see testcut/sunk.ts): the axes are those of the front as it lies under
+ * its template. The side is turned half a turn about x and let down until its end lies on the sockets' bottom, at
+ * the height 0 of the front's bit.
+ */
+const sunk = (side: string, front: string): Meeting => ({
+  boards: [
+    { board: side, held: 'on-end' },
+    { board: front, held: 'flat' },
+  ],
+  places: ({ drawing, depth }) => [
+    { y: [0, -1, 0], height: [0, 0, -1], origin: [-extents(drawing.layers.STOCK ?? []).minX, 0, depth] },
+    AS_IT_IS,
+  ],
+  room: (width, one, two) => [
+    [0, 0, 0],
+    [width, one.thickness, Math.min(one.depth, two.depth)],
+  ],
+});
+
+const MEETINGS: Readonly<Record<string, Meeting>> = {
+  'through-dovetail': crossed('tails', 'pins'),
+  box: crossed('one', 'two'),
+  'half-blind-dovetail': sunk('tails', 'pins'),
+};
+
+function moved({ keep }: Bench, body: Body, { y, height, origin }: Place): Body {
+  return keep(body.transform([1, 0, 0, 0, ...y, 0, ...height, 0, ...origin, 1]));
+}
+
+function boardOf(
+  bench: Bench,
+  { cut, blank, held }: { readonly cut: TestCutBoard; readonly blank: Blank; readonly held: Held },
+  asCut: Body,
+  closed: Body,
+): BoardInSolid {
+  const laid: Place = held === 'on-end' ? LAID : { ...AS_IT_IS, origin: [0, 0, blank.thickness - cut.depth] };
+  return {
+    board: cut.board,
+    closed: surfaceOf(bench, closed),
+    laid: surfaceOf(bench, moved(bench, asCut, laid)),
+  };
+}
+
+function volumesOf(
+  { keep }: Bench,
+  room: Body,
+  boards: readonly [
+    { readonly board: string; readonly body: Body },
+    { readonly board: string; readonly body: Body },
+  ],
+): JointVolumes {
+  const [{ body: first }, { body: second }] = boards;
+  return {
+    room: room.volume(),
+    boards: boards.map(({ board, body }) => ({ board, volume: keep(room.intersect(body)).volume() })),
+    overlap: Math.max(0, keep(first.intersect(second)).volume()),
+    voids: keep(keep(room.subtract(first)).subtract(second)).volume(),
+  };
+}
