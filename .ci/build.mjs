@@ -1,7 +1,8 @@
 // Builds dist/: the command (one file that starts fast and parts that load when used), the API and its types.
-import { chmodSync, rmSync } from 'node:fs';
+import { chmodSync, rmSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { licenceTexts, packagesInside } from './licences.mjs';
 import { buildPage } from './page.mjs';
 import { slim } from './slim.mjs';
 import { root, runPackage } from './steps.mjs';
@@ -14,9 +15,14 @@ const shared = {
   target: 'node20',
   charset: 'utf8',
   logLevel: 'warning',
+  metafile: true,
   // Where a package has a build for ES modules, take it: esbuild can drop what is not used of it.
   mainFields: ['module', 'main'],
 };
+
+/** Packages of the older kind call require for what is Node's own; a module has none. */
+export const requireForModules =
+  "import{createRequire as $requireFrom}from'node:module';const require=$requireFrom(import.meta.url);";
 
 /** The command carries every package inside, so that a cold start reads a few files and not hundreds. */
 function buildCommand(outdir = 'dist') {
@@ -30,14 +36,14 @@ function buildCommand(outdir = 'dist') {
     // Names are kept for the sake of a fault's stack; white space and syntax are what costs reading time.
     minifyWhitespace: true,
     minifySyntax: true,
-    // Packages of the older kind call require for what is Node's own; a module has none.
-    banner: {
-      js: "import{createRequire as $requireFrom}from'node:module';const require=$requireFrom(import.meta.url);",
-    },
+    banner: { js: requireForModules },
   });
 }
 
-/** The API leaves packages to whoever bundles it and holds nothing of Node. */
+/**
+ * The API holds nothing of Node. Its packages are inside, for some of them are of the older kind, whose names Node
+ * does not find in a module, except zod, in whose types a joint of one's own is written.
+ */
 function buildApi() {
   return build({
     ...shared,
@@ -45,7 +51,8 @@ function buildApi() {
     outdir: 'dist',
     chunkNames: 'api/[name]-[hash]',
     platform: 'neutral',
-    packages: 'external',
+    external: ['zod'],
+    plugins: [slim],
   });
 }
 
@@ -57,9 +64,12 @@ function buildTypes() {
 export async function buildAll({ types = true } = {}) {
   rmSync(`${root}/dist`, { recursive: true, force: true });
   try {
-    await Promise.all([buildCommand(), buildApi(), buildPage()]);
-  } catch {
-    return false; // esbuild has printed the reason
+    const built = await Promise.all([buildCommand(), buildApi(), buildPage()]);
+    const inside = packagesInside(built.flatMap(({ metafiles, metafile }) => metafiles ?? [metafile]));
+    writeFileSync(`${root}/dist/licences.txt`, licenceTexts(inside));
+  } catch (error) {
+    if (!error.errors) console.error(error); // else esbuild has printed the reason
+    return false;
   }
   chmodSync(`${root}/dist/halfpin.js`, 0o755);
   return types ? buildTypes() : true;
