@@ -4,7 +4,6 @@ import { killMakes } from './kills.js';
 import { kinds } from './kinds.js';
 import { memoryOver, ROOM } from './memory.js';
 import { type Mutant, mutantBench, mutantsOf } from './mutants.js';
-import { bytesOf } from './mutations.js';
 import { pathMutantsOf, troubleWithPath } from './paths.js';
 import { type Failure, search } from './search.js';
 
@@ -54,9 +53,7 @@ async function jobFiles(count: number, samples: string, seed: number): Promise<D
   await bench.warmUp();
   const found = await search<Mutant>(mutantsOf(samples), bench.troubleWith, count, seed);
   bench.end();
-  return keep(found, 'mutant.json', (one) =>
-    Buffer.from(JSON.stringify({ ...one, text: Buffer.from(bytesOf(one.text)).toString('latin1') })),
-  );
+  return keep(found, 'mutant.json', (one) => Buffer.from(JSON.stringify(one)));
 }
 
 async function memory(makes: number, job: string): Promise<Done> {

@@ -6,7 +6,7 @@ const marks: Readonly<Record<string, readonly [RegExp, RegExp]>> = {
   html: [/^<!doctype html>/i, /<\/html>\s*$/],
   json: [/^\{/, /\}\s*$/],
   ngc: [/^[%(;A-Z]/, /\n(M0?2|M30|%)\s*$/],
-  '3mf': [/^PK/, /PK[^]{20}$/],
+  '3mf': [/^PK/, /PK[\s\S]{20}$/],
   stl: [/^/, /$/],
 };
 
