@@ -71,10 +71,12 @@ describe('the package', () => {
   test('holds what it needs and nothing else', () => {
     const paths = packed.files.map(({ path }) => path);
     const top = new Set(paths.map((path) => path.split('/')[0]));
-    const expected = 'CHANGELOG.md DEVELOPERS.md LICENSE README.md dist package.json samples';
+    const expected = 'CHANGELOG.md DEVELOPERS.md LICENSE README.md dist package.json samples shared';
     expect([...top].sort().join(' ')).toBe(expected);
-    const readme = readFileSync(join(inPackage, 'README.md'), 'utf8');
-    const links = [...readme.matchAll(/\]\(([^)#]+)\)/g)].map(([, link]) => link ?? '');
+    const pages = ['README.md', 'DEVELOPERS.md', 'CHANGELOG.md'].map((name) =>
+      readFileSync(join(inPackage, name), 'utf8'),
+    );
+    const links = [...pages.join('\n').matchAll(/\]\(([^)#]+)\)/g)].map(([, link]) => link ?? '');
     for (const link of links.filter((one) => !one.startsWith('http'))) {
       expect(existsSync(join(inPackage, link)), link).toBe(true);
     }

@@ -118,7 +118,7 @@ function troubleSaid({ status, err }: Ended, { text, file }: Mutant): string | u
   if (status !== 0 && status !== 1 && status !== 2) return `ended with ${status}: ${err}`;
   if (/\n\s+at .*:\d+:\d+/.test(err)) return `shows a stack: ${err}`;
   const odd = /\bundefined\b|\[object|\bNaN\b/.exec(err)?.[0];
-  if (odd !== undefined && !text.includes(odd)) return `says ${odd}: ${err}`;
+  if (odd !== undefined && !text.toLowerCase().includes(odd.toLowerCase())) return `says ${odd}: ${err}`;
   if (status !== 0 && !/\S/.test(err)) return 'refuses without a word';
   const why = file.endsWith('.svg') ? undefined : unreadable(text);
   return status === 0 && why !== undefined ? `took a file that ${why}` : undefined;

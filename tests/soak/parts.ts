@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { troubleWithJoint } from './joint.js';
 import { killMakes } from './kills.js';
 import { kinds } from './kinds.js';
-import { memoryOver, ROOM } from './memory.js';
+import { memoryOver, roomFor } from './memory.js';
 import { type Mutant, mutantBench, mutantsOf } from './mutants.js';
 import { pathMutantsOf, troubleWithPath } from './paths.js';
 import { type Failure, search } from './search.js';
@@ -59,7 +59,11 @@ async function jobFiles(count: number, samples: string, seed: number): Promise<D
 async function memory(makes: number, job: string): Promise<Done> {
   const { settledAfter, settled, end } = await memoryOver(makes, job);
   const said = `${mega(settled)} in use after ${settledAfter} makes, ${mega(end)} after ${makes}`;
-  return { said, troubles: end - settled > ROOM ? [{ trouble: `memory grows: ${said}`, seed: 0 }] : [] };
+  return {
+    said,
+    troubles:
+      end - settled > roomFor(makes - settledAfter) ? [{ trouble: `memory grows: ${said}`, seed: 0 }] : [],
+  };
 }
 
 async function kills(count: number, command: string, job: string, seed: number): Promise<Done> {
