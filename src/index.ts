@@ -11,7 +11,14 @@ export type { FieldKit } from './job/field-kit.js';
 export { jobJsonSchema } from './job/json-schema.js';
 export { readJob } from './job/read-job.js';
 export type { Bit, Board, Bushing, Job, Joint, Shop } from './job/types.js';
-export type { BoardMarking, Cut, JointFamily, MarkedPanel, SolvedJoint, StockBoard } from './joints/family.js';
+export type {
+  BoardMarking,
+  Cut,
+  JointFamily,
+  MarkedPanel,
+  SolvedJoint,
+  StockBoard,
+} from './joints/family.js';
 export { families } from './joints/list.js';
 export { judgeTools } from './joints/tools.js';
 export { type Kit, type KitChoice, type KitOptions, kitOf, kitsOf } from './kit/kit.js';
