@@ -57,11 +57,11 @@ function sharesOf({ jobs, kind, mutants, makes, kills, seed }: Options): readonl
   const parts: readonly (readonly [string, number, number])[] = [
     ...Object.keys(kinds)
       .filter((one) => kind === undefined || one === kind)
-      .map((one) => [one, jobs, 500] as const),
-    ['job files', mutants, 500],
+      .map((one) => [one, jobs, 100] as const),
+    ['job files', mutants, 100],
     ['paths', mutants, 5000],
     ['memory', makes, makes],
-    ['kills', kills, kills],
+    ['kills', kills, 10],
   ];
   return parts
     .filter(([part, count]) => count > 0 && (kind === undefined || part === kind))
@@ -110,5 +110,7 @@ function report({ part, count, seed }: Share, { troubles, said }: Done, { found 
 }
 
 // Begun last, when everything above is there.
-if (process.send) process.once('message', (asked: Asked) => void work(asked));
-else process.exitCode = await soak(process.argv.slice(2));
+if (process.send) {
+  process.once('message', (asked: Asked) => void work(asked));
+  process.once('disconnect', () => process.exit(1)); // nobody is left to hear of it
+} else process.exitCode = await soak(process.argv.slice(2));
