@@ -75,7 +75,7 @@ function sharesOf({ jobs, kind, mutants, makes, kills, seed }: Options): readonl
 }
 
 /** No share may take longer than this for each of what it holds, ms, nor in all: what hangs is ended. */
-const longestStep = 20_000;
+const longestStep = 120_000;
 
 /** A share done by a process of its own. One that dies or hangs is a failure. */
 function apart(share: Share, { root, command }: Options): Promise<Done> {
