@@ -75,13 +75,13 @@ function sharesOf({ jobs, kind, mutants, makes, kills, seed }: Options): readonl
 }
 
 /** No share may take longer than this for each of what it holds, ms, nor in all: what hangs is ended. */
-const longestStep = 120_000;
+const longestStep = (part: string): number => (part === 'kills' ? 120_000 : 10_000);
 
 /** A share done by a process of its own. One that dies or hangs is a failure. */
 function apart(share: Share, { root, command }: Options): Promise<Done> {
   return new Promise((resolve) => {
     const child = fork(file, [], { execArgv: ['--enable-source-maps', '--expose-gc'] });
-    const limit = setTimeout(() => child.kill('SIGKILL'), 60_000 + share.count * longestStep);
+    const limit = setTimeout(() => child.kill('SIGKILL'), 60_000 + share.count * longestStep(share.part));
     let done: Done | undefined;
     child.on('message', (message: Done) => {
       done = message;
