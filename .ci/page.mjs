@@ -12,8 +12,9 @@ import { root } from './steps.mjs';
 
 const folder = `${root}/src/board`;
 
+/** Gives what esbuild says went into the page's scripts. */
 export async function buildPage(outfile = `${root}/dist/board.html`) {
-  const [app, solidView, style] = await Promise.all([
+  const [{ text: app, ...ofApp }, { text: solidView, ...ofSolidView }, style] = await Promise.all([
     scriptOf('main.tsx'),
     scriptOf('solid/solid-view.ts', 'halfpinSolidView'),
     transform(readFileSync(`${folder}/board.css`, 'utf8'), { loader: 'css', minify: true }),
@@ -42,10 +43,11 @@ export async function buildPage(outfile = `${root}/dist/board.html`) {
   );
   mkdirSync(dirname(outfile), { recursive: true });
   writeFileSync(outfile, page);
+  return { metafiles: [ofApp.metafile, ofSolidView.metafile] };
 }
 
 async function scriptOf(entry, globalName) {
-  const { outputFiles } = await build({
+  const { outputFiles, metafile } = await build({
     absWorkingDir: root,
     entryPoints: [`src/board/${entry}`],
     bundle: true,
@@ -53,6 +55,7 @@ async function scriptOf(entry, globalName) {
     ...(globalName && { globalName }),
     minify: true,
     write: false,
+    metafile: true,
     target: 'es2022',
     platform: 'browser',
     charset: 'utf8',
@@ -64,7 +67,7 @@ async function scriptOf(entry, globalName) {
     plugins: [slim],
     logLevel: 'warning',
   });
-  return outputFiles[0].text.trim();
+  return { text: outputFiles[0].text.trim(), metafile };
 }
 
 function packed(text) {

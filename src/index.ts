@@ -2,14 +2,25 @@
 
 export type { Drawing, Item, Layer } from './drawing/model.js';
 export { sentence } from './findings/catalogue.js';
-export type { Finding, Level } from './findings/finding.js';
+export { type Finding, finding, given, type Level, type Result, refused } from './findings/finding.js';
 export { sayIn } from './findings/say.js';
+export { polygon, rectangle, roundedRectangle } from './geometry/outline.js';
+export type { Line, Outline, Path, Point, Region, Segment } from './geometry/types.js';
 export { defaultPrinter } from './job/defaults.js';
+export type { FieldKit } from './job/field-kit.js';
 export { jobJsonSchema } from './job/json-schema.js';
 export { readJob } from './job/read-job.js';
-export type { Job, Joint, Shop } from './job/types.js';
-export type { JointFamily, SolvedJoint } from './joints/family.js';
+export type { Bit, Board, Bushing, Job, Joint, Shop } from './job/types.js';
+export type {
+  BoardMarking,
+  Cut,
+  JointFamily,
+  MarkedPanel,
+  SolvedJoint,
+  StockBoard,
+} from './joints/family.js';
 export { families } from './joints/list.js';
+export { judgeTools } from './joints/tools.js';
 export { type Kit, type KitChoice, type KitOptions, kitOf, kitsOf } from './kit/kit.js';
 export {
   formats,

@@ -5,8 +5,8 @@ import { type Finding, finding, given, isRefused, type Result, refused } from '.
 import { sayIn } from './findings/say.js';
 import type { Job, Joint } from './job/types.js';
 import { alignedTo, alignFindings, rowOf } from './joints/align.js';
-import type { SolvedJoint } from './joints/family.js';
-import { familyOf } from './joints/list.js';
+import type { JointFamily, SolvedJoint } from './joints/family.js';
+import { families } from './joints/list.js';
 import type { MachineFiles } from './machine-files.js';
 import { hasMarker, markerOf } from './pattern/marker.js';
 import { patterns } from './pattern/pattern.js';
@@ -54,16 +54,19 @@ export interface MakeOptions {
   readonly onJoint?: (done: number, of: number, name: string) => void;
 }
 
-/** Solves and judges every joint of a job, or the one named. Writes nothing. */
-export function solveJob(job: Job, only?: string): readonly JointOutcome[] {
+/**
+ * Solves and judges every joint of a job, or the one named. Writes nothing. `known` are the families that the job
+ * was read with, where it was read with others than halfpin's.
+ */
+export function solveJob(job: Job, only?: string, known = families): readonly JointOutcome[] {
   return job.joints
     .filter((joint) => only === undefined || joint.name === only)
-    .map((joint) => solveJoint(joint, job));
+    .map((joint) => solveJoint(joint, job, known));
 }
 
-function solveJoint(joint: Joint, job: Job): JointOutcome {
+function solveJoint(joint: Joint, job: Job, known: readonly JointFamily[]): JointOutcome {
   const say = sayIn(job.units);
-  const solved = solveAligned(joint, job);
+  const solved = solveAligned(joint, job, known);
   if (!solved.ok) return { joint, findings: solved.findings };
   const cutting = cuttingOf(job.shop);
   if (!cutting.ok) return { joint, findings: [...solved.findings, ...cutting.findings] };
@@ -86,13 +89,13 @@ function solveJoint(joint: Joint, job: Job): JointOutcome {
 }
 
 /** The joint solved by its family, with the numbers of the joint that it is lined up with where there is one. */
-export function solveAligned(joint: Joint, job: Job): Result<SolvedJoint> {
-  const family = familyOf(joint.kind);
+export function solveAligned(joint: Joint, job: Job, known = families): Result<SolvedJoint> {
+  const family = known.find(({ kind }) => kind === joint.kind);
   if (!family) throw new Error(`no joint family for kind ${joint.kind}`);
   const lead = job.joints.find(({ name }) => name === joint.align);
   if (!lead) return family.solve(joint, job.shop);
   const at = `joints.${joint.name}.align`;
-  const led = solveAligned(lead, job);
+  const led = solveAligned(lead, job, known);
   if (!led.ok) return refused([finding('align-refused', 'refused', at, { lead: lead.name })]);
   const row = rowOf(led.value);
   if (!row) return refused([finding('align-kind', 'refused', at, { kind: joint.kind })]);

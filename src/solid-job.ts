@@ -24,10 +24,9 @@ export async function solidJob(
   cuts: readonly TestCutOutcome[],
   { written }: Pick<TestCutOptions, 'written'> = {},
 ): Promise<readonly SolidOutcome[]> {
-  const [{ canBeSolid, jointInSolid }, { slicedVolumes }, { asCut }, { requestOf }] = await Promise.all([
+  const [{ canBeSolid, jointInSolid }, { slicedVolumes }, { requestOf }] = await Promise.all([
     import('./solid/closed.js'),
     import('./solid/sliced.js'),
-    import('./testcut/as-cut.js'),
     import('./testcut/from-report.js'),
   ]);
   const all: SolidOutcome[] = [];
@@ -39,7 +38,7 @@ export async function solidJob(
     const request = requestOf(made.report, files);
     if (!request.ok) continue; // the test cut has said why
     const blanks = blanksOf(made.solved, joint);
-    const solid = await jointInSolid(asCut(request.value, made.report.holds.width), blanks);
+    const solid = await jointInSolid(request.value, blanks);
     const [first, second] = solid.boards;
     if (!first || !second) continue;
     const slices = slicedVolumes(cut.sections, [first.board, second.board], solid.volumes.room);

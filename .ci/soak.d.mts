@@ -1,0 +1,2 @@
+/** Bundles the long run into one file. */
+export function bundleSoak(outfile: string): Promise<unknown>;

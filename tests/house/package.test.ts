@@ -1,0 +1,184 @@
+import { execFileSync, spawnSync } from 'node:child_process';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { root } from './imports.js';
+
+/**
+ * What `npm pack` makes of the built project, installed by npm in an empty folder with no network and an empty
+ * cache: its one dependency is packed from the packages that are installed here.
+ */
+const work = mkdtempSync(join(tmpdir(), 'halfpin-package-'));
+afterAll(() => rmSync(work, { recursive: true, force: true }));
+const place = join(work, 'installed');
+const inPackage = join(place, 'node_modules/halfpin');
+
+/** Without what an outer `npm test` tells its children, and with a cache of its own. */
+const env = {
+  ...Object.fromEntries(Object.entries(process.env).filter(([name]) => !/^npm_/i.test(name))),
+  npm_config_cache: join(work, 'cache'),
+  npm_config_update_notifier: 'false',
+};
+
+function npm(args: readonly string[], cwd: string): string {
+  const { npm_execpath: file } = process.env;
+  const options = { cwd, env, encoding: 'utf8', stdio: 'pipe' } as const;
+  return file ? execFileSync(process.execPath, [file, ...args], options) : execFileSync('npm', args, options);
+}
+
+function node(args: readonly string[]) {
+  return spawnSync(process.execPath, args, { cwd: place, encoding: 'utf8' });
+}
+
+interface Packed {
+  readonly filename: string;
+  readonly size: number;
+  readonly unpackedSize: number;
+  readonly files: readonly { readonly path: string }[];
+}
+
+function pack(folder: string): Packed {
+  const said = npm(['pack', folder, '--ignore-scripts', '--json', '--pack-destination', work], work);
+  const [packed] = JSON.parse(said) as readonly Packed[];
+  if (!packed) throw new Error(`npm pack ${folder}: ${said}`);
+  return packed;
+}
+
+let packed: Packed;
+
+beforeAll(() => {
+  expect(existsSync(join(root, 'dist/types/src/index.d.ts')), 'npm run build comes first').toBe(true);
+  packed = pack(root);
+  const { dependencies } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+  const others = Object.keys(dependencies).map((name) => pack(join(root, 'node_modules', name)));
+  mkdirSync(place);
+  writeFileSync(join(place, 'package.json'), '{ "private": true, "type": "module" }\n');
+  const archives = [packed, ...others].map(({ filename }) => join(work, filename));
+  npm(['install', '--offline', '--no-audit', '--no-fund', ...archives], place);
+}, 120_000);
+
+describe('the package', () => {
+  test('holds what it needs and nothing else', () => {
+    const paths = packed.files.map(({ path }) => path);
+    const top = new Set(paths.map((path) => path.split('/')[0]));
+    const expected = 'CHANGELOG.md DEVELOPERS.md LICENSE README.md dist package.json samples shared';
+    expect([...top].sort().join(' ')).toBe(expected);
+    const pages = ['README.md', 'DEVELOPERS.md', 'CHANGELOG.md'].map((name) =>
+      readFileSync(join(inPackage, name), 'utf8'),
+    );
+    const links = [...pages.join('\n').matchAll(/\]\(([^)#]+)\)/g)].map(([, link]) => link ?? '');
+    for (const link of links.filter((one) => !one.startsWith('http'))) {
+      expect(existsSync(join(inPackage, link)), link).toBe(true);
+    }
+    expect(existsSync(join(inPackage, 'dist/licences.txt'))).toBe(true);
+  });
+
+  test('brings what it depends on and no more', () => {
+    const there = readdirSync(join(place, 'node_modules')).filter((name) => !name.startsWith('.'));
+    expect(there).toEqual(['halfpin', 'zod']);
+    expect(() => npm(['ls', '--all'], place)).not.toThrow();
+  });
+
+  test('is as large as DEVELOPERS.md says', () => {
+    const developers = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8');
+    const [, ...said] =
+      /(\d+\.\d) MB packed, (\d+\.\d) MB unpacked, (\d+\.\d) MB with/.exec(developers) ?? [];
+    const bytes = [packed.size, packed.unpackedSize, sizeOf(join(place, 'node_modules'))];
+    expect(said).toHaveLength(3);
+    for (const [i, one] of said.entries()) {
+      const measured = (bytes[i] ?? 0) / 1e6;
+      expect(Math.abs(measured - Number(one)), `${measured} MB`).toBeLessThan(0.25 * measured);
+    }
+  });
+
+  test('makes a sample by npx', () => {
+    npm(
+      ['exec', '--no', '--', 'halfpin', 'make', 'node_modules/halfpin/samples/small-tray.yaml', '-o', 'tray'],
+      place,
+    );
+    const made = readdirSync(join(place, 'tray/small-tray'));
+    expect(made).toContain('set-up.pdf');
+    const plate = readFileSync(join(place, 'tray/small-tray/finger-template-tails.svg'), 'utf8');
+    expect(plate).toMatch(/^<\?xml[\s\S]*<\/svg>\s*$/);
+  });
+
+  test('gives Node every name of its API, and cuts a joint with it', () => {
+    writeFileSync(
+      join(place, 'api.js'),
+      `import { readFileSync } from 'node:fs';
+       import { families, formats, makeFiles, readJob, solveJob, testCutJob } from 'halfpin';
+       const sample = (name) => readFileSync('node_modules/halfpin/samples/' + name, 'utf8');
+       const { result } = readJob({ name: 'box.yaml', text: sample('slide-box.yaml') }, families, sample);
+       const outcomes = solveJob(result.value);
+       const [{ findings }] = await testCutJob(result.value, outcomes);
+       const files = await makeFiles(result.value, outcomes, { as: formats });
+       const endings = new Set(files.map(({ path }) => path.split('.').at(-1)));
+       console.log(JSON.stringify({ codes: findings.map(({ code }) => code), endings: [...endings] }));`,
+    );
+    const { stdout, stderr } = node(['api.js']);
+    expect(stderr).toBe('');
+    const said = JSON.parse(stdout);
+    expect(said.codes).toContain('joint-closes');
+    expect(said.endings).toEqual(expect.arrayContaining(['svg', 'dxf', 'pdf', '3mf', 'stl', 'json', 'html']));
+  });
+});
+
+describe("a joint of one's own, drawn with the API", () => {
+  const compiler = join(root, 'node_modules/typescript/bin/tsc');
+  const options = {
+    ...{ target: 'es2023', lib: ['es2023'], strict: true, exactOptionalPropertyTypes: true },
+    ...{ noUncheckedIndexedAccess: true, skipLibCheck: false, types: ['node'] },
+    typeRoots: [join(root, 'node_modules/@types')],
+    outDir: 'compiled',
+  };
+
+  function compile(module: object) {
+    const sample = readFileSync(join(inPackage, 'samples/api/shelf-housing.ts'), 'utf8');
+    writeFileSync(join(place, 'shelf-housing.ts'), sample);
+    const compilerOptions = { ...options, ...module };
+    writeFileSync(join(place, 'tsconfig.json'), JSON.stringify({ compilerOptions, include: ['*.ts'] }));
+    return node([compiler, '-p', '.']);
+  }
+
+  test('finds its types as a bundler does', () => {
+    const { stdout, status } = compile({ module: 'esnext', moduleResolution: 'bundler', noEmit: true });
+    expect(stdout).toBe('');
+    expect(status).toBe(0);
+  }, 120_000);
+
+  test('finds its types as Node does, and writes a template that suits its bushing', () => {
+    const { stdout, status } = compile({ module: 'node16', moduleResolution: 'node16' });
+    expect(stdout).toBe('');
+    expect(status).toBe(0);
+    const ran = node(['compiled/shelf-housing.js', 'out']);
+    expect(ran.stderr).toBe('');
+    expect(ran.status).toBe(0);
+    const svg = readFileSync(join(place, 'out/shelf/finger-template-side.svg'), 'utf8');
+    expect(svg).toMatch(/<\/svg>\s*$/);
+    // A shelf 15 mm thick with 0.2 mm of slack, bushing 16 mm, bit 12 mm: the opening is 15.2 + (16 − 12) wide,
+    // its lower wall 0.1 mm and half of 4 mm below the shelf's lower face.
+    const xs = wallsOf(readFileSync(join(place, 'out/shelf/finger-template-side.dxf'), 'utf8'));
+    expect(xs).toEqual(expect.arrayContaining([90 - 0.1 - 2, 90 - 0.1 - 2 + 19.2].map((x) => x.toFixed(3))));
+  }, 120_000);
+});
+
+/** x of every vertex of a DXF, to the thousandth. */
+function wallsOf(dxf: string): readonly string[] {
+  return [...dxf.matchAll(/\n\s*10\r?\n\s*(-?[\d.]+)/g)].map(([, x]) => Number(x).toFixed(3));
+}
+
+function sizeOf(folder: string): number {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .reduce((sum, { parentPath, name }) => sum + statSync(join(parentPath, name)).size, 0);
+}

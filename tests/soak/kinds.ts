@@ -1,0 +1,8 @@
+import type fc from 'fast-check';
+import { boxJobs, throughDovetailJobs } from '../support/random-jobs.js';
+
+/** The kinds of random jobs that are cut and closed on paper. A new one is one line. */
+export const kinds: Readonly<Record<string, fc.Arbitrary<string>>> = {
+  'through-dovetail': throughDovetailJobs,
+  box: boxJobs,
+};

@@ -1,0 +1,51 @@
+import fc from 'fast-check';
+
+/** Something that halfpin does wrong, with the smallest value found that shows it. */
+export interface Failure<T> {
+  readonly value: T;
+  readonly trouble: string;
+  readonly seed: number;
+}
+
+/** A search goes on after a failure, for there may be others; it ends when it has found so many. */
+const mostFailures = 12;
+
+/**
+ * Tries values drawn from a seed and gives the failures, each shrunk. `troubleWith` says what is wrong with a
+ * value; what it throws is wrong too.
+ */
+export async function search<T>(
+  values: fc.Arbitrary<T>,
+  troubleWith: (value: T) => Promise<string | undefined> | string | undefined,
+  count: number,
+  seed: number,
+): Promise<readonly Failure<T>[]> {
+  const failures: Failure<T>[] = [];
+  let tried = 0;
+  for (let next = seed; tried < count && failures.length < mostFailures; next += 1) {
+    let last: string | undefined;
+    const property = fc.asyncProperty(values, async (value) => {
+      const trouble = await caught(() => troubleWith(value));
+      if (trouble === undefined) return;
+      last = trouble;
+      throw new Error(trouble);
+    });
+    const { failed, counterexample, numRuns } = await fc.check(property, {
+      numRuns: count - tried,
+      seed: next,
+      verbose: 0,
+    });
+    tried += numRuns;
+    if (failed && counterexample)
+      failures.push({ value: counterexample[0], trouble: last ?? '', seed: next });
+  }
+  return failures;
+}
+
+async function caught(call: () => Promise<string | undefined> | string | undefined) {
+  try {
+    return await call();
+  } catch (error) {
+    return error instanceof Error ? (error.stack ?? error.message) : String(error);
+  }
+}
