@@ -56,7 +56,8 @@ function buildApi() {
     outdir: 'dist',
     chunkNames: 'api/[name]-[hash]',
     platform: 'neutral',
-    external: ['zod'],
+    // Solids are for those who have their libraries (optional peers); the command carries them.
+    external: ['zod', 'manifold-3d', '@gltf-transform/core'],
     plugins: [slim],
   });
 }

@@ -100,14 +100,29 @@ function discAt(x: number, y: number, radius: number) {
   return flattenCircle({ x, y }, radius);
 }
 
+/**
+ * Long grain meets long grain on walls that look along x; the front's grain runs along y, so at the sockets' ends
+ * it shows its end. A round is a wall as far as it runs along y.
+ */
 function glueOf(levels: readonly CrossedLevel[], side: CrossedBoard, window: Box) {
   const slope = 1 / Math.cos(side.cutter.angle);
+  const frame = [rectangle(window)];
+  const walls = levels.map(({ first, second }) =>
+    Math.max(0, (alongY(first) + alongY(second) - alongY(frame)) / 2),
+  );
   const sideArea = levels.slice(1).reduce((sum, level, i) => {
     const before = levels[i] ?? level;
-    return sum + (slope * (level.z - before.z) * (level.glueLength + before.glueLength)) / 2;
+    return sum + (slope * (level.z - before.z) * ((walls[i] ?? 0) + (walls[i + 1] ?? 0))) / 2;
   }, 0);
-  const frame = [rectangle(window)];
   const bottoms = area(intersection(levels[0]?.first ?? [], frame));
   const shoulders = area(intersection(levels.at(-1)?.second ?? [], frame));
   return { sideArea, shoulderArea: bottoms + shoulders };
+}
+
+function alongY(polygons: Polygons): number {
+  return polygons.reduce(
+    (sum, ring) =>
+      ring.reduce((all, { y }, i) => all + Math.abs(y - (ring[(i + 1) % ring.length]?.y ?? y)), sum),
+    0,
+  );
 }

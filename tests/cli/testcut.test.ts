@@ -84,6 +84,29 @@ describe('testcut', () => {
     expect(off.err).toMatch(/finger-template-pins-part-1.* and .*pins-part-2.* want .* of the same room/);
   });
 
+  test('cuts half-blind joints like the others, and says lap, corners and seat', async () => {
+    const path = join(work, 'drawer.yaml');
+    expect(await run(['new', 'half-blind-dovetail', '-o', path])).toMatchObject({ status: 0 });
+    const { status, out } = await run(['testcut', path, '--levels', '3']);
+    expect(status).toBe(0);
+    expect(out).toMatch(/front {2}closes/);
+    expect(out).toMatch(/play +0\.004 in = 0\.102 mm +of the tightest pair/);
+    expect(out).toMatch(/corners, pins +\S+ in² = \S+ mm² +left standing where the bit is round/);
+    expect(out).toMatch(/lap +3\/8 in = 9\.525 mm +of the front left over the sockets/);
+    expect(out).toMatch(/sockets +0 in = 0 mm +free under the tails/);
+    const ended = await run(['make', path, '-o', join(work, 'drawer'), '--only', 'finger', '--as', 'dxf']);
+    expect(ended.status).toBe(0);
+    expect(ended.err).not.toMatch(/not cut on paper/);
+    const { testcut } = JSON.parse(readFileSync(join(work, 'drawer/front/report.json'), 'utf8'));
+    expect(testcut).toMatchObject({
+      shoulderArea: expect.any(Number),
+      underTails: 0,
+      unreached: { pins: { radius: 6.35 } },
+      strength: { finger: { width: expect.any(Number) }, wood: { board: expect.any(String) } },
+      breakthrough: { lap: 9.525, intoPlate: {} },
+    });
+  });
+
   test('draws a picture of each joint, and not over another', async () => {
     const pictures = join(work, 'pictures');
     expect(await run(['testcut', job, '-o', pictures])).toMatchObject({ status: 0 });

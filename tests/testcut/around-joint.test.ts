@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { type TestCutBoard, type TestCutRequest, testCut } from '../../src/testcut/assemble.js';
 import { judgeTestCut } from '../../src/testcut/judge.js';
+import { evenOdd, extents, rectangle, union } from '../../src/testcut/polygons.js';
 import { settled } from '../support/hand-testcut.js';
 import { isWritten, requestFor, writeJoint } from '../support/written-joint.js';
 
@@ -102,10 +103,18 @@ describe('what the bit left', () => {
     );
   });
 
-  test('is a whole socket where the bushing does not get in', async () => {
+  test('is a whole socket where a bar stands across its mouth', async () => {
     const request = await requestOf(carcass);
-    const shut = changed(request, ({ board }) => (board === 'tails' ? { bushing: 24 } : {}));
-    expect(settled(testCut(shut)).unreached.tails?.area).toBeGreaterThan((19 + 20) * 15);
+    const shut = changed(request, ({ board, drawing }) => {
+      const plate = evenOdd(drawing.layers.CUT ?? []);
+      const { minY } = extents(plate);
+      const bar = rectangle({ minX: 20, maxX: 58, minY, maxY: minY + 3 });
+      const layers = { ...drawing.layers, CUT: union(plate, [bar]) };
+      return board === 'tails' ? { drawing: { ...drawing, layers } } : {};
+    });
+    const { area, width } = settled(testCut(shut)).unreached.tails ?? { area: 0, width: 0 };
+    expect(area).toBeCloseTo(20 * 15, 2);
+    expect(width).toBeCloseTo(15, 2);
     expect(codes(shut)).toContain('refused layout-uncut');
   });
 });
@@ -210,4 +219,9 @@ describe('how the boards sit', () => {
       expect(cut.underTails).toBe(0);
     }
   });
+});
+
+test('glue area of a half-blind joint: two walls of t by h ÷ cos θ for each tail, without the sockets’ ends', async () => {
+  const { glueArea } = settled(testCut(await requestOf({ ...drawer, 'tails-inside': 'square' })));
+  expect(glueArea).toBeCloseTo((3 * 2 * 12 * 12) / Math.cos((9 * Math.PI) / 180), 0);
 });
