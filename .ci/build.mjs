@@ -28,7 +28,7 @@ export const requireForModules =
 
 /** The command carries every package inside, so that a cold start reads a few files and not hundreds. */
 async function buildCommand(outdir = 'dist') {
-  await build({
+  const built = await build({
     ...shared,
     entryPoints: { halfpin: 'cli/halfpin.ts' },
     outdir,
@@ -43,6 +43,7 @@ async function buildCommand(outdir = 'dist') {
   // The library of solids looks for its machine code beside the script that it is in.
   const code = createRequire(import.meta.url).resolve('manifold-3d/manifold.wasm');
   copyFileSync(code, resolve(root, outdir, 'command/manifold.wasm'));
+  return built;
 }
 
 /**

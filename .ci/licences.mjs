@@ -5,7 +5,16 @@ import { fileURLToPath } from 'node:url';
 import { root } from './steps.mjs';
 
 /** Licences that let a program under MIT carry a package inside it. They ask for their notice, which dist/ has. */
-export const mayBeInside = ['MIT', 'ISC', 'BSD-2-Clause', 'BSD-3-Clause', '0BSD', 'BSL-1.0', 'SGI-B-2.0'];
+export const mayBeInside = [
+  'Apache-2.0',
+  'MIT',
+  'ISC',
+  'BSD-2-Clause',
+  'BSD-3-Clause',
+  '0BSD',
+  'BSL-1.0',
+  'SGI-B-2.0',
+];
 
 /** Licences of tools that are used as they are and not passed on: what they ask is asked of whoever passes them on. */
 export const mayBeUsed = [

@@ -2,8 +2,7 @@ import type { Job, Joint } from './job/types.js';
 import type { SolvedJoint } from './joints/family.js';
 import type { HalfBlindJoint } from './joints/half-blind/fields.js';
 import { type JointOutcome, type MadeFile, type TestCutOptions, writtenTemplates } from './pipeline.js';
-import type { Blank } from './solid/board.js';
-import type { JointInSolid, JointVolumes } from './solid/closed.js';
+import type { Blank, JointInSolid, JointVolumes } from './solid/joint.js';
 import type { TestCutOutcome } from './test-cut-job.js';
 
 /** One joint as both of its boards come from the router, in solid wood. */

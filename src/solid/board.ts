@@ -1,24 +1,9 @@
 import type { TestCutBoard } from '../testcut/assemble.js';
 import { evenOdd, extents, union } from '../testcut/polygons.js';
 import { centresAtStops } from '../testcut/route.js';
+import type { Blank } from './joint.js';
 import type { Bench, Body } from './kernel.js';
 import { sweptBody } from './swept.js';
-
-/** What a board was before the cut, as far as its template does not show it; mm. */
-export interface Blank {
-  /** As the test cut names it: `tails`, `pins`, `one` or `two`. */
-  readonly board: string;
-  readonly thickness: number;
-  /** From end to end; a stub is shown of a board whose length is not given. */
-  readonly length?: number;
-  /** The rabbet of a lipped drawer front: how far the lip reaches past the joint, and how deep the rabbet is. */
-  readonly lip?: {
-    readonly end: number;
-    readonly lower: number;
-    readonly upper: number;
-    readonly rabbet: number;
-  };
-}
 
 /** How a board is held: with its end up under the template, or flat with its inside face up. */
 export type Held = 'on-end' | 'flat';

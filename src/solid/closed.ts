@@ -1,35 +1,11 @@
-import type { Solid, Vertex } from '../geometry/solid.js';
+import type { Vertex } from '../geometry/solid.js';
 import type { TestCutBoard, TestCutRequest } from '../testcut/assemble.js';
 import { extents } from '../testcut/polygons.js';
-import { type Blank, boardAsCut, boxed, type Held } from './board.js';
+import { boardAsCut, boxed, type Held } from './board.js';
+import type { Blank, BoardInSolid, JointInSolid, JointVolumes } from './joint.js';
 import { atBench, type Bench, type Body } from './kernel.js';
 import { pared } from './pared.js';
 import { surfaceOf } from './surface.js';
-
-/** A joint in solid wood: both boards as their written templates cut them, and closed. */
-export interface JointInSolid {
-  readonly boards: readonly BoardInSolid[];
-  readonly volumes: JointVolumes;
-}
-
-export interface BoardInSolid {
-  readonly board: string;
-  /** Where it stands in the closed joint. */
-  readonly closed: Solid;
-  /** As it comes from the router, laid on its face (on its outside face if it was cut lying), z = 0 below. */
-  readonly laid: Solid;
-}
-
-/** Volumes in mm³. The joint's room is what both boards share: its width by the two thicknesses, or depths. */
-export interface JointVolumes {
-  readonly room: number;
-  /** Each board's wood within the room. */
-  readonly boards: readonly { readonly board: string; readonly volume: number }[];
-  /** Room that both boards want; none in a joint that closes. */
-  readonly overlap: number;
-  /** Room that neither board fills: slack, and what is cut away for nothing. */
-  readonly voids: number;
-}
 
 /** true for kinds of joint that can be built in solid wood. */
 export function canBeSolid(kind: string): boolean {

@@ -1,5 +1,5 @@
 import { area } from '../testcut/polygons.js';
-import type { JointVolumes } from './closed.js';
+import type { JointVolumes } from './joint.js';
 
 /** A level of the test cut: what the joint's room holds of both boards there. */
 type Level = Readonly<Record<'first' | 'second' | 'overlaps', Parameters<typeof area>[0]>> & {

@@ -1,4 +1,5 @@
-import { type JointInSolid, jointInSolid } from '../../src/solid/closed.js';
+import { jointInSolid } from '../../src/solid/closed.js';
+import type { JointInSolid } from '../../src/solid/joint.js';
 import { slicedVolumes } from '../../src/solid/sliced.js';
 import { blanksOf } from '../../src/solid-job.js';
 import { type TestCutRequest, testCut } from '../../src/testcut/assemble.js';
