@@ -154,7 +154,9 @@ ${more}
       const [said] = outcome.findings.filter(({ code }) => code === 'square-tails-thin-side');
       expect(said?.at).toBe('joints.it.tails-inside');
       const text = said ? sentence(said, sayIn('in')) : '';
-      expect(text).toMatch(/a bit no larger than 7\/16 in .* a side 1\/4 in .* thick or more, or write tails-inside: rounded$/);
+      expect(text).toMatch(
+        /a bit no larger than 7\/16 in .* a side 1\/4 in .* thick or more, or write tails-inside: rounded$/,
+      );
     });
 
     it('are made at half of the bit, and rounded ones on a thinner side too', () => {
