@@ -178,3 +178,10 @@ test('a disc swept round a hollow as round as itself, or rounder, leaves no tear
     { numRuns: 200 },
   );
 });
+
+test('a hole of no thickness beside a strip does not hide how wide the strip is', () => {
+  const sliver = [...box(3, 1, 3.00001, 4)].reverse();
+  expect(widest([box(0, 0, 0.05, 19), box(2, 0, 4, 0.001), sliver]).width).toBeCloseTo(0.05, 3);
+  const hole = [...box(1, 1, 9, 4)].reverse();
+  expect(widest([box(20, 0, 20.05, 19), box(0, 0, 10, 5), hole]).width).toBeGreaterThan(1);
+});
