@@ -105,7 +105,7 @@ function limitRows({ strength, breakthrough }: Cut, both: Both): readonly string
     ...Object.entries(intoBacking).map(([board, by]) => {
       const left = toFence[board];
       return [
-        `${board}`,
+        `behind ${board}`,
         both(by),
         `into the backing${left === undefined ? '' : `, ${both(left)} before the fence`}`,
       ];

@@ -165,11 +165,23 @@ export interface Width {
  * no thickness, nothing. Found by halving, to `WIDTH_RESOLUTION`; a width that is likely is tried first.
  */
 export function widest(polygons: Polygons, likely?: number): Width {
-  // Each piece by itself, as long as none has a hole that belongs to another.
-  const pieces = polygons.some((ring) => signedArea(ring) < 0) ? [polygons] : polygons.map((ring) => [ring]);
+  const pieces = piecesOf(polygons);
   let best: Width = { width: 0 };
   for (const piece of pieces) best = widerOf(piece, best, likely);
   return best;
+}
+
+/** Each outer ring with the holes that lie in it. Holes without thickness, which chords leave, are none. */
+function piecesOf(polygons: Polygons): readonly Polygons[] {
+  const holes = polygons.filter((ring) => signedArea(ring) < 0 && stripWidth(ring) > WIDTH_RESOLUTION);
+  return polygons
+    .filter((ring) => signedArea(ring) > 0)
+    .map((outer) => [outer, ...holes.filter((hole) => liesIn(hole, outer))]);
+}
+
+function liesIn(hole: Polygon, outer: Polygon): boolean {
+  const spot = hole[0];
+  return spot !== undefined && roomAt(spot, [outer]) > -WIDTH_RESOLUTION;
 }
 
 /** The widest disc of one piece, or the one known already where that is no narrower. */

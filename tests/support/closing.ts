@@ -43,7 +43,10 @@ export function expectToClose(kind: string, jobs: fc.Arbitrary<string>, wanted =
           expect(closed.levels).toHaveLength(9);
           expect(closed.worstOverlap).toBeLessThan(CLOSED_WITHIN);
           expect(closed.worstGap - closed.slack / 2).toBeLessThan(CLOSED_WITHIN);
-          // Nor is it tighter anywhere than asked.
+          // No level's gap goes unseen, nor is the joint tighter anywhere than asked.
+          for (const { gap } of closed.levels) {
+            expect(gap).toBeGreaterThan(closed.slack / 2 - CLOSED_WITHIN);
+          }
           expect(closed.tightest?.play).toBeGreaterThan(closed.slack - CLOSED_WITHIN);
         }),
         // A job is short enough to be read as it is.

@@ -225,3 +225,10 @@ test('glue area of a half-blind joint: two walls of t by h ÷ cos θ for each ta
   const { glueArea } = settled(testCut(await requestOf({ ...drawer, 'tails-inside': 'square' })));
   expect(glueArea).toBeCloseTo((3 * 2 * 12 * 12) / Math.cos((9 * Math.PI) / 180), 0);
 });
+
+test('the slack shows at every level of every kind, down to the baseline', async () => {
+  for (const joint of [drawer, { ...drawer, 'tails-inside': 'square' }, carcass, box]) {
+    const { levels } = settled(testCut(await requestOf(joint, 0.1)));
+    for (const { gap } of levels) expect(gap).toBeCloseTo(0.05, 3);
+  }
+});

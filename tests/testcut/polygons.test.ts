@@ -1,3 +1,4 @@
+import { EndType, inflatePathsD, JoinType, type PathD } from 'clipper2-ts';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
@@ -9,6 +10,7 @@ import {
   perimeter,
   rectangle,
   runsAt,
+  signedArea,
   widest,
 } from '../../src/testcut/polygons.js';
 import { boardLeft, bushingCentres, centresAtStops, cutAt, radiusAt } from '../../src/testcut/route.js';
@@ -135,4 +137,51 @@ test('a board moved along to a second stop gets the same slot again, one move ne
 test('an opening left out is not used at the second stop', () => {
   const centres = centresAtStops(plateWith(36), stock, 12, 4, { at: [0, -18], leaveOut: [20, 36] });
   expect(runsAt(boardLeft(centres, 4), -10)).toHaveLength(2);
+});
+
+/** A block with a slot from below that ends in a half circle of radius `end`, chopped into chords. */
+function slotted(end: number, chords: number): Polygon {
+  const round = Array.from({ length: chords + 1 }, (_, i) => {
+    const angle = (Math.PI * i) / chords;
+    return { x: end * Math.cos(angle), y: 12 + end * Math.sin(angle) };
+  });
+  const corner = (x: number, y: number) => ({ x, y });
+  return [
+    corner(-60, 0),
+    corner(-end, 0),
+    ...round.reverse(),
+    corner(end, 0),
+    corner(60, 0),
+    corner(60, 50),
+    corner(-60, 50),
+  ];
+}
+
+test('a disc swept round a hollow as round as itself, or rounder, leaves no tear: as Clipper2’s own offset has it', () => {
+  fc.assert(
+    fc.property(
+      fc.double({ min: 2, max: 12, noNaN: true }),
+      fc.double({ min: -0.5, max: 0.5, noNaN: true }),
+      fc.integer({ min: 8, max: 120 }),
+      fc.constantFrom(0, 1, 1, 0.01, 0.001),
+      (radius, more, chords, share) => {
+        const ring = slotted(radius + more * share, chords);
+        const sum = dilate([ring], radius);
+        const theirs = inflatePathsD([ring as PathD], radius, JoinType.Round, EndType.Polygon, 2, 6, 2e-4);
+        const apart = area(difference(sum, theirs)) + area(difference(theirs, sum));
+        expect(apart).toBeLessThan(2e-4 * 2 * perimeter([ring]));
+        expect(widest(difference(theirs, sum)).width).toBeLessThan(5e-4);
+        // A tear is a hole, however thin.
+        expect(sum.filter((one) => signedArea(one) < 0)).toEqual([]);
+      },
+    ),
+    { numRuns: 200 },
+  );
+});
+
+test('a hole of no thickness beside a strip does not hide how wide the strip is', () => {
+  const sliver = [...box(3, 1, 3.00001, 4)].reverse();
+  expect(widest([box(0, 0, 0.05, 19), box(2, 0, 4, 0.001), sliver]).width).toBeCloseTo(0.05, 3);
+  const hole = [...box(1, 1, 9, 4)].reverse();
+  expect(widest([box(20, 0, 20.05, 19), box(0, 0, 10, 5), hole]).width).toBeGreaterThan(1);
 });
