@@ -10,6 +10,9 @@ export interface Failure<T> {
 /** A search goes on after a failure, for there may be others; it ends when it has found so many. */
 const mostFailures = 12;
 
+/** Making a failure small may take this long, ms; what is slow would otherwise be tried for hours. */
+const SHRINK_WITHIN = 120_000;
+
 /**
  * Tries values drawn from a seed and gives the failures, each shrunk. `troubleWith` says what is wrong with a
  * value; what it throws is wrong too.
@@ -34,6 +37,7 @@ export async function search<T>(
       numRuns: count - tried,
       seed: next,
       verbose: 0,
+      interruptAfterTimeLimit: SHRINK_WITHIN,
     });
     tried += numRuns;
     if (failed && counterexample)

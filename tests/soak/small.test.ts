@@ -16,13 +16,13 @@ test('spoilt files and paths are refused in time, and a killed make leaves nothi
   const bundle = join(folder, 'soak.mjs');
   await bundleSoak(bundle);
   const places = ['--root', root, '--command', command, '--found', join(folder, 'found')];
-  const counts = ['--jobs', '4', '--mutants', '300', '--makes', '0', '--kills', '4', '--seed', '20261125'];
+  const counts = ['--jobs', '4', '--mutants', '150', '--makes', '0', '--kills', '4', '--seed', '20261125'];
   const { stdout, status } = spawnSync(process.execPath, [bundle, ...places, ...counts], {
     encoding: 'utf8',
   });
   expect(stdout).toMatch(/no failure in/);
   expect(status).toBe(0);
-  expect(stdout).toMatch(/job files +300 .*: ok/);
-  expect(stdout).toMatch(/paths +300 .*: ok/);
+  expect(stdout).toMatch(/job files +100 .*: ok/);
+  expect(stdout).toMatch(/paths +150 .*: ok/);
   expect(readdirSync(folder)).toEqual(['soak.mjs']);
 }, 300_000);
