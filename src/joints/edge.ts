@@ -92,7 +92,7 @@ function solve(joint: EdgeJoint, shop: Shop): Result<SolvedJoint> {
     cuts: cuts.map(({ cut }) => cut),
     markings: sides.map((side) => boardMarking(side, joint, laid.value, heights)),
   };
-  return given(solved, [...findings, blanks(heights, at)]);
+  return given(solved, [...findings, blanks(heights, tools === undefined, at)]);
 }
 
 function toolsOf({ cutters, bushing }: EdgeJoint): Tools | undefined {
@@ -198,9 +198,11 @@ function boardFindings({ name, boards }: EdgeJoint, { low, high }: Heights): rea
   });
 }
 
-function blanks({ low, high }: Heights, at: string): Finding {
+function blanks({ low, high }: Heights, byHand: boolean, at: string): Finding {
   const height = high - low;
-  return finding('edge-blanks', 'ok', `${at}.line`, { height, trim: TRIM, sum: meetingOf({ low, high }) });
+  return finding('edge-blanks', 'ok', `${at}.line`, {
+    ...{ height, trim: TRIM, sum: meetingOf({ low, high }), byHand },
+  });
 }
 
 /**

@@ -5,6 +5,7 @@ import { mirrorY, scale as scaled, translate } from '../geometry/transform.js';
 import type { Outline, Path } from '../geometry/types.js';
 import type { BoardMarking, MarkedPanel, SolvedJoint } from '../joints/family.js';
 import type { Figure } from './document.js';
+import { isAlongLine, lineFigures } from './edge-blocks.js';
 import { hatch } from './hatch.js';
 import { boxOf, lettering, movedItems } from './items.js';
 import { boardName, capital } from './names.js';
@@ -17,7 +18,10 @@ const GAP = 3.5;
 const LETTERS = 2.4;
 
 /** The closed joint seen on the outside face of each board, end grain hatched. */
-export function closedFigure({ markings }: SolvedJoint): Omit<Figure, 'share' | 'room'> {
+export function closedFigure(solved: SolvedJoint): Omit<Figure, 'share' | 'room'> {
+  const [alongLine] = lineFigures(solved);
+  if (isAlongLine(solved) && alongLine) return alongLine;
+  const { markings } = solved;
   return {
     title: 'The closed joint from both faces',
     words: 'Two views of the closed joint; the end grain of the other board is hatched.',

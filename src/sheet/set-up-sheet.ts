@@ -24,8 +24,7 @@ export function setUpSheet(input: SheetInput): SheetDocument {
     blocks: [
       ...(solved.cuts.length > 0 ? [settings(input)] : []),
       ...figureBlocks(input),
-      { kind: 'heading', text: 'Which face and which edge go where' },
-      isAlongLine(solved) ? lieTable(input) : cornerTable(input),
+      ...placeBlocks(input),
       { kind: 'heading', text: 'Steps, in the order of work' },
       { kind: 'steps', steps: stepsOf(input) },
       ...(solved.cuts.length > 0
@@ -36,6 +35,13 @@ export function setUpSheet(input: SheetInput): SheetDocument {
       { kind: 'words', paragraphs: remarks(input) },
     ],
   };
+}
+
+/** How each board is held; boards that are sawn to a line by hand are held as one likes. */
+function placeBlocks(input: SheetInput): readonly Block[] {
+  const heading: Block = { kind: 'heading', text: 'Which face and which edge go where' };
+  if (!isAlongLine(input.solved)) return [heading, cornerTable(input)];
+  return input.solved.cuts.length > 0 ? [heading, lieTable(input)] : [];
 }
 
 function settings({ solved, shop, say, templates }: SheetInput): Table {
