@@ -19,8 +19,8 @@ export function describeTestCut(
     const [metric, imperial] = [`${mm2.toFixed(more)} mm²`, `${(mm2 / MM2_PER_IN2).toFixed(2 + more)} in²`];
     return units === 'mm' ? `${metric} = ${imperial}` : `${imperial} = ${metric}`;
   };
-  const where = (at: { readonly x: number; readonly z: number } | undefined) =>
-    at ? `at ${both(at.x)} from the reference edge, ${both(at.z)} from the end` : '';
+  const where = (at: { readonly x: number; readonly z: number } | undefined, flat: boolean) =>
+    at ? `at ${both(at.x)} from the reference edge, ${both(at.z)} ${depthFrom(flat)}` : '';
   const parts = cuts.flatMap(({ joint, cut, findings }) => {
     const refused = findings.some(({ level }) => level === 'refused');
     if (!cut) {
@@ -32,18 +32,18 @@ export function describeTestCut(
       '',
       `${paint('bold', joint)}  ${verdict}`,
       ...columns([
-        ['worst gap', both(cut.worstGap), where(cut.gapAt)],
-        ['worst overlap', both(cut.worstOverlap), where(cut.overlapAt)],
+        ['worst gap', both(cut.worstGap), where(cut.gapAt, cut.flat)],
+        ['worst overlap', both(cut.worstOverlap), where(cut.overlapAt, cut.flat)],
         ...playRows(cut, both),
         ['glue area', area(cut.glueArea), 'long grain to long grain'],
-        ['shoulders', area(cut.shoulderArea), 'end grain'],
+        ...(cut.flat ? [] : [['shoulders', area(cut.shoulderArea), 'end grain']]),
         ...seatRows(cut, both),
         ...cornerRows(cut, (left) => area(left, 2)),
         ...limitRows(cut, both),
       ]),
       '',
       ...columns([
-        ['from the end', 'gap', 'overlap'],
+        [depthFrom(cut.flat), 'gap', 'overlap'],
         ...cut.levels.map(({ z, gap, overlap }) => [both(z), both(gap), both(overlap)]),
       ]),
     ];
@@ -57,6 +57,9 @@ export function describeTestCut(
 
 type Cut = NonNullable<TestCutOf['cut']>;
 type Both = (mm: number) => string;
+
+/** Where levels are counted from. */
+const depthFrom = (flat: boolean): string => (flat ? 'below the upper face' : 'from the end');
 
 function playRows({ tightest, loosest }: Cut, both: Both): readonly string[][] {
   if (!tightest || !loosest) return [];

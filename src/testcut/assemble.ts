@@ -90,6 +90,8 @@ export interface TestCut extends Seat {
   readonly shoulderArea: number;
   /** true where one board goes into sockets that the other hides. */
   readonly sunk: boolean;
+  /** true where flat boards meet along a line: z counts from their upper faces, and nothing is a pair with play. */
+  readonly flat: boolean;
   /** Wood that the layout wants away and that the bit left in its corners, of each board, at the bit's tip. */
   readonly unreached: Readonly<Record<string, Unreached>>;
   readonly strength: Strength;
@@ -148,7 +150,6 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
     : given(
         {
           ...reportOf(joint),
-          ...extremesOf(joint.levels.flatMap(playsOf)),
           ...(request.kind in ABUTTED
             ? FLAT
             : aroundJoint(request, joint, [first, routedFirst], [second, routedSecond])),
@@ -160,6 +161,7 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
 /** Of boards that lie flat nothing stands out, hides, or is a finger; what a bend leaves shows as an overlap. */
 const FLAT = {
   sunk: false,
+  flat: true,
   proud: {},
   unreached: {},
   strength: {},
@@ -183,6 +185,8 @@ function aroundJoint(request: TestCutRequest, joint: CrossedJoint, first: Routed
   const sunk = kind in SUNK;
   return {
     sunk,
+    flat: false,
+    ...extremesOf(joint.levels.flatMap(playsOf)),
     ...(sunk ? sunkSeat(joint, first[0], second[0]) : crossedSeat(first[0], second[0])),
     unreached: layout
       ? Object.fromEntries(

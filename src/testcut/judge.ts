@@ -19,11 +19,13 @@ export function judgeTestCut(cut: TestCut, slack: number, at: string): readonly 
   const findings: Finding[] = [];
   if (cut.worstGap > allowed + CLOSED_WITHIN) {
     const { x = 0, z = 0 } = cut.gapAt ?? {};
-    findings.push(finding('joint-gaps', 'refused', at, { gap: cut.worstGap, allowed, x, z }));
+    findings.push(finding('joint-gaps', 'refused', at, { gap: cut.worstGap, allowed, x, z, flat: cut.flat }));
   }
   if (cut.worstOverlap > CLOSED_WITHIN) {
     const { x = 0, z = 0 } = cut.overlapAt ?? {};
-    findings.push(finding('joint-overlaps', 'refused', at, { overlap: cut.worstOverlap, x, z }));
+    findings.push(
+      finding('joint-overlaps', 'refused', at, { overlap: cut.worstOverlap, x, z, flat: cut.flat }),
+    );
   }
   const { tightest } = cut;
   const said = (code: Finding['code']): boolean => findings.some((one) => one.code === code);

@@ -147,7 +147,7 @@ function details(cut: TestCut, say: Say): readonly Panel[] {
       {
         width: side,
         height: side,
-        caption: `Widest ${what}, ${ENLARGED}:1, at ${say.length(at.x)} from the reference edge and ${say.length(level.z)} from the end: ${say.length(level[what].width)}`,
+        caption: `Widest ${what}, ${ENLARGED}:1, at ${say.length(at.x)} from the reference edge and ${say.length(level.z)} ${cut.flat ? 'below the upper face' : 'from the end'}: ${say.length(level[what].width)}`,
         body: `<svg width="${side}" height="${side}" viewBox="0 0 ${side} ${side}">${layersOf(level, place)}${frame}</svg>`,
       },
     ];

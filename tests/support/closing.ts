@@ -47,7 +47,11 @@ export function expectToClose(kind: string, jobs: fc.Arbitrary<string>, wanted =
           for (const { gap } of closed.levels) {
             expect(gap).toBeGreaterThan(closed.slack / 2 - CLOSED_WITHIN);
           }
-          expect(closed.tightest?.play).toBeGreaterThan(closed.slack - CLOSED_WITHIN);
+          if (!closed.flat) expect(closed.tightest?.play).toBeGreaterThan(closed.slack - CLOSED_WITHIN);
+          for (const { glueLines } of closed.flat ? closed.sections : []) {
+            expect(glueLines.length).toBeGreaterThan(0);
+            for (const { gap } of glueLines) expect(gap).toBeGreaterThan(closed.slack / 2 - CLOSED_WITHIN);
+          }
         }),
         // A job is short enough to be read as it is.
         { numRuns: wanted + SPARE, seed: SEED, endOnFailure: true },

@@ -20,10 +20,10 @@ export const testCutWording = {
     `no bit touches board "${d.board}": its openings do not let a bushing of ${say.length(d.bushing)} in from the operator's side`,
   'joint-closes': (d: { gap: number; overlap: number }, say: Say) =>
     `cut on paper the joint closes: worst gap ${say.length(d.gap)}, worst overlap ${say.length(d.overlap)}`,
-  'joint-gaps': (d: { gap: number; allowed: number; x: number; z: number }, say: Say) =>
-    `cut on paper the joint gapes by ${say.length(d.gap)} where ${say.length(d.allowed)} is meant, at ${say.length(d.x)} from the reference edge and ${say.length(d.z)} from the end; check bit, bushing and template`,
-  'joint-overlaps': (d: { overlap: number; x: number; z: number }, say: Say) =>
-    `cut on paper the boards want ${say.length(d.overlap)} of the same room, at ${say.length(d.x)} from the reference edge and ${say.length(d.z)} from the end; check bit, bushing and template`,
+  'joint-gaps': (d: { gap: number; allowed: number; x: number; z: number; flat: boolean }, say: Say) =>
+    `cut on paper the joint gapes by ${say.length(d.gap)} where ${say.length(d.allowed)} is meant, at ${say.length(d.x)} from the reference edge and ${say.length(d.z)} ${depthFrom(d.flat)}; check bit, bushing and template`,
+  'joint-overlaps': (d: { overlap: number; x: number; z: number; flat: boolean }, say: Say) =>
+    `cut on paper the boards want ${say.length(d.overlap)} of the same room, at ${say.length(d.x)} from the reference edge and ${say.length(d.z)} ${depthFrom(d.flat)}; check bit, bushing and template`,
   'joint-tight': (d: { play: number; slack: number; x: number; z: number }, say: Say) =>
     `cut on paper a tail, pin or finger has ${say.length(d.play)} of play where ${say.length(d.slack)} is asked, at ${say.length(d.x)} from the reference edge and ${say.length(d.z)} from the end: it is tighter than meant; check bit, bushing and template`,
   'end-proud': (d: { board: string; by: number }, say: Say) =>
@@ -53,3 +53,6 @@ export const testCutWording = {
   'cut-wood-thin': (d: { board: string; width: number; x: number; least: number }, say: Say) =>
     `cut on paper, wood of board "${d.board}" is only ${say.length(d.width)} wide at its narrow end, at ${say.length(d.x)} from the reference edge; under ${say.length(d.least)} it is likely to break`,
 };
+
+/** Where z counts from: the ends of boards that cross, the upper faces of boards that lie flat. */
+const depthFrom = (flat: boolean): string => (flat ? 'below the upper face' : 'from the end');
