@@ -1,4 +1,4 @@
-import { type Polygon, type Polygons, type Spot, signedArea, thinned } from '../testcut/polygons.js';
+import { type Polygon, type Polygons, type Spot, signedArea } from '../testcut/polygons.js';
 import { BUSHING_EASE, type Cutter, radiusAt } from '../testcut/route.js';
 import type { Bench, Body } from './kernel.js';
 import { BEHIND, type Run, runsOf, times, turnOf } from './walls.js';
@@ -130,9 +130,37 @@ const way = (angle: number): Spot => ({ x: Math.cos(angle), y: Math.sin(angle) }
 
 /** The ring without spots that are nearly in line with others; the test cut chops rounds finer than is needed here. */
 function plain(ring: Polygon): Polygon {
-  const fewer = withoutRepeats(thinned(ring, THINNED));
+  const fewer = withoutRepeats(evened(ring, THINNED));
   // A slot as narrow as its bit leaves room for its middle that is narrower yet: nothing can be spared there.
   return Math.abs(signedArea(fewer) / signedArea(ring) - 1) < 0.01 ? fewer : withoutRepeats(ring);
+}
+
+/**
+ * The ring with fewer spots, none of those left out more than `tolerance` from its chord. Each chord reaches as far
+ * as it may, so that those of a round are alike and bend alike: walls are joined across even bends only.
+ */
+function evened(ring: Polygon, tolerance: number): Polygon {
+  const kept: Spot[] = [];
+  for (let at = 0; at < ring.length; ) {
+    kept.push(...ring.slice(at, at + 1));
+    let next = at + 1;
+    while (next < ring.length && spans(ring, at, next + 1, tolerance)) next += 1;
+    at = next;
+  }
+  return kept;
+}
+
+/** Whether the spots between two of a ring lie along the chord from the one to the other. */
+function spans(ring: Polygon, from: number, to: number, tolerance: number): boolean {
+  const [a, b] = [ring[from], ring[to % ring.length]];
+  if (!a || !b) return false;
+  const [dx, dy] = [b.x - a.x, b.y - a.y];
+  const long = Math.hypot(dx, dy);
+  return ring.slice(from + 1, to).every(({ x, y }) => {
+    const [u, v] = [x - a.x, y - a.y];
+    const along = (u * dx + v * dy) / long;
+    return along >= 0 && along <= long && Math.abs(u * dy - v * dx) <= tolerance * long;
+  });
 }
 
 function withoutRepeats(ring: Polygon): Polygon {

@@ -2,8 +2,9 @@ import { linesOf } from '../drawing/drawing.js';
 import type { Item } from '../drawing/model.js';
 import { clipLine } from '../geometry/clip.js';
 import { extents } from '../geometry/outline.js';
-import { extentsOfSegment } from '../geometry/segment.js';
-import type { Extents, Point } from '../geometry/types.js';
+import { minus, plus, times, turnedRight, unit } from '../geometry/point.js';
+import { arc, extentsOfSegment, line } from '../geometry/segment.js';
+import type { Extents, Point, Segment } from '../geometry/types.js';
 import { boardsUnder, type HalfTurn, type Plate, type PlateSide } from './plate.js';
 
 /** Where along x a seam across a plate may run: no finger is parted near its edge, no screw and no word is cut. */
@@ -125,18 +126,34 @@ function middlesOfOpenings({ cut, outline, box, spineFrom }: PlateSide): readonl
   });
 }
 
-/** From and to, along x as the side has it, of every edge that guides the bushing while the bit is in a board. */
+/**
+ * From and to, along x as the side has it, of every edge that guides the bushing while the bit is in a board. With
+ * the bushing against an edge its middle is half the bushing off it, square to it: round a finger's tip, or in the
+ * end of an opening, that is often too far from any board for the bit to reach one.
+ */
 function guidingOfSide({ cut, outline, box }: PlateSide): readonly Stretch[] {
   const board = extents(...cut.stock.map((one) => one.outline));
-  // With the bushing against an edge the middle of the bit is half the bushing away from it.
-  const reach = cut.bushing.outside / 2 + cut.bit.diameter / 2 - 1e-6;
   const whole = extents(outline);
   return outline.segments.flatMap((segment) => {
     const at = extentsOfSegment(segment);
-    const far = at.minY - reach >= board.maxY || at.minY > box.maxY - 1e-6;
-    const near = at.maxY + reach <= board.minY;
-    return far || near || onFrame(segment.from, segment.to, whole) ? [] : [[at.minX, at.maxX] as const];
+    const middle = extentsOfSegment(movedOut(segment, cut.bushing.outside / 2));
+    // Along y only: a board may stand at two stops.
+    const away = Math.max(middle.minY - board.maxY, board.minY - middle.maxY);
+    const outOfReach = away >= cut.bit.diameter / 2 - 1e-6 || at.minY > box.maxY - 1e-6;
+    return outOfReach || onFrame(segment.from, segment.to, whole) ? [] : [[at.minX, at.maxX] as const];
   });
+}
+
+/** A segment of an outline moved away from the sheet, which lies on its left; a hollow no wider than that is its middle. */
+function movedOut(segment: Segment, by: number): Segment {
+  if (segment.kind === 'line') {
+    const away = times(turnedRight(unit(minus(segment.to, segment.from))), by);
+    return line(plus(segment.from, away), plus(segment.to, away));
+  }
+  const { from, to, center, radius, ccw } = segment;
+  const share = Math.max(0, radius + (ccw ? by : -by)) / radius;
+  const moved = (p: Point): Point => plus(center, times(minus(p, center), share));
+  return share > 0 ? arc(moved(from), moved(to), center, ccw) : line(center, center);
 }
 
 /** The plate's own sides and their rounded corners. */

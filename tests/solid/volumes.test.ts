@@ -13,7 +13,7 @@ import { type SolidJoint, solidJoint } from '../support/solid-joint.js';
 const AGREED = 0.005;
 
 /** Jobs to be built of each kind, and how many more are drawn, for those that are refused. */
-const WANTED = 4;
+const WANTED = 2;
 const SPARE = 4;
 const SEED = 20261125;
 

@@ -34,37 +34,40 @@ async function wholeOf({ plate, drawing }: FingerTemplate): Promise<Polygons> {
   return evenOdd(read.layers.CUT ?? []);
 }
 
+/** A bit that touches the wood by less than what the test cut tells apart, or chords make of a round, cuts none; mm. */
+const NO_CUT = 0.005;
+
+/**
+ * Spots of the plate's edge, dense, that the bushing leans on while the bit is in a board: its middle is half the
+ * bushing off the edge, square to it, and less than half the bit from the board.
+ */
+function guidingSpots({ plate: { sides } }: FingerTemplate, whole: Polygons): readonly Spot[] {
+  const bits = bitsOf(whole, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, 0.25);
+  return sides.flatMap(({ cut, turned }) => {
+    const boards = outlineExtents(...cut.stock.map((one) => one.outline));
+    const onSide = ({ x, y }: Spot): Spot => (turned ? { x: turned.x - x, y: turned.y - y } : { x, y });
+    return bits.flatMap((bit) => {
+      // Half a turn keeps the sheet on the left.
+      const [a, b] = [onSide(bit[0]), onSide(bit[1])];
+      const off = cut.bushing.outside / 2 / (Math.hypot(b.x - a.x, b.y - a.y) || 1);
+      const middle = { x: (a.x + b.x) / 2 + (b.y - a.y) * off, y: (a.y + b.y) / 2 - (b.x - a.x) * off };
+      return distanceTo(middle, boards) < cut.bit.diameter / 2 - NO_CUT ? bit : [];
+    });
+  });
+}
+
 const distanceTo = (
   { x, y }: Spot,
   box: { minX: number; minY: number; maxX: number; maxY: number },
 ): number => Math.hypot(Math.max(box.minX - x, x - box.maxX, 0), Math.max(box.minY - y, y - box.maxY, 0));
 
-/** Points of the plate's edge, dense, where the bushing may lean while the bit is in a board. */
-function guidingSpots({ plate }: FingerTemplate): readonly Spot[] {
-  return plate.sides.flatMap(({ cut, outline, turned }) => {
-    const frame = outlineExtents(outline);
-    const boards = outlineExtents(...cut.stock.map((one) => one.outline));
-    const reach = cut.bushing.outside / 2 + cut.bit.diameter / 2 - 1e-3;
-    return outline.segments
-      .flatMap(({ from, to }) =>
-        Array.from({ length: 41 }, (_, i) => ({
-          x: from.x + ((to.x - from.x) * i) / 40,
-          y: from.y + ((to.y - from.y) * i) / 40,
-        })),
-      )
-      .filter(({ x, y }) => Math.min(x - frame.minX, frame.maxX - x, y - frame.minY, frame.maxY - y) > 0.01)
-      .filter((spot) => distanceTo(spot, boards) < reach)
-      .map(({ x, y }) => (turned ? { x: turned.x - x, y: turned.y - y } : { x, y }));
-  });
-}
-
-/** Straight bits of a ring, none longer than a mm, between two x. */
-function bitsOf(rings: Polygons, from: number, to: number): readonly (readonly [Spot, Spot])[] {
+/** Straight bits of a ring, none longer than asked, between two x. */
+function bitsOf(rings: Polygons, from: number, to: number, longest = 1): readonly (readonly [Spot, Spot])[] {
   return rings.flatMap((ring) =>
     ring.flatMap((a, i): (readonly [Spot, Spot])[] => {
       const b = ring[(i + 1) % ring.length] ?? a;
       if (Math.max(a.x, b.x) < from || Math.min(a.x, b.x) > to) return [];
-      const count = Math.max(1, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y)));
+      const count = Math.max(1, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / longest));
       const at = (t: number): Spot => ({ x: a.x + (b.x - a.x) * t, y: a.y + (b.y - a.y) * t });
       return Array.from({ length: count }, (_, k) => [at(k / count), at((k + 1) / count)] as const);
     }),
@@ -99,7 +102,7 @@ async function checkParts(job: Job, bed: readonly [number, number]): Promise<num
     const size = extents(whole);
     if (!parts) continue;
     expect(size.maxX - size.minX).toBeGreaterThan(bed[0] - 0.3);
-    const guiding = guidingSpots(template);
+    const guiding = guidingSpots(template, whole);
     expect(guiding.length).toBeGreaterThan(50);
     let before: Polygons | undefined;
     for (const { name, shift, drawing } of parts) {
@@ -115,8 +118,10 @@ async function checkParts(job: Job, bed: readonly [number, number]): Promise<num
         const spots = seamSpots(before, placed);
         // From the near edge or an opening to the far edge, and around the key.
         expect(spots.length).toBeGreaterThan(60);
+        const [from, to] = [Math.min(...spots.map(({ x }) => x)), Math.max(...spots.map(({ x }) => x))];
+        const beside = guiding.filter(({ x }) => x > from - 5 && x < to + 5);
         for (const { x, y } of spots) {
-          for (const edge of guiding) {
+          for (const edge of beside) {
             const near = Math.hypot(edge.x - x, edge.y - y);
             if (near < 4.99) expect.fail(`${plate.name}: a seam is ${near} mm from ${edge.x}, ${edge.y}`);
           }
@@ -153,6 +158,10 @@ async function checkParts(job: Job, bed: readonly [number, number]): Promise<num
   return seams;
 }
 
+/** The same jobs each time, so that a failure comes back; change it to look elsewhere. */
+const SEED = Number(process.env.SEEDX ?? 20261125);
+const RUNS = Number(process.env.RUNSX ?? 4);
+
 const long = fc.integer({ min: 450, max: 1000 });
 const jobs = fc.oneof(
   fc
@@ -182,9 +191,15 @@ describe('parts of a plate longer than the bed', () => {
         const bed = [along, 280] as const;
         seams += await checkParts(readText(longJob(joint, bed)), bed);
       }),
-      { numRuns: 6 },
+      { numRuns: RUNS, seed: SEED },
     );
-    expect(seams).toBeGreaterThan(8);
+    expect(seams).toBeGreaterThan(RUNS);
+  });
+
+  test('run through fingers and openings whose round ends alone come near, without a caution', async () => {
+    const job = readText(longJob(box(450, 14), [300, 280]));
+    expect(await checkParts(job, [300, 280])).toBe(2);
+    expect(codesOf(solveOnly(job))).not.toContain('seam-in-root');
   });
 
   test.each([
