@@ -39,6 +39,7 @@ export const edge: JointFamily<EdgeJoint> = {
   starter: starterJob(),
   solve,
   bitSlots,
+  mostTries: 32,
 };
 
 /** How far template arms reach past the blank's edge toward the operator, unless asked otherwise, mm. */

@@ -17,6 +17,8 @@ export interface JointFamily<J extends Joint = Joint> {
   solve(joint: J, shop: Shop): Result<SolvedJoint>;
   /** The bits that this joint is cut with; none where it is cut by hand. Others can be put in their place. */
   bitSlots?(joint: J): readonly BitSlot<J>[];
+  /** Most layouts of this kind that are tried with other tools, where solving one takes long; many when left out. */
+  readonly mostTries?: number;
 }
 
 /** One place for a bit in a joint. The bushing has its place in every joint. */

@@ -77,7 +77,7 @@ export function kitOf<J extends Joint>(
   family: JointFamily<J>,
   joint: J,
   shop: Shop,
-  { common = false, most = MOST_SOLVES }: KitOptions = {},
+  { common = false, most = family.mostTries ?? MOST_SOLVES }: KitOptions = {},
 ): Kit {
   const slots = family.bitSlots?.(joint) ?? [];
   const { bushing } = joint;

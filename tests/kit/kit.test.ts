@@ -175,6 +175,13 @@ describe('the number of layouts solved', () => {
     expect(few.solved).toBe(40);
     expect(few.findings.map(({ code }) => code)).toEqual(['kit-untried']);
   });
+
+  test('tries no more of a kind that takes long to solve than its family allows, and says so', () => {
+    const job = readText(familyOf('edge')?.starter ?? '');
+    const { solved, findings } = kit({ ...job, shop: bigShop(job.shop, 30, 10, ['straight']) });
+    expect(solved).toBe(familyOf('edge')?.mostTries);
+    expect(findings.map(({ code }) => code)).toEqual(['kit-untried']);
+  });
 });
 
 test('a slot wider than the bit takes passes, and deep slots take passes down', () => {

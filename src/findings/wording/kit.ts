@@ -9,5 +9,5 @@ export const kitWording = {
         : '--common tries sizes that can be bought, and wider spans ask less of the tools'
     }`,
   'kit-untried': (d: { tried: number; untried: number }) =>
-    `${d.tried} sets of tools were tried, ${d.untried} more were not: all that change one bit or the bushing came first; a shorter list of bits lets the rest have their turn`,
+    `${d.tried} sets of tools were tried, ${d.untried} more were not: they go by the order of the shop file, those that change one bit before the others; a shorter list of bits and bushings lets the rest have their turn`,
 };
