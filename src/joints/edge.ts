@@ -39,7 +39,7 @@ export const edge: JointFamily<EdgeJoint> = {
   starter: starterJob(),
   solve,
   bitSlots,
-  mostTries: 32,
+  mostTries: 24,
 };
 
 /** How far template arms reach past the blank's edge toward the operator, unless asked otherwise, mm. */
