@@ -30,10 +30,10 @@ export function jointInSolid(request: TestCutRequest, blanks: readonly Blank[]):
   return atBench((bench) => {
     const [one, two] = [first, second].map(({ cut, blank, held }) => boardAsCut(bench, cut, blank, held));
     if (!one || !two) throw new Error('a joint has two boards');
-    const places = meeting.places(first.cut, second.cut);
+    const places = meeting.places(first.cut, second.cut, request);
     const fitted = request.pared ? pared(bench, one, first.cut, second.cut) : one;
     const closed = [moved(bench, fitted, places[0]), moved(bench, two, places[1])] as const;
-    const room = boxed(bench, ...meeting.room(request.width, first.cut, second.cut));
+    const room = boxed(bench, ...meeting.room(request, first.cut, second.cut));
     return {
       boards: [boardOf(bench, first, one, closed[0]), boardOf(bench, second, two, closed[1])],
       volumes: volumesOf(bench, room, [
@@ -62,9 +62,17 @@ interface Meeting {
     { readonly board: string; readonly held: Held },
     { readonly board: string; readonly held: Held },
   ];
-  readonly places: (first: TestCutBoard, second: TestCutBoard) => readonly [Place, Place];
+  readonly places: (
+    first: TestCutBoard,
+    second: TestCutBoard,
+    request: TestCutRequest,
+  ) => readonly [Place, Place];
   /** Two corners of the joint's room. */
-  readonly room: (width: number, first: TestCutBoard, second: TestCutBoard) => readonly [Vertex, Vertex];
+  readonly room: (
+    request: TestCutRequest,
+    first: TestCutBoard,
+    second: TestCutBoard,
+  ) => readonly [Vertex, Vertex];
 }
 
 /** Laid on the face that was at y = 0: what was up lies along y, what was toward the operator is up. */
@@ -82,7 +90,7 @@ const crossed = (first: string, second: string): Meeting => ({
     { board: second, held: 'on-end' },
   ],
   places: ({ thickness }) => [{ ...AS_IT_IS, origin: [0, thickness, 0] }, LAID],
-  room: (width, one, two) => [
+  room: ({ width }, one, two) => [
     [0, 0, 0],
     [width, Math.min(one.thickness, two.depth), Math.min(two.thickness, one.depth)],
   ],
@@ -102,16 +110,46 @@ const sunk = (side: string, front: string): Meeting => ({
     { y: [0, -1, 0], height: [0, 0, -1], origin: [-extents(drawing.layers.STOCK ?? []).minX, 0, depth] },
     AS_IT_IS,
   ],
-  room: (width, one, two) => [
+  room: ({ width }, one, two) => [
     [0, 0, 0],
     [width, one.thickness, Math.min(one.depth, two.depth)],
   ],
 });
 
+/**
+ * Flat boards that meet along a line (see testcut/abutted.ts): the axes are those of the first as it lies under its
+ * template. The second is turned over about the joint, which brings its y to `meeting` − y, until the upper faces
+ * are level.
+ */
+const abutted = (first: string, second: string): Meeting => ({
+  boards: [
+    { board: first, held: 'flat' },
+    { board: second, held: 'flat' },
+  ],
+  places: (one, two, { meeting }) => [
+    AS_IT_IS,
+    {
+      y: [0, -1, 0],
+      height: [0, 0, -1],
+      origin: [0, meetingOf(meeting), one.depth + two.depth - two.thickness],
+    },
+  ],
+  room: ({ width, meeting }, one, two) => [
+    [0, 0, one.depth - Math.min(one.thickness, two.thickness)],
+    [width, meetingOf(meeting), one.depth],
+  ],
+});
+
+function meetingOf(meeting: number | undefined): number {
+  if (meeting === undefined) throw new Error('boards that meet along a line need to be told where');
+  return meeting;
+}
+
 const MEETINGS: Readonly<Record<string, Meeting>> = {
   'through-dovetail': crossed('tails', 'pins'),
   box: crossed('one', 'two'),
   'half-blind-dovetail': sunk('tails', 'pins'),
+  edge: abutted('one', 'two'),
 };
 
 function moved({ keep }: Bench, body: Body, { y, height, origin }: Place): Body {

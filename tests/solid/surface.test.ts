@@ -29,6 +29,7 @@ const ASKED = 0.99;
 describe.each([
   ['through-dovetail', starter('through-dovetail')],
   ['box', starter('box')],
+  ['edge', starter('edge')],
   ['half-blind, together', halfBlind],
   ['half-blind, apart', halfBlind.replace('method: together', 'method: apart')],
 ])('boards as cut: %s', (_, text) => {
@@ -51,13 +52,12 @@ describe.each([
   });
 });
 
-const frontThickness = ({ written }: SolidJoint): number =>
-  written.outcome.made?.solved.markings.find(({ board }) => board === 'pins')?.material.thickness ??
-  Number.NaN;
+const thicknessOf = ({ board }: TestCutBoard, { written }: SolidJoint): number =>
+  written.outcome.made?.solved.markings.find((one) => one.board === board)?.material.thickness ?? Number.NaN;
 
 /** A laid board's spot in the coordinates of its template: x, y and the height above the bit's tip. */
 function inTemplate([x, y, z]: Vertex, cut: TestCutBoard, joint: SolidJoint, isFlat: boolean): Vertex {
-  return isFlat ? [x, y, z - frontThickness(joint) + cut.depth] : [x, -z, y];
+  return isFlat ? [x, y, z - thicknessOf(cut, joint) + cut.depth] : [x, -z, y];
 }
 
 /** Whether there is wood at a spot, by the slice at its height. */
@@ -78,7 +78,7 @@ function woodOf(cut: TestCutBoard, joint: SolidJoint, isFlat: boolean): (spot: V
     slices.set(key, known);
     return known;
   };
-  const bottom = isFlat ? cut.depth - frontThickness(joint) : cut.depth - 50 - cut.depth;
+  const bottom = isFlat ? cut.depth - thicknessOf(cut, joint) : cut.depth - 50 - cut.depth;
   // A board that lies flat is drawn as far as the template reaches, and goes on behind it.
   const far = isFlat ? extents(stock).maxY - 1e-6 : Number.POSITIVE_INFINITY;
   return ([x, y, height]) =>

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { edgeJobs } from '../support/edge-jobs.js';
 import { apartJobs, squareJobs, togetherJobs } from '../support/random-half-blind.js';
 import { boxJobs, throughDovetailJobs } from '../support/random-jobs.js';
 import { type SolidJoint, solidJoint } from '../support/solid-joint.js';
@@ -29,6 +30,7 @@ describe.each([
   ['half-blind, together', togetherJobs],
   ['half-blind, apart', apartJobs],
   ['half-blind, square tails', squareJobs],
+  ['edge', edgeJobs],
 ])('random joints in solid wood: %s', (_, jobs) => {
   test(
     'have the volumes that the slices have, and no wood in one place twice',
