@@ -46,13 +46,16 @@ export async function solidJob(
   return all;
 }
 
-/** Sizes of the boards, and the rabbet of a lipped front, which no template shows. */
+/**
+ * Sizes of the boards, and the rabbet of a lipped front, which no template shows. A board that meets another along a
+ * line has its length across it, and its drawing shows that.
+ */
 export function blanksOf({ markings }: SolvedJoint, joint: Joint): readonly Blank[] {
   const lip = joint.kind === 'half-blind-dovetail' ? (joint as HalfBlindJoint).lip : undefined;
   return markings.map(({ board, material: { thickness, length } }) => ({
     board,
     thickness,
-    ...(length !== undefined && { length }),
+    ...(length !== undefined && joint.kind !== 'edge' && { length }),
     ...(lip && board === 'pins' && { lip }),
   }));
 }

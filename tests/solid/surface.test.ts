@@ -12,7 +12,8 @@ import { type SolidJoint, solidOrThrow } from '../support/solid-joint.js';
  */
 
 const starter = (kind: string): string => families.find((one) => one.kind === kind)?.starter ?? '';
-const halfBlind = starter('half-blind-dovetail');
+/** Narrow: a few tails show what a whole drawer shows. */
+const halfBlind = starter('half-blind-dovetail').replace('width: 4-1/2', 'width: 2-1/2');
 
 /** How far from a triangle wood and air are looked for, mm: past what facets and rounding may stray. */
 const ASIDE = 0.01;
