@@ -96,6 +96,8 @@ export interface TestCut extends Seat {
   readonly unreached: Readonly<Record<string, Unreached>>;
   readonly strength: Strength;
   readonly breakthrough: Breakthrough;
+  /** Names of the boards that each level's `first` and `second` are of. */
+  readonly boards: readonly [first: string, second: string];
   /** The levels as polygons, for the picture. */
   readonly sections: readonly CrossedLevel[];
 }
@@ -150,6 +152,7 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
     : given(
         {
           ...reportOf(joint),
+          boards: names,
           ...(request.kind in ABUTTED
             ? FLAT
             : aroundJoint(request, joint, [first, routedFirst], [second, routedSecond])),

@@ -33,9 +33,10 @@ interface Panel {
 
 export function testCutPicture(cut: TestCut, title: string, say: Say): string {
   const panels = [
-    facePanel(cut, say),
+    // Boards that lie flat are alike from face to face: each level from above shows all of them.
+    ...(cut.flat ? [] : [facePanel(cut, say)]),
     ...details(cut, say),
-    ...cut.sections.map((one) => levelPanel(one, say)),
+    ...cut.sections.map((one) => levelPanel(one, cut, say)),
   ];
   const longest = Math.max(...panels.map(({ caption }) => caption.length), title.length);
   const width = Math.max(...panels.map((panel) => panel.width), longest * LETTER) + 2 * MARGIN;
@@ -45,7 +46,7 @@ export function testCutPicture(cut: TestCut, title: string, say: Say): string {
     pieces.push(words(MARGIN, y + LETTERS, line));
     y += LINE;
   }
-  pieces.push(legend(MARGIN, y));
+  pieces.push(legend(MARGIN, y, cut));
   y += LINE + BETWEEN;
   for (const { caption, body, height } of panels) {
     pieces.push(words(MARGIN, y + LETTERS, caption));
@@ -65,11 +66,11 @@ function summary(cut: TestCut, say: Say): string {
   return `Widest gap ${say.length(cut.worstGap)}, widest overlap ${say.length(cut.worstOverlap)}.`;
 }
 
-function legend(x: number, y: number): string {
+function legend(x: number, y: number, { boards }: TestCut): string {
   const [one, two] = ['first', 'second'] as const;
   const parts = [
-    { fill: FILL[one], name: 'first board' },
-    { fill: FILL[two], name: 'second board' },
+    { fill: FILL[one], name: `board ${boards[0]}` },
+    { fill: FILL[two], name: `board ${boards[1]}` },
     { fill: FILL.gap, name: 'gap' },
     { fill: FILL.overlap, name: 'overlap' },
   ];
@@ -82,7 +83,7 @@ function legend(x: number, y: number): string {
 }
 
 /** One level from above: x to the right, the first board's inside face at the foot. */
-function levelPanel(level: CrossedLevel, say: Say): Panel {
+function levelPanel(level: CrossedLevel, { boards, flat }: TestCut, say: Say): Panel {
   const box = boxOf(level);
   const place = (spot: Spot): Spot => ({ x: spot.x - box.minX, y: box.maxY - spot.y });
   const marks = [level.gap, level.overlap].flatMap(({ at, width }) =>
@@ -91,7 +92,7 @@ function levelPanel(level: CrossedLevel, say: Say): Panel {
   return {
     width: box.maxX - box.minX,
     height: box.maxY - box.minY,
-    caption: `From above, ${say.length(level.z)} from the first board's end: gap ${say.length(level.gap.width)}, overlap ${say.length(level.overlap.width)}`,
+    caption: `From above, ${say.length(level.z)} ${flat ? 'below the upper face' : `from the end of board ${boards[0]}`}: gap ${say.length(level.gap.width)}, overlap ${say.length(level.overlap.width)}`,
     body: layersOf(level, place) + marks.join(''),
   };
 }
@@ -122,7 +123,7 @@ function facePanel(cut: TestCut, say: Say): Panel {
   return {
     width: box.maxX - box.minX,
     height: foot - top,
-    caption: `From the face, at the middle of the first board's thickness, a band for each of ${levels.length} levels, ${say.length(foot - top)} deep`,
+    caption: `From the face, at the middle of the thickness of board ${cut.boards[0]}, a band for each of ${levels.length} levels, ${say.length(foot - top)} deep`,
     body: bands.join(''),
   };
 }
