@@ -4,10 +4,11 @@ import { readText } from '../support/jobs.js';
 import { halfWritten } from './whole.js';
 
 /**
- * What is wrong with halfpin's answer to a job with one joint, from its text to every usual file and to the
- * joint cut on paper from the files; undefined where nothing is. A refusal with a reason is a good answer.
+ * What is wrong with halfpin's answer to a job with one joint: solved, its templates written, read back, cut on
+ * paper and closed, then, where asked, every usual file. undefined where nothing is; a refusal with a reason is a
+ * good answer.
  */
-export async function troubleWithJoint(text: string): Promise<string | undefined> {
+export async function troubleWithJoint(text: string, everyFile = true): Promise<string | undefined> {
   const job = readText(text);
   const solved = solveJob(job);
   const [outcome] = solved;
@@ -21,6 +22,7 @@ export async function troubleWithJoint(text: string): Promise<string | undefined
   const { worstGap, worstOverlap, levels } = cut.cut;
   if (!Number.isFinite(worstGap + worstOverlap) || levels.length < 9)
     return 'was not measured at nine levels';
+  if (!everyFile) return undefined;
   const files = await makeFiles(job, withTestCuts(job, solved, cuts));
   if (files.length < 4) return `only ${files.length} files`;
   return files.flatMap(({ path, content }) => halfWritten(path, Buffer.from(content)) ?? [])[0];

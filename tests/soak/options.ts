@@ -13,6 +13,8 @@ export interface Options {
   readonly jobs: number;
   /** The one kind to try; all when left out. */
   readonly kind?: string;
+  /** Every usual file is made of one random joint in so many; all of them are cut from their written templates. */
+  readonly every: number;
   /** Mutated job files, and as many mutated SVG paths. */
   readonly mutants: number;
   /** Makes in one process. */
@@ -26,6 +28,7 @@ export interface Options {
 export const help = `npm run soak -- [options]
 
   --jobs N       random jobs of each kind, cut and closed on paper; 10000 when left out
+  --every N      all files are made of one random joint in N, the templates of each; 10 when left out
   --kind KIND    one kind of joint only
   --mutants N    mutated job files, and as many SVG paths; 10000 when left out
   --makes N      makes in one process, whose memory has to stay flat; 1000 when left out
@@ -48,6 +51,7 @@ export function readOptions(args: readonly string[]): Options | string {
       found: values.found ?? `${root}/tests/soak/found`,
       jobs: count('jobs', values.jobs, 10_000),
       ...(values.kind !== undefined && { kind: values.kind }),
+      every: Math.max(1, count('every', values.every, 10)),
       mutants: count('mutants', values.mutants, 10_000),
       makes: count('makes', values.makes, 1000),
       kills: count('kills', values.kills, 50),
@@ -66,6 +70,7 @@ const known = {
   found: text,
   jobs: text,
   kind: text,
+  every: text,
   mutants: text,
   makes: text,
   kills: text,

@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import fc from 'fast-check';
 import { troubleWithJoint } from './joint.js';
 import { killMakes } from './kills.js';
 import { kinds } from './kinds.js';
@@ -13,6 +14,8 @@ export interface Share {
   readonly part: string;
   readonly count: number;
   readonly seed: number;
+  /** Of so many joints one has every usual file made. */
+  readonly every: number;
 }
 
 /** What a share came to. */
@@ -44,7 +47,14 @@ export async function doShare(share: Share, root: string, command: string): Prom
   if (part === 'job files') return jobFiles(count, samples, seed);
   const jobs = kinds[part];
   if (!jobs) throw new Error(`no kind ${part}; there are ${Object.keys(kinds).join(', ')}`);
-  return keep(await search(jobs, troubleWithJoint, count, seed), `${part}.yaml`, (text) => Buffer.from(text));
+  return joints(jobs, share);
+}
+
+async function joints(jobs: fc.Arbitrary<string>, { part, count, seed, every }: Share): Promise<Done> {
+  // A failure is made small toward turn 0, where every file is made: so are they all when it is tried again.
+  const turns = fc.record({ text: jobs, turn: fc.nat(every - 1) });
+  const found = await search(turns, ({ text, turn }) => troubleWithJoint(text, turn === 0), count, seed);
+  return keep(found, `${part}.yaml`, ({ text }) => Buffer.from(text));
 }
 
 async function jobFiles(count: number, samples: string, seed: number): Promise<Done> {

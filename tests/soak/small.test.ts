@@ -16,8 +16,9 @@ test('spoilt files and paths are refused in time, and a killed make leaves nothi
   const bundle = join(folder, 'soak.mjs');
   await bundleSoak(bundle);
   const places = ['--root', root, '--command', command, '--found', join(folder, 'found')];
-  const counts = ['--jobs', '4', '--mutants', '150', '--makes', '0', '--kills', '4', '--seed', '20261125'];
-  const { stdout, status } = spawnSync(process.execPath, [bundle, ...places, ...counts], {
+  const jobs = ['--jobs', '4', '--every', '2'];
+  const counts = ['--mutants', '150', '--makes', '0', '--kills', '4', '--seed', '20261125'];
+  const { stdout, status } = spawnSync(process.execPath, [bundle, ...places, ...jobs, ...counts], {
     encoding: 'utf8',
   });
   expect(stdout).toMatch(/no failure in/);

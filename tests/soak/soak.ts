@@ -53,11 +53,11 @@ async function soak(args: readonly string[]): Promise<number> {
 }
 
 /** Pieces of work small enough that one which is lost costs little, none with the seed of another. */
-function sharesOf({ jobs, kind, mutants, makes, kills, seed }: Options): readonly Share[] {
+function sharesOf({ jobs, kind, mutants, makes, kills, seed, every }: Options): readonly Share[] {
   const parts: readonly (readonly [string, number, number])[] = [
     ...Object.keys(kinds)
       .filter((one) => kind === undefined || one === kind)
-      .map((one) => [one, jobs, 100] as const),
+      .map((one) => [one, jobs, 500] as const),
     ['job files', mutants, 100],
     ['paths', mutants, 5000],
     ['memory', makes, makes],
@@ -70,6 +70,7 @@ function sharesOf({ jobs, kind, mutants, makes, kills, seed }: Options): readonl
         part,
         count: Math.min(most, count - i * most),
         seed: seed + i * 1000,
+        every,
       })),
     );
 }
