@@ -1,114 +1,142 @@
 import DxfFile from 'dxf-writer';
-import { layers } from '../drawing/model.js';
+import { type Layer, layers } from '../drawing/model.js';
 import { colourNumber, trueColour } from './dxf-colours.js';
 import type { DxfEntity } from './dxf-entities.js';
-import { corners, type DxfContent, METRIC, type Tag } from './dxf-tags.js';
+import { corners, type DxfContent, dxfText, METRIC, type Tag, tagText } from './dxf-tags.js';
 
 /** Release names of the DXF Reference, $ACADVER. */
 const releases = { r2000: 'AC1015', r2007: 'AC1021' } as const;
 
+type Version = keyof typeof releases;
+
 /**
- * The tags of a DXF of release 2000 or 2007. The frame of the file (tables, block records, dictionaries,
- * handles) and its entities come from the dxf-writer package; what it has no door for is settled on its
- * tags, in pure steps: the release, colours on entities, and handles that start afresh with every drawing.
+ * A DXF of release 2000 or 2007. The frame of the file (tables, block records, dictionaries, their handles) comes
+ * from the dxf-writer package; what it has no door for is settled on the frame's tags. Entities, of which there are
+ * thousands, are put into it as text: the package sets their layer and colour after the subclass marker that they
+ * belong before, and to settle that afterwards took longer than all the rest.
  */
-export function dxfRelease(content: DxfContent, version: keyof typeof releases): readonly Tag[] {
-  const tags = frame(content);
-  return numberedAfresh(coloured(released(tags, releases[version]), content, version === 'r2007'));
+export function dxfRelease(content: DxfContent, version: Version): string {
+  const { head, tail, handles, modelSpace } = frameOf(content, version);
+  const drawn = layers.flatMap((layer) => content.entities.filter((one) => one.layer === layer));
+  const common = new Map(layers.map((layer) => [layer, commonText(layer, content, version)]));
+  const entities = drawn.map((one, i) =>
+    entityText(one, `${hex(handles + 1 + i)}\n330\n${modelSpace}\n${common.get(one.layer)}`),
+  );
+  const seeded = head.map(
+    (tag, i): Tag => (isAfter(head, i, '$HANDSEED') ? [tag[0], hex(handles + 1 + drawn.length)] : tag),
+  );
+  return `${dxfText(seeded)}${entities.join('')}${dxfText(tail)}`;
 }
 
-function frame({ entities, extents, colours }: DxfContent): readonly Tag[] {
+/** A file without entities: its tags before them and after them, how many handles it has, whose the entities are. */
+interface FileFrame {
+  readonly head: readonly Tag[];
+  readonly tail: readonly Tag[];
+  readonly handles: number;
+  readonly modelSpace: string;
+}
+
+function frameOf({ extents, colours }: DxfContent, version: Version): FileFrame {
   const file = new DxfFile();
   const { least, most } = corners(extents);
   file.setUnits('Millimeters').header('MEASUREMENT', [[70, METRIC]]);
   file.header('EXTMIN', least).header('EXTMAX', most);
-  for (const layer of layers) {
-    file.addLayer(layer, colourNumber(colours[layer]), 'CONTINUOUS').setActiveLayer(layer);
-    for (const one of entities) if (one.layer === layer) draw(file, one);
-  }
-  return tagsOf(file.toDxfString());
+  for (const layer of layers) file.addLayer(layer, colourNumber(colours[layer]), 'CONTINUOUS');
+  const named = released(tagsOf(file.toDxfString()), releases[version]);
+  const { tags, handles } = numberedAfresh(version === 'r2007' ? trulyColoured(named, colours) : named);
+  const entities = tags.findIndex(([code, value]) => code === 2 && value === 'ENTITIES') + 1;
+  const space = tags.findIndex(([code, value], i) => code === 2 && value === MODEL_SPACE && isBlock(tags, i));
+  const modelSpace = tags.slice(0, space).findLast(([code]) => code === 5)?.[1];
+  return {
+    head: tags.slice(0, entities),
+    tail: tags.slice(entities),
+    handles,
+    modelSpace: String(modelSpace),
+  };
 }
 
-function draw(file: DxfFile, one: DxfEntity): void {
+const MODEL_SPACE = '*Model_Space';
+
+/** Whether the record that holds the tag at i is a block, and not the entry in the table of blocks. */
+const isBlock = (tags: readonly Tag[], i: number): boolean =>
+  tags.slice(0, i).findLast(([code]) => code === 0)?.[1] === 'BLOCK';
+
+/** What stands between an entity's owner and its own subclass marker. */
+function commonText(layer: Layer, { colours }: DxfContent, version: Version): string {
+  const colour = colours[layer];
+  return [
+    tagText(100, 'AcDbEntity'),
+    tagText(8, layer),
+    tagText(62, colourNumber(colour)),
+    ...(version === 'r2007' ? [tagText(420, trueColour(colour))] : []),
+  ].join('');
+}
+
+function entityText(one: DxfEntity, handleAndCommon: string): string {
   switch (one.kind) {
     case 'polyline': {
-      const points = one.vertices.map(({ x, y, bulge }) => (bulge === 0 ? [x, y] : [x, y, bulge]));
-      // A third number is the bulge; the package's types leave it out.
-      file.drawPolyline(points as [number, number][], one.closed);
-      return;
+      const { vertices, closed } = one;
+      let text = `0\nLWPOLYLINE\n5\n${handleAndCommon}100\nAcDbPolyline\n90\n${vertices.length}\n70\n${closed ? 1 : 0}\n`;
+      for (const { x, y, bulge } of vertices) {
+        text += tagText(10, x) + tagText(20, y);
+        if (bulge !== 0) text += tagText(42, bulge);
+      }
+      return text;
     }
     case 'line':
-      file.drawLine(one.from.x, one.from.y, one.to.x, one.to.y);
-      return;
-    case 'arc':
-      file.drawArc(one.center.x, one.center.y, one.radius, one.start, one.end);
-      return;
+      return `0\nLINE\n5\n${handleAndCommon}100\nAcDbLine\n${placeText(0, one.from)}${placeText(1, one.to)}`;
+    case 'arc': {
+      const { center, radius, start, end } = one;
+      const circle = `100\nAcDbCircle\n${placeText(0, center)}${tagText(40, radius)}`;
+      return `0\nARC\n5\n${handleAndCommon}${circle}100\nAcDbArc\n${tagText(50, start)}${tagText(51, end)}`;
+    }
   }
 }
+
+/** An entity's first point (0) or second one (1). */
+const placeText = (which: 0 | 1, { x, y }: { readonly x: number; readonly y: number }): string =>
+  tagText(10 + which, x) + tagText(20 + which, y) + tagText(30 + which, 0);
 
 function tagsOf(text: string): readonly Tag[] {
   const lines = text.split('\n');
   return Array.from({ length: lines.length / 2 }, (_, i) => [Number(lines[2 * i]), lines[2 * i + 1] ?? '']);
 }
 
-function released(tags: readonly Tag[], release: string): readonly Tag[] {
-  return tags.map((tag, i) => (tags[i - 1]?.[1] === '$ACADVER' ? [tag[0], release] : tag));
-}
+const isAfter = (tags: readonly Tag[], i: number, name: string): boolean => tags[i - 1]?.[1] === name;
 
-/**
- * Layers and entities with their colours. An entity's layer and colour stand before its own subclass marker,
- * where the reference has them; the package writes them after it, and "by layer" for a colour.
- */
-function coloured(tags: readonly Tag[], { colours }: DxfContent, withTrue: boolean): readonly Tag[] {
-  const colourOf = (name: string | number | undefined): readonly Tag[] => {
-    const layer = layers.find((one) => one === name);
-    if (layer === undefined) return [];
-    const numbered: Tag = [62, colourNumber(colours[layer])];
-    return withTrue ? [numbered, [420, trueColour(colours[layer])]] : [numbered];
-  };
-  return recordsOf(tags).flatMap((record): readonly Tag[] => {
-    const kind = record[0]?.[1];
-    if (kind === 'LAYER') {
-      const colour = colourOf(groupOf(record, 2));
-      return colour.length === 0 ? record : record.flatMap((tag) => (tag[0] === 62 ? colour : [tag]));
-    }
-    if (kind === undefined || !entityKinds.has(kind)) return record;
-    const layer = groupOf(record, 8) ?? '';
-    const own = record.filter(([code]) => !commonCodes.has(code));
-    return own.flatMap((tag) => (tag[1] === 'AcDbEntity' ? [tag, [8, layer], ...colourOf(layer)] : [tag]));
+const released = (tags: readonly Tag[], release: string): readonly Tag[] =>
+  tags.map((tag, i) => (isAfter(tags, i, '$ACADVER') ? [tag[0], release] : tag));
+
+/** Entries of the table of layers with their true colours beside the numbered ones. */
+function trulyColoured(tags: readonly Tag[], colours: DxfContent['colours']): readonly Tag[] {
+  let layer: Layer | undefined;
+  return tags.flatMap((tag): readonly Tag[] => {
+    const [code, value] = tag;
+    if (code === 0) layer = undefined;
+    if (code === 2) layer = layers.find((one) => one === value);
+    return code === 62 && layer ? [tag, [420, trueColour(colours[layer])]] : [tag];
   });
 }
-
-const entityKinds: ReadonlySet<string | number> = new Set(['LWPOLYLINE', 'LINE', 'ARC']);
-
-/** Layer, colour, line type, line weight: the last two say "by layer", as do entities without them. */
-const commonCodes: ReadonlySet<number> = new Set([8, 62, 6, 370]);
-
-/** Tags by the record that they belong to: each begins with group code 0. */
-function recordsOf(tags: readonly Tag[]): readonly (readonly Tag[])[] {
-  const starts = tags.flatMap(([code], i) => (code === 0 ? [i] : []));
-  return starts.map((from, i) => tags.slice(from, starts[i + 1]));
-}
-
-const groupOf = (record: readonly Tag[], code: number): string | number | undefined =>
-  record.find((tag) => tag[0] === code)?.[1];
 
 /**
  * The package counts handles on from one drawing to the next. They are moved down so that the first is 1, as
  * in a fresh process: then a drawing has the same bytes whatever was written before it.
  */
-function numberedAfresh(tags: readonly Tag[]): readonly Tag[] {
-  const isSeed = (i: number): boolean => tags[i - 1]?.[1] === '$HANDSEED';
-  const own = tags.filter(([code], i) => code === 5 && !isSeed(i)).map(([, value]) => fromHex(value));
+function numberedAfresh(tags: readonly Tag[]): { readonly tags: readonly Tag[]; readonly handles: number } {
+  const own = tags
+    .filter(([code], i) => code === 5 && !isAfter(tags, i, '$HANDSEED'))
+    .map(([, value]) => fromHex(value));
   const before = own.reduce((least, one) => Math.min(least, one), Number.POSITIVE_INFINITY) - 1;
-  return tags.map((tag): Tag => {
+  const last = own.reduce((most, one) => Math.max(most, one), 0);
+  const numbered = tags.map((tag): Tag => {
     const [code, value] = tag;
-    if (!handleCodes.has(code) || value === '0') return tag;
-    return [code, (fromHex(value) - before).toString(16).toUpperCase()];
+    return handleCodes.has(code) && value !== '0' ? [code, hex(fromHex(value) - before)] : tag;
   });
+  return { tags: numbered, handles: last - before };
 }
 
 /** An object's own handle, its owner, an entry of a dictionary: the ones that the package writes. */
 const handleCodes: ReadonlySet<number> = new Set([5, 330, 350]);
 
+const hex = (value: number): string => value.toString(16).toUpperCase();
 const fromHex = (value: string | number): number => Number.parseInt(String(value), 16);

@@ -16,13 +16,14 @@ export interface DxfContent {
 export type Tag = readonly [code: number, value: string | number];
 
 /** Tags as a file: code and value on lines of their own, reals in plain decimals. */
-export function dxfText(tags: readonly Tag[]): string {
-  return `${tags.map(([code, value]) => `${code}\n${written(code, value)}`).join('\n')}\n`;
-}
+export const dxfText = (tags: readonly Tag[]): string =>
+  tags.map(([code, value]) => tagText(code, value)).join('');
 
-function written(code: number, value: string | number): string {
-  if (!isReal(code)) return String(value);
-  return decimal(Number(value), fineCodes.has(code) ? fineDecimals : fileDecimals);
+export function tagText(code: number, value: string | number): string {
+  const text = isReal(code)
+    ? decimal(Number(value), fineCodes.has(code) ? fineDecimals : fileDecimals)
+    : value;
+  return `${code}\n${text}\n`;
 }
 
 /** Group codes 10 to 59 hold reals (DXF Reference, group code value types). */

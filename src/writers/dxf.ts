@@ -29,6 +29,6 @@ function writeDxf(drawing: Drawing, options: DxfOptions): string {
     colours: options.colours,
   };
   const version = options.version ?? 'r2000';
-  const tags = version === 'r12' ? dxfR12(content) : dxfRelease(content, version);
-  return dxfText([...comments([drawing.title, ...drawing.notes]), ...tags]);
+  const notes = dxfText(comments([drawing.title, ...drawing.notes]));
+  return notes + (version === 'r12' ? dxfText(dxfR12(content)) : dxfRelease(content, version));
 }
