@@ -3,6 +3,9 @@
 /** No board, sheet or bed in a small shop is longer: 10 m, in mm. */
 export const GREATEST_LENGTH = 10_000;
 
+/** No size but zero is smaller, in mm: nobody measures wood, bits or plates finer, and nothing is cut finer. */
+export const LEAST_LENGTH = 0.01;
+
 /** A mating pair with more play than this, in mm, is not a joint; an inch file with mm in it looks like this. */
 export const GREATEST_SLACK = 2;
 

@@ -2,7 +2,7 @@ import { didYouMean } from '../findings/did-you-mean.js';
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
 import { readDegrees, readSlope } from '../units/angle.js';
 import { type LengthUnit, readLength } from '../units/length.js';
-import { GREATEST_LENGTH } from './limits.js';
+import { GREATEST_LENGTH, LEAST_LENGTH } from './limits.js';
 
 /** JSON Schema of one value, as far as halfpin writes it. */
 export type JsonSchema = Readonly<Record<string, unknown>>;
@@ -43,6 +43,9 @@ export function lengthReader({ units, known }: FileUnits, range: LengthRange = {
     const length = reading.mm;
     if (length < 0 || (length === 0 && !zero)) {
       return refusal(finding('length-not-positive', 'refused', '', { read: quoted(value), zero }));
+    }
+    if (!zero && length < LEAST_LENGTH && known) {
+      return refusal(finding('length-small', 'refused', '', { read: quoted(value), least: LEAST_LENGTH }));
     }
     if (length > most && known) {
       return refusal(finding('length-great', 'refused', '', { read: quoted(value), length, most, because }));

@@ -76,6 +76,7 @@ describe('codes', () => {
         "key-unknown",
         "length-great",
         "length-not-positive",
+        "length-small",
         "length-unclear",
         "list-length",
         "name-alike",

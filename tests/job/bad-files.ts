@@ -492,6 +492,12 @@ export const badFiles: readonly BadFile[] = [
     says: ['3500', '88900 mm', '10000 mm', 'unit'],
   },
   {
+    name: 'a board thinner than anything is measured',
+    ...width('1e-9'),
+    code: 'length-small',
+    says: ['1e-9', '0.01 mm', 'unit'],
+  },
+  {
     name: 'a fraction in a file in mm',
     text: 'units: mm\njoints: { a: { kind: box, width: 3/4, boards: { one: { thickness: 9 }, two: { thickness: 9 } } } }\n',
     code: 'length-unclear',

@@ -72,6 +72,8 @@ export const jobWording = {
     d.zero
       ? `read ${d.read}, but this may not be under zero; 0 or more would do`
       : `read ${d.read}, but this must be more than zero; write the size as measured`,
+  'length-small': (d: { read: string; least: number }, say: Say) =>
+    `read ${d.read}, which is under ${say.length(d.least)}, finer than anything is measured or cut; write the size as measured, and check its unit`,
   'length-great': (d: { read: string; length: number; most: number; because: string }, say: Say) =>
     `read ${d.read}, which is ${say.length(d.length)}, over the greatest of ${say.length(d.most)}: ${d.because}; check the number and its unit`,
   'angle-unclear': (d: { read: string; wouldDo: readonly string[] }) =>
