@@ -63,7 +63,9 @@ function withoutRepeats(candidates: readonly Candidate[]): readonly Contour[] {
   });
 }
 
+/** Nearly every line can be written as it is, and is not copied. */
 function writable<T extends Outline | Path>(line: T): T {
+  if (line.segments.every((one) => hasLength(one) && !isWide(one))) return line;
   return { ...line, segments: line.segments.filter(hasLength).flatMap(narrowed) };
 }
 
@@ -73,9 +75,11 @@ function hasLength(segment: Segment): boolean {
   return apart || (segment.kind === 'arc' && Math.abs(sweepOf(segment)) > Math.PI);
 }
 
-function narrowed(segment: Segment): readonly Segment[] {
-  return segment.kind === 'arc' && Math.abs(sweepOf(segment)) > WIDEST_ARC ? split(segment, 0.5) : [segment];
-}
+const isWide = (segment: Segment): boolean =>
+  segment.kind === 'arc' && Math.abs(sweepOf(segment)) > WIDEST_ARC;
+
+const narrowed = (segment: Segment): readonly Segment[] =>
+  isWide(segment) ? split(segment, 0.5) : [segment];
 
 /** The same for the same pieces, wherever the line starts and whichever way it runs. */
 function keyOf(line: Outline | Path): string {

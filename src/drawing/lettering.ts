@@ -93,6 +93,8 @@ interface Drawn {
 
 /** A letter with the marks that combine with it is one. */
 function lettersOf(text: string): readonly string[] {
+  // Text without accents or signs, nearly all there is, has a letter a character.
+  if (/^[ -~]*$/.test(text)) return [...text];
   return text.normalize('NFC').match(/\P{M}\p{M}*|\p{M}+/gu) ?? [];
 }
 

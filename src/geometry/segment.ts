@@ -1,4 +1,4 @@
-import { between, cross, distance, dot, minus, plus, times, turnedLeft, turnedRight, unit } from './point.js';
+import { between, distance, dot, minus, plus, times, turnedLeft, turnedRight, unit } from './point.js';
 import type { Arc, Extents, Line, Point, Segment } from './types.js';
 
 /**
@@ -35,9 +35,10 @@ export const bulgeOf = (segment: Segment): number =>
 
 /** Angle that an arc turns through, radians: 0 to 2π counter-clockwise, 0 to −2π clockwise. */
 export function sweepOf(one: Arc): number {
-  const a = minus(one.from, one.center);
-  const b = minus(one.to, one.center);
-  const angle = Math.atan2(cross(a, b), dot(a, b));
+  const { from, to, center } = one;
+  const [ax, ay] = [from.x - center.x, from.y - center.y];
+  const [bx, by] = [to.x - center.x, to.y - center.y];
+  const angle = Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
   if (one.ccw) return angle < 0 ? angle + 2 * Math.PI : angle;
   return angle > 0 ? angle - 2 * Math.PI : angle;
 }

@@ -1,6 +1,7 @@
 import type { Item } from '../drawing/model.js';
 import { wrapped } from '../drawing/tiling-marks.js';
 import { rectangle } from '../geometry/outline.js';
+import type { Extents } from '../geometry/types.js';
 import {
   type Block,
   type Figure,
@@ -267,8 +268,7 @@ export function fittedFigure(
   const choices = figure.scaled ? scaleChoices : [1];
   const smallest = choices.at(-1) ?? 1;
   for (const scale of choices) {
-    const items = figure.draw(scale);
-    const box = boxOf(items);
+    const { items, box } = drawnAt(figure.draw, scale);
     const fits = box.maxX - box.minX <= width && box.maxY - box.minY <= height;
     if (!fits && scale !== smallest) continue;
     return {
@@ -280,6 +280,24 @@ export function fittedFigure(
   }
   throw new Error('there is no scale to choose from');
 }
+
+interface Drawn {
+  readonly items: readonly Item[];
+  readonly box: Extents;
+}
+
+/** A figure is tried at many scales, for each density of the page and for the screen: it is drawn once at each. */
+function drawnAt(draw: Figure['draw'], scale: number): Drawn {
+  const scales = drawnFigures.get(draw) ?? new Map<number, Drawn>();
+  const known = scales.get(scale);
+  if (known) return known;
+  const items = draw(scale);
+  const drawn = { items, box: boxOf(items) };
+  drawnFigures.set(draw, scales.set(scale, drawn));
+  return drawn;
+}
+
+const drawnFigures = new WeakMap<Figure['draw'], Map<number, Drawn>>();
 
 // Forms
 
