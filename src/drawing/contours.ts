@@ -1,5 +1,7 @@
+import { extents } from '../geometry/outline.js';
+import { joinedExtents } from '../geometry/point.js';
 import { pointAt, split, sweepOf } from '../geometry/segment.js';
-import type { Outline, Path, Segment } from '../geometry/types.js';
+import type { Extents, Outline, Path, Segment } from '../geometry/types.js';
 import { linesOf } from './drawing.js';
 import type { Drawing, Item, Layer } from './model.js';
 
@@ -26,16 +28,36 @@ const WIDEST_ARC = 1.5 * Math.PI;
  * What the writers draw, in the order of the drawing, lettering as its strokes: no piece of no length, no
  * arc wider than three quarters of a turn, and no contour twice on one layer, as it would be cut twice.
  */
-export function contoursOf(drawing: Drawing): readonly Contour[] {
-  const known = worked.get(drawing);
-  if (known) return known;
-  const contours = withoutRepeats(drawing.items.flatMap(contoursOfItem));
-  worked.set(drawing, contours);
-  return contours;
+export const contoursOf = (drawing: Drawing): readonly Contour[] => workedOut(drawing).contours;
+
+/** Smallest upright rectangle around all contours; undefined when there are none. */
+export const drawnExtents = (drawing: Drawing): Extents | undefined => workedOut(drawing).around;
+
+interface Worked {
+  readonly drawing: Drawing;
+  readonly contours: readonly Contour[];
+  readonly around: Extents | undefined;
 }
 
-/** Every writer asks for the contours of the same drawings; they are worked out once for as long as one is held. */
-const worked = new WeakMap<Drawing, readonly Contour[]>();
+/**
+ * Every writer asks for the contours of the same drawings, one joint's after another's, so the last few are kept.
+ * To keep them as long as their drawings held a million strokes of a cabinet for the collector to look through.
+ */
+const lately: Worked[] = [];
+const KEPT = 12;
+
+function workedOut(drawing: Drawing): Worked {
+  const known = lately.find((one) => one.drawing === drawing);
+  if (known) return known;
+  const contours = withoutRepeats(drawing.items.flatMap(contoursOfItem));
+  const around = contours
+    .map(({ line }) => extents(line))
+    .reduce<Extents | undefined>((all, one) => (all ? joinedExtents(all, one) : one), undefined);
+  const worked = { drawing, contours, around };
+  lately.push(worked);
+  if (lately.length > KEPT) lately.shift();
+  return worked;
+}
 
 interface Candidate extends Contour {
   /** Strokes of a letter never repeat one another, which the tests of the letters hold. */

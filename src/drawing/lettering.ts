@@ -11,14 +11,10 @@ import { parseStrokes } from './strokes.js';
  * of the text. A character that cannot be drawn becomes a box (see `missingLetters`).
  */
 export function strokesOf(item: TextItem): readonly Path[] {
-  const known = drawnItems.get(item);
-  if (known) return known;
   const factor = item.height / capitalHeight;
-  const strokes = placedLetters(item).flatMap(({ drawn, at }) =>
+  return placedLetters(item).flatMap(({ drawn, at }) =>
     drawn.strokes.map((stroke) => placed(stroke, factor, item.angle, at)),
   );
-  drawnItems.set(item, strokes);
-  return strokes;
 }
 
 /**
@@ -63,9 +59,6 @@ function placedLetters(item: TextItem): readonly PlacedLetter[] {
     return { letter, drawn, at };
   });
 }
-
-/** An item is asked for its strokes by every writer and every measurement; they are drawn once while it is held. */
-const drawnItems = new WeakMap<TextItem, readonly Path[]>();
 
 /** Length of a line of lettering from its first letter's left to its last one's right, mm. */
 export function textWidth(text: string, height: number): number {

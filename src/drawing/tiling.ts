@@ -1,8 +1,6 @@
 import type { PaperSize } from '../../shared/paper.js';
-import { extents } from '../geometry/outline.js';
-import { joinedExtents } from '../geometry/point.js';
 import type { Extents } from '../geometry/types.js';
-import { type Contour, contoursOf } from './contours.js';
+import { type Contour, contoursOf, drawnExtents } from './contours.js';
 import type { Drawing, KeepClear } from './model.js';
 import { clipToWindow } from './tiling-clip.js';
 import { frameMarks, frameOf, hasRoom, joining, labelMarks, madeFor, printing } from './tiling-frame.js';
@@ -27,10 +25,7 @@ import {
  */
 export function tileDrawing(drawing: Drawing, paper: PaperSize, options: PrintOptions): TiledPages {
   const contours = contoursOf(drawing);
-  const around = contours
-    .map((one) => extents(one.line))
-    .reduce<Extents | undefined>((all, one) => (all ? joinedExtents(all, one) : one), undefined);
-  const whole = around ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  const whole = drawnExtents(drawing) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const plans = [false, true].flatMap((turned) => planOn(drawing, contours, whole, paper, turned, options));
   const [first, second] = plans;
   if (!first) throw new Error(`no room on ${paper.width} × ${paper.height} mm; judgePaper comes first`);

@@ -1,4 +1,4 @@
-import { extentsOf } from '../drawing/drawing.js';
+import { drawnExtents } from '../drawing/contours.js';
 import type { Drawing, Writer, WriterOptions } from '../drawing/model.js';
 import { type DxfEntityStyle, dxfEntities } from './dxf-entities.js';
 import { dxfR12 } from './dxf-r12.js';
@@ -25,7 +25,7 @@ export const dxfWriter: Writer<DxfOptions> = { format: 'dxf', extension: 'dxf', 
 function writeDxf(drawing: Drawing, options: DxfOptions): string {
   const content: DxfContent = {
     entities: dxfEntities(drawing, options.entities ?? 'polylines'),
-    extents: extentsOf(drawing),
+    extents: drawnExtents(drawing),
     colours: options.colours,
   };
   const version = options.version ?? 'r2000';

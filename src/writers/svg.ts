@@ -1,5 +1,4 @@
-import { type Contour, contoursOf, fileDecimals } from '../drawing/contours.js';
-import { extentsOf } from '../drawing/drawing.js';
+import { type Contour, contoursOf, drawnExtents, fileDecimals } from '../drawing/contours.js';
 import { type Drawing, type Layer, layers, type Writer, type WriterOptions } from '../drawing/model.js';
 import { split, sweepOf } from '../geometry/segment.js';
 import type { Arc, Extents, Outline, Path, Point, Segment } from '../geometry/types.js';
@@ -60,7 +59,7 @@ const pictureOrder: readonly Layer[] = ['STOCK', 'REF', 'SCORE', 'ENGRAVE', 'CUT
 const PICTURE_MARGIN = 4;
 
 function pageOf(drawing: Drawing, margin: number): Extents {
-  const { minX, minY, maxX, maxY } = extentsOf(drawing) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  const { minX, minY, maxX, maxY } = drawnExtents(drawing) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   return { minX: minX - margin, minY: minY - margin, maxX: maxX + margin, maxY: maxY + margin };
 }
 
