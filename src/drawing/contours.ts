@@ -2,7 +2,7 @@ import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';
 import { pointAt, split, sweepOf } from '../geometry/segment.js';
 import type { Extents, Outline, Path, Segment } from '../geometry/types.js';
-import { linesOf } from './drawing.js';
+import { lettersSet, type SetLetter, strokesOfLetter } from './lettering.js';
 import type { Drawing, Item, Layer } from './model.js';
 
 /** One line that a tool runs along without lifting. */
@@ -10,6 +10,8 @@ export interface Contour {
   readonly layer: Layer;
   readonly line: Outline | Path;
   readonly dashed: boolean;
+  /** The letter that the line is a stroke of: the same one for all strokes of it, which follow each other. */
+  readonly letter?: SetLetter;
 }
 
 /**
@@ -59,25 +61,23 @@ function workedOut(drawing: Drawing): Worked {
   return worked;
 }
 
-interface Candidate extends Contour {
-  /** Strokes of a letter never repeat one another, which the tests of the letters hold. */
-  readonly lettering: boolean;
+function contoursOfItem(item: Item): readonly Contour[] {
+  const { layer } = item;
+  if (item.kind === 'text') {
+    return lettersSet(item).flatMap((letter) =>
+      strokesOfLetter(letter).map((line) => ({ layer, line: writable(line), dashed: false, letter })),
+    );
+  }
+  const line = writable(item.kind === 'closed' ? item.outline : item.path);
+  return [{ layer, line, dashed: item.kind === 'open' && item.dashed === true }];
 }
 
-function contoursOfItem(item: Item): readonly Candidate[] {
-  return linesOf(item).map((line) => ({
-    layer: item.layer,
-    line: writable(line),
-    dashed: item.kind === 'open' && item.dashed === true,
-    lettering: item.kind === 'text',
-  }));
-}
-
-function withoutRepeats(candidates: readonly Candidate[]): readonly Contour[] {
+/** Strokes of letters are not looked at: they never repeat one another, which the tests of the letters hold. */
+function withoutRepeats(candidates: readonly Contour[]): readonly Contour[] {
   const seen = new Set<string>();
-  return candidates.filter(({ layer, line, lettering }) => {
+  return candidates.filter(({ layer, line, letter }) => {
     if (line.segments.length === 0) return false;
-    if (lettering) return true;
+    if (letter) return true;
     const key = `${layer} ${keyOf(line)}`;
     if (seen.has(key)) return false;
     seen.add(key);

@@ -1,6 +1,6 @@
 import { extents } from '../geometry/outline.js';
 import { placed, scale, translate } from '../geometry/transform.js';
-import type { Path, Point } from '../geometry/types.js';
+import type { Path } from '../geometry/types.js';
 import { capitalHeight, fractions, glyphs, letterGap, marks, missingGlyph, sameAs } from './glyphs.js';
 import type { TextItem } from './model.js';
 import { remembered } from './remembered.js';
@@ -10,59 +10,35 @@ import { parseStrokes } from './strokes.js';
  * The single strokes of a line of lettering, mm: `item.at` is on the baseline, at the start, middle or end
  * of the text. A character that cannot be drawn becomes a box (see `missingLetters`).
  */
-export function strokesOf(item: TextItem): readonly Path[] {
-  const factor = item.height / capitalHeight;
-  return placedLetters(item).flatMap(({ drawn, at }) =>
-    drawn.strokes.map((stroke) => placed(stroke, factor, item.angle, at)),
-  );
-}
+export const strokesOf = (item: TextItem): readonly Path[] => lettersSet(item).flatMap(strokesOfLetter);
 
-/**
- * One letter of a line of lettering: its strokes at the item's height, upright and from the letter's own origin on
- * the baseline, and where the item puts that origin. Equal letters of one height have equal strokes.
- */
-export interface Letter {
+/** One letter of a line of lettering, where the line sets it: `at` is its own origin, on the baseline. */
+export interface SetLetter extends Pick<TextItem, 'height' | 'angle' | 'at'> {
   readonly letter: string;
-  readonly at: Point;
-  readonly strokes: () => readonly Path[];
 }
 
-/** The letters of a line, for a writer that draws each shape once and sets it many times. Spaces are left out. */
-export function lettersSet(item: TextItem): readonly Letter[] {
-  const factor = item.height / capitalHeight;
-  return placedLetters(item)
-    .filter(({ drawn }) => drawn.strokes.length > 0)
-    .map(({ letter, drawn, at }) => ({
-      letter,
-      at,
-      strokes: () => drawn.strokes.map((stroke) => scale(stroke, factor)),
-    }));
-}
-
-interface PlacedLetter {
-  readonly letter: string;
-  readonly drawn: Drawn;
-  readonly at: Point;
-}
-
-function placedLetters(item: TextItem): readonly PlacedLetter[] {
-  const letters = lettersOf(item.text).map((letter) => ({ letter, drawn: drawingOf(letter) ?? missing() }));
-  const factor = item.height / capitalHeight;
+/** The letters of a line, for those who draw each shape once and set it many times. Spaces are left out. */
+export function lettersSet({ text, height, angle, at, align }: TextItem): readonly SetLetter[] {
+  const letters = lettersOf(text).map((letter) => ({ letter, drawn: drawnLetter(letter) }));
+  const factor = height / capitalHeight;
   const width = lineWidth(letters.map(({ drawn }) => drawn));
-  let x = { start: 0, middle: -width / 2, end: -width }[item.align];
-  return letters.map(({ letter, drawn }) => {
-    const at = {
-      x: item.at.x + x * factor * Math.cos(item.angle),
-      y: item.at.y + x * factor * Math.sin(item.angle),
-    };
+  let x = { start: 0, middle: -width / 2, end: -width }[align];
+  const set: SetLetter[] = [];
+  for (const { letter, drawn } of letters) {
+    const along = x * factor;
+    const place = { x: at.x + along * Math.cos(angle), y: at.y + along * Math.sin(angle) };
+    if (drawn.strokes.length > 0) set.push({ letter, height, angle, at: place });
     x += drawn.width + letterGap;
-    return { letter, drawn, at };
-  });
+  }
+  return set;
 }
+
+export const strokesOfLetter = ({ letter, height, angle, at }: SetLetter): readonly Path[] =>
+  drawnLetter(letter).strokes.map((stroke) => placed(stroke, height / capitalHeight, angle, at));
 
 /** Length of a line of lettering from its first letter's left to its last one's right, mm. */
 export function textWidth(text: string, height: number): number {
-  const letters = lettersOf(text).map((letter) => drawingOf(letter) ?? missing());
+  const letters = lettersOf(text).map(drawnLetter);
   return (lineWidth(letters) * height) / capitalHeight;
 }
 
@@ -90,6 +66,8 @@ function lettersOf(text: string): readonly string[] {
   if (/^[ -~]*$/.test(text)) return [...text];
   return text.normalize('NFC').match(/\P{M}\p{M}*|\p{M}+/gu) ?? [];
 }
+
+const drawnLetter = (letter: string): Drawn => drawingOf(letter) ?? missing;
 
 const drawingOf = remembered((letter: string): Drawn | undefined => {
   const fraction = fractions[letter];
@@ -152,6 +130,4 @@ function builtFraction(over: string, under: string): Drawn | undefined {
   };
 }
 
-function missing(): Drawn {
-  return { width: missingGlyph[0], strokes: parseStrokes(missingGlyph[1]) };
-}
+const missing: Drawn = { width: missingGlyph[0], strokes: parseStrokes(missingGlyph[1]) };

@@ -43,7 +43,7 @@ export function clipToWindow(line: Outline | Path, window: Extents): readonly Pi
 export const meets = (a: Extents, b: Extents): boolean =>
   a.minX <= b.maxX && a.maxX >= b.minX && a.minY <= b.maxY && a.maxY >= b.minY;
 
-const within = (a: Extents, b: Extents): boolean =>
+export const within = (a: Extents, b: Extents): boolean =>
   a.minX >= b.minX && a.maxX <= b.maxX && a.minY >= b.minY && a.maxY <= b.maxY;
 
 /** Stretches of a segment's parameter, 0 to 1, that lie inside; neighbours that touch are one. */

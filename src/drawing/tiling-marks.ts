@@ -1,9 +1,9 @@
 import { line } from '../geometry/segment.js';
-import type { Point } from '../geometry/types.js';
+import type { Outline, Path, Point } from '../geometry/types.js';
 import { text } from './drawing.js';
-import { strokesOf, textWidth } from './lettering.js';
+import { lettersSet, strokesOfLetter, textWidth } from './lettering.js';
 import type { TextItem } from './model.js';
-import type { Ink, Mark } from './tiling-types.js';
+import type { Ink, LineMark, Mark } from './tiling-types.js';
 
 /** Pens for what is printed around a drawing, mm. */
 export const pens = { text: 0.2, fine: 0.12, bar: 0.25, drawing: 0.2, map: 0.1 } as const;
@@ -21,11 +21,15 @@ export function lettering(
   at: Point,
   { height, angle = 0, align = 'start', ink = 'black' }: Lettering,
 ): readonly Mark[] {
-  const strokes = strokesOf(text('REF', words, at, height, { angle, align }));
-  return strokes.map((stroke) => ({ line: stroke, ink, pen: pens.text }));
+  const letters = lettersSet(text('REF', words, at, height, { angle, align }));
+  return letters.map((letter) => ({ letter, ink, pen: pens.text }));
 }
 
-export const straight = (from: Point, to: Point, ink: Ink, pen: number): Mark => ({
+/** The lines that a mark is drawn with: a letter has several. */
+export const linesOfMark = (mark: Mark): readonly (Outline | Path)[] =>
+  'letter' in mark ? strokesOfLetter(mark.letter) : [mark.line];
+
+export const straight = (from: Point, to: Point, ink: Ink, pen: number): LineMark => ({
   line: { closed: false, segments: [line(from, to)] },
   ink,
   pen,

@@ -1,10 +1,12 @@
+import { extents } from '../geometry/outline.js';
+import { plus } from '../geometry/point.js';
 import { line } from '../geometry/segment.js';
 import { translate } from '../geometry/transform.js';
-import type { Extents, Path, Point } from '../geometry/types.js';
+import type { Extents, Outline, Path, Point } from '../geometry/types.js';
 import type { Contour } from './contours.js';
-import { clipToWindow } from './tiling-clip.js';
+import { clipToWindow, within } from './tiling-clip.js';
 import { lettering, pens, straight } from './tiling-marks.js';
-import type { Frame, Mark, Tile } from './tiling-types.js';
+import type { Frame, LineMark, Mark, Tile } from './tiling-types.js';
 
 /** Where one page lies over the drawing. */
 export type Place = Pick<Tile, 'row' | 'column' | 'cell' | 'shown'>;
@@ -32,9 +34,9 @@ export function tileMarks(
     y: (area.minY + area.maxY - shown.minY - shown.maxY) / 2,
   };
   const own = crosses.filter((one) => holds(shown, one));
-  const drawn = contours.flatMap((one) => drawnIn(one, shown));
-  const inked = [...drawn, ...own.flatMap((one) => crossAt(one, shown))];
-  const marks = [...inked, ...seamsOf(place, places, inked)];
+  const crossed = own.flatMap((one) => crossAt(one, shown));
+  const lines = [...contours, ...crossed].map(({ line }) => line);
+  const marks = [...drawnIn(contours, shown), ...crossed, ...seamsOf(place, places, lines)];
   return { offset, crosses: own, marks: marks.map((one) => movedMark(one, offset)) };
 }
 
@@ -72,7 +74,24 @@ const neighbourOf = (
 const holds = (window: Extents, p: Point): boolean =>
   p.x >= window.minX && p.x <= window.maxX && p.y >= window.minY && p.y <= window.maxY;
 
-function drawnIn({ line: whole, layer, dashed }: Contour, shown: Extents): readonly Mark[] {
+/** Letters stay whole where they can: only one that the page's edge goes through is drawn stroke by stroke. */
+function drawnIn(contours: readonly Contour[], shown: Extents): readonly Mark[] {
+  const marks: Mark[] = [];
+  let next = 0;
+  for (let first = contours[0]; first; first = contours[next]) {
+    const { letter, layer } = first;
+    const from = next;
+    next += 1;
+    while (letter && contours[next]?.letter === letter) next += 1;
+    const own = contours.slice(from, next);
+    if (letter && within(extents(...own.map(({ line }) => line)), shown))
+      marks.push({ letter, ink: layer, pen: pens.drawing });
+    else marks.push(...own.flatMap((one) => partsIn(one, shown)));
+  }
+  return marks;
+}
+
+function partsIn({ line: whole, layer, dashed }: Contour, shown: Extents): readonly LineMark[] {
   return clipToWindow(whole, shown).map((piece) => ({
     line: piece.line,
     ink: layer,
@@ -81,13 +100,13 @@ function drawnIn({ line: whole, layer, dashed }: Contour, shown: Extents): reado
   }));
 }
 
-function crossAt({ x, y }: Point, shown: Extents): readonly Mark[] {
+function crossAt({ x, y }: Point, shown: Extents): readonly LineMark[] {
   const arms: readonly Path[] = [
     { closed: false, segments: [line({ x: x - ARM, y }, { x: x + ARM, y })] },
     { closed: false, segments: [line({ x, y: y - ARM }, { x, y: y + ARM })] },
   ];
   return arms.flatMap((arm) =>
-    clipToWindow(arm, shown).map((piece): Mark => ({ line: piece.line, ink: 'black', pen: pens.fine })),
+    clipToWindow(arm, shown).map((piece): LineMark => ({ line: piece.line, ink: 'black', pen: pens.fine })),
   );
 }
 
@@ -95,13 +114,18 @@ function crossAt({ x, y }: Point, shown: Extents): readonly Mark[] {
  * Left and below, where the page is trimmed to lie over its neighbours; right and above, where theirs will
  * end. A word names the line to cut, where the drawing leaves room for it in what is cut off.
  */
-function seamsOf(place: Place, places: readonly Place[], drawn: readonly Mark[]): readonly Mark[] {
+function seamsOf(
+  place: Place,
+  places: readonly Place[],
+  drawn: readonly (Outline | Path)[],
+): readonly Mark[] {
   const { cell, shown } = place;
-  const upright = (x: number): Mark =>
+  const upright = (x: number): LineMark =>
     straight({ x, y: shown.minY }, { x, y: shown.maxY }, 'grey', pens.fine);
-  const level = (y: number): Mark => straight({ x: shown.minX, y }, { x: shown.maxX, y }, 'grey', pens.fine);
-  const trim = (mark: Mark): Mark => ({ ...mark, dash: { pattern: dashes.trim, phase: 0 } });
-  const lay = (mark: Mark): Mark => ({ ...mark, dash: { pattern: dashes.place, phase: 0 } });
+  const level = (y: number): LineMark =>
+    straight({ x: shown.minX, y }, { x: shown.maxX, y }, 'grey', pens.fine);
+  const trim = (mark: LineMark): Mark => ({ ...mark, dash: { pattern: dashes.trim, phase: 0 } });
+  const lay = (mark: LineMark): Mark => ({ ...mark, dash: { pattern: dashes.place, phase: 0 } });
   return [
     ...(neighbourOf(place, places, 0, -1)
       ? [trim(upright(cell.minX)), ...trimWord(place, 'left', drawn)]
@@ -114,7 +138,11 @@ function seamsOf(place: Place, places: readonly Place[], drawn: readonly Mark[])
 
 const WORD = { height: 1.8, length: 6 };
 
-function trimWord({ cell, shown }: Place, side: 'left' | 'below', drawn: readonly Mark[]): readonly Mark[] {
+function trimWord(
+  { cell, shown }: Place,
+  side: 'left' | 'below',
+  drawn: readonly (Outline | Path)[],
+): readonly Mark[] {
   const gap = 0.8;
   if (Math.max(cell.minX - shown.minX, cell.minY - shown.minY) < WORD.height + 2 * gap) return [];
   const [from, to] = side === 'left' ? [cell.minY, cell.maxY] : [cell.minX, cell.maxX];
@@ -124,7 +152,7 @@ function trimWord({ cell, shown }: Place, side: 'left' | 'below', drawn: readonl
         ? { minX: cell.minX - gap - WORD.height, maxX: cell.minX - gap, minY: at, maxY: at + WORD.length }
         : { minX: at, maxX: at + WORD.length, minY: cell.minY - gap - WORD.height, maxY: cell.minY - gap };
     const clear = { minX: box.minX - gap, minY: box.minY - gap, maxX: box.maxX + gap, maxY: box.maxY + gap };
-    if (drawn.some((one) => clipToWindow(one.line, clear).length > 0)) continue;
+    if (drawn.some((one) => clipToWindow(one, clear).length > 0)) continue;
     return side === 'left'
       ? lettering(
           'trim',
@@ -136,4 +164,7 @@ function trimWord({ cell, shown }: Place, side: 'left' | 'below', drawn: readonl
   return [];
 }
 
-const movedMark = (mark: Mark, by: Point): Mark => ({ ...mark, line: translate(mark.line, by.x, by.y) });
+function movedMark(mark: Mark, by: Point): Mark {
+  if (!('letter' in mark)) return { ...mark, line: translate(mark.line, by.x, by.y) };
+  return { ...mark, letter: { ...mark.letter, at: plus(mark.letter.at, by) } };
+}

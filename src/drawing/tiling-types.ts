@@ -1,4 +1,5 @@
 import type { Extents, Outline, Path, Point } from '../geometry/types.js';
+import type { SetLetter } from './lettering.js';
 import type { Layer } from './model.js';
 
 /** Pages of a drawing at true size. Millimetres on the printed paper, x right, y up. */
@@ -20,8 +21,17 @@ export const usualOverlap = 10;
 /** A layer's own colour, or that of what is printed around the drawing. */
 export type Ink = Layer | 'black' | 'grey' | 'white';
 
+export type Mark = LineMark | LetterMark;
+
+/** A letter on a page, drawn by a pen of this width, mm. */
+export interface LetterMark {
+  readonly letter: SetLetter;
+  readonly ink: Ink;
+  readonly pen: number;
+}
+
 /** One line on a page, or a filled outline. */
-export interface Mark {
+export interface LineMark {
   readonly line: Outline | Path;
   readonly ink: Ink;
   /** Width of the line, mm; 0 fills the outline instead. */

@@ -1,5 +1,5 @@
 import type { Layer } from '../drawing/model.js';
-import type { Frame, Ink, Mark } from '../drawing/tiling-types.js';
+import type { Frame, Ink, LineMark } from '../drawing/tiling-types.js';
 import type { Outline, Path, Point } from '../geometry/types.js';
 import { bezierPieces } from './bezier.js';
 import { decimal } from './decimal.js';
@@ -42,13 +42,13 @@ function matrixOf({ width, height, factorX, factorY }: Paper): string {
 }
 
 /** A form (see `PdfForm`) set at a place, turned by an angle in radians, drawn by a pen of its own. */
-export interface FormMark extends Pick<Mark, 'ink' | 'pen'> {
+export interface FormMark extends Pick<LineMark, 'ink' | 'pen'> {
   readonly form: string;
   readonly at: Point;
   readonly angle: number;
 }
 
-export type PageMark = Mark | FormMark;
+export type PageMark = LineMark | FormMark;
 
 /** Marks that one pen draws without a change; lines among them are painted together. */
 interface Stroke {
@@ -68,7 +68,7 @@ function joinedMarks(marks: readonly PageMark[]): readonly Stroke[] {
 }
 
 /** Dashed lines stay apart, as each has its own place in the pattern. */
-const samePen = (a: Mark, b: Mark): boolean =>
+const samePen = (a: LineMark, b: LineMark): boolean =>
   a.ink === b.ink && a.pen === b.pen && a.square === b.square && !a.dash && !b.dash;
 
 /** Operators of all strokes; state operators that set what is set already are left out. */

@@ -1,11 +1,9 @@
-import { linesOf } from '../drawing/drawing.js';
-import { type Letter, lettersSet } from '../drawing/lettering.js';
-import type { Item, Layer, TextItem, WriterOptions } from '../drawing/model.js';
-import type { Dash, Mark } from '../drawing/tiling-types.js';
-import { extents } from '../geometry/outline.js';
-import type { Extents, Path } from '../geometry/types.js';
-import { firstContent, formContent, type PageMark, pageContent } from './pdf-content.js';
-import { type PdfForm, pdfFile } from './pdf-file.js';
+import { lettersSet } from '../drawing/lettering.js';
+import type { ClosedItem, Item, Layer, OpenItem, TextItem, WriterOptions } from '../drawing/model.js';
+import type { Dash, LineMark } from '../drawing/tiling-types.js';
+import { firstContent, type PageMark, pageContent } from './pdf-content.js';
+import { pdfFile } from './pdf-file.js';
+import { letterForms } from './pdf-letters.js';
 
 /** A page that is composed already, mm from the lower left corner of its paper, x right, y up. */
 export interface ComposedPage {
@@ -24,46 +22,14 @@ export async function writePages(
   { colours }: WriterOptions,
 ): Promise<Uint8Array> {
   const letters = letterForms();
+  const lettersOf = (item: TextItem): readonly PageMark[] =>
+    lettersSet(item).map((letter) => letters.set(letter, 'black', letterPen(item.height)));
   const drawn = pages.map(({ width, height, items }) => {
     const sheet = { width, height, factorX: 1, factorY: 1 };
-    const marks = items.flatMap((item) => (item.kind === 'text' ? letters.set(item) : marksOf(item)));
+    const marks = items.flatMap((item) => (item.kind === 'text' ? lettersOf(item) : marksOf(item)));
     return { width, height, contents: [firstContent(sheet, [], colours), pageContent(marks, colours)] };
   });
   return pdfFile(drawn, { title, subject }, letters.forms());
-}
-
-/** The letters of one file: each shape is a form, made when it is first set. */
-function letterForms() {
-  const made = new Map<string, PdfForm>();
-  const formOf = ({ letter, strokes }: Letter, height: number): PdfForm => {
-    const key = `${height} ${letter}`;
-    const known = made.get(key);
-    if (known) return known;
-    const lines = strokes();
-    const form = {
-      name: `L${made.size}`,
-      box: roomOf(lines, letterPen(height)),
-      content: formContent(lines),
-    };
-    made.set(key, form);
-    return form;
-  };
-  return {
-    set: (item: TextItem): readonly PageMark[] =>
-      lettersSet(item).map((letter) => ({
-        form: formOf(letter, item.height).name,
-        at: letter.at,
-        angle: item.angle,
-        ink: 'black',
-        pen: letterPen(item.height),
-      })),
-    forms: (): readonly PdfForm[] => [...made.values()],
-  };
-}
-
-function roomOf(lines: readonly Path[], pen: number): Extents {
-  const { minX, minY, maxX, maxY } = extents(...lines);
-  return { minX: minX - pen, minY: minY - pen, maxX: maxX + pen, maxY: maxY + pen };
 }
 
 /** Letters are heavier than lines: they are read from further away. */
@@ -79,8 +45,9 @@ const pens: Readonly<Record<Layer, number>> = {
 
 const dash: Dash = { pattern: [2, 1.2], phase: 0 };
 
-function marksOf(item: Item): readonly Mark[] {
-  const lines = linesOf(item).filter((line) => line.segments.length > 0);
+function marksOf(item: ClosedItem | OpenItem): readonly LineMark[] {
+  const line = item.kind === 'closed' ? item.outline : item.path;
+  if (line.segments.length === 0) return [];
   const dashed = item.kind === 'open' && item.dashed === true;
-  return lines.map((line) => ({ line, ink: item.layer, pen: pens[item.layer], ...(dashed && { dash }) }));
+  return [{ line, ink: item.layer, pen: pens[item.layer], ...(dashed && { dash }) }];
 }

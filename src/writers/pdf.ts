@@ -4,6 +4,7 @@ import { tileDrawing } from '../drawing/tiling.js';
 import type { PrintOptions } from '../drawing/tiling-types.js';
 import { firstContent, pageContent } from './pdf-content.js';
 import { pdfFile } from './pdf-file.js';
+import { letterForms } from './pdf-letters.js';
 
 export interface PdfOptions extends WriterOptions, PrintOptions {
   readonly paper: PaperChoice;
@@ -22,9 +23,12 @@ async function writePdf(drawing: Drawing, options: PdfOptions): Promise<Uint8Arr
     throw new Error(`paper without a size: ${JSON.stringify(options.paper)}; judgePaper comes first`);
   const { frame, onEveryPage, pages } = tileDrawing(drawing, size, options);
   const { width, height } = frame;
-  const first = firstContent(frame, onEveryPage, options.colours);
+  const letters = letterForms();
+  const first = firstContent(frame, letters.setAll(onEveryPage), options.colours);
+  const drawn = pages.map(({ marks }) => pageContent(letters.setAll(marks), options.colours));
   return pdfFile(
-    pages.map(({ marks }) => ({ width, height, contents: [first, pageContent(marks, options.colours)] })),
+    drawn.map((content) => ({ width, height, contents: [first, content] })),
     { title: drawing.title, subject: drawing.notes.join(' ') },
+    letters.forms(),
   );
 }

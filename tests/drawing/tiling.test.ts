@@ -5,7 +5,7 @@ import { closed, linesOf, open, text } from '../../src/drawing/drawing.js';
 import type { Drawing, Item } from '../../src/drawing/model.js';
 import { tileDrawing } from '../../src/drawing/tiling.js';
 import { frameOf, joining, printing as printing100 } from '../../src/drawing/tiling-frame.js';
-import { pens } from '../../src/drawing/tiling-marks.js';
+import { linesOfMark, pens } from '../../src/drawing/tiling-marks.js';
 import { judgePaper } from '../../src/drawing/tiling-paper.js';
 import type { Mark, PrintOptions, TiledPages } from '../../src/drawing/tiling-types.js';
 import { circle, roundedRectangle } from '../../src/geometry/outline.js';
@@ -66,7 +66,9 @@ const layerMarks = (marks: readonly Mark[]): readonly Mark[] =>
   marks.filter((one) => !['black', 'grey', 'white'].includes(one.ink));
 
 function near(p: Point, marks: readonly Mark[]): boolean {
-  return marks.some((one) => one.line.segments.some((segment) => distanceToSegment(p, segment) < 1e-6));
+  return marks
+    .flatMap(linesOfMark)
+    .some(({ segments }) => segments.some((segment) => distanceToSegment(p, segment) < 1e-6));
 }
 
 describe('any drawing on any paper', () => {
@@ -87,17 +89,19 @@ describe('any drawing on any paper', () => {
         }
         for (const tile of tiled.tiles) {
           // Not only in the overlap that a neighbour shows as well: in the cell itself.
-          const own = layerMarks(tile.marks).some((one) =>
-            one.line.segments.some((segment) =>
-              Array.from({ length: 201 }, (_, i) => pointAt(segment, i / 200)).some(
-                (p) =>
-                  p.x - tile.offset.x >= tile.cell.minX - 0.5 &&
-                  p.x - tile.offset.x <= tile.cell.maxX + 0.5 &&
-                  p.y - tile.offset.y >= tile.cell.minY - 0.5 &&
-                  p.y - tile.offset.y <= tile.cell.maxY + 0.5,
+          const own = layerMarks(tile.marks)
+            .flatMap(linesOfMark)
+            .some((one) =>
+              one.segments.some((segment) =>
+                Array.from({ length: 201 }, (_, i) => pointAt(segment, i / 200)).some(
+                  (p) =>
+                    p.x - tile.offset.x >= tile.cell.minX - 0.5 &&
+                    p.x - tile.offset.x <= tile.cell.maxX + 0.5 &&
+                    p.y - tile.offset.y >= tile.cell.minY - 0.5 &&
+                    p.y - tile.offset.y <= tile.cell.maxY + 0.5,
+                ),
               ),
-            ),
-          );
+            );
           expect(own).toBe(true);
         }
         expect(tiled.pages).toHaveLength(tiled.tiles.length + (tiled.tiles.length > 1 ? 1 : 0));

@@ -54,30 +54,41 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
 type Matrix = readonly [number, number, number, number, number, number];
 
 function painted(operators: readonly number[], operands: readonly unknown[]): readonly ReadStroke[] {
-  let matrix: Matrix = [1, 0, 0, 1, 0, 0];
-  let stroke = '#000000';
-  let fill = '#000000';
-  let pen = 1;
-  let dash: readonly number[] = [];
-  let dashPhase = 0;
+  const first: State = {
+    matrix: [1, 0, 0, 1, 0, 0],
+    stroke: '#000000',
+    fill: '#000000',
+    pen: 1,
+    dash: [],
+    dashPhase: 0,
+  };
+  let now = first;
+  const saved: State[] = [];
+  const save = (): number => saved.push(now);
+  const restore = (): void => {
+    now = saved.pop() ?? now;
+  };
   let path: { points: ReadPoint[]; closed: boolean }[] = [];
   const strokes: ReadStroke[] = [];
   const paint = (filled: boolean): void => {
+    const { matrix, stroke, fill, pen, dash, dashPhase } = now;
     const common = { filled, colour: filled ? fill : stroke, dash, dashPhase };
     const width = filled ? 0 : pen;
-    strokes.push(
-      ...path.map((one) => ({ ...one, ...common, penX: width * matrix[0], penY: width * matrix[3] })),
-    );
+    const [penX, penY] = [Math.hypot(matrix[0], matrix[2]), Math.hypot(matrix[1], matrix[3])];
+    strokes.push(...path.map((one) => ({ ...one, ...common, penX: width * penX, penY: width * penY })));
     path = [];
   };
   operators.forEach((operator, i) => {
     const args = operands[i] as readonly never[];
-    if (operator === OPS.transform) matrix = product(matrix, args as unknown as Matrix);
-    else if (operator === OPS.setLineWidth) pen = args[0] as unknown as number;
-    else if (operator === OPS.setDash) [dash, dashPhase] = args as unknown as [number[], number];
-    else if (operator === OPS.setStrokeRGBColor) stroke = colourOf(args);
-    else if (operator === OPS.setFillRGBColor) fill = colourOf(args);
-    else if (operator === OPS.constructPath) path = pathOf(args as unknown as PathArguments, matrix);
+    if (operator === OPS.transform) now = { ...now, matrix: product(now.matrix, args as unknown as Matrix) };
+    else if (operator === OPS.setLineWidth) now = { ...now, pen: args[0] as unknown as number };
+    else if (operator === OPS.setDash)
+      now = { ...now, dash: args[0] as unknown as number[], dashPhase: args[1] as unknown as number };
+    else if (operator === OPS.setStrokeRGBColor) now = { ...now, stroke: colourOf(args) };
+    else if (operator === OPS.setFillRGBColor) now = { ...now, fill: colourOf(args) };
+    else if (operator === OPS.save || operator === OPS.paintFormXObjectBegin) save();
+    else if (operator === OPS.restore || operator === OPS.paintFormXObjectEnd) restore();
+    else if (operator === OPS.constructPath) path = pathOf(args as unknown as PathArguments, now.matrix);
     else if (operator === OPS.stroke) paint(false);
     else if (operator === OPS.fill) paint(true);
     else if (!harmless.has(operator)) throw new Error(`operator ${operator} was not expected`);
@@ -85,7 +96,16 @@ function painted(operators: readonly number[], operands: readonly unknown[]): re
   return strokes;
 }
 
-const harmless: ReadonlySet<number> = new Set([OPS.setLineCap, OPS.setLineJoin, OPS.save, OPS.restore]);
+interface State {
+  readonly matrix: Matrix;
+  readonly stroke: string;
+  readonly fill: string;
+  readonly pen: number;
+  readonly dash: readonly number[];
+  readonly dashPhase: number;
+}
+
+const harmless: ReadonlySet<number> = new Set([OPS.setLineCap, OPS.setLineJoin]);
 
 function colourOf(args: readonly unknown[]): string {
   if (typeof args[0] === 'string') return args[0].toLowerCase();
