@@ -96,8 +96,9 @@ function fingerTemplate(
       const { turned } = one.side;
       return items(one).map((item) => (turned ? turnedItem(item, turned) : item));
     });
-  const marks = marksOf(({ side }) => markItems(side, []));
   const bed = bedOf(shop);
+  // What seams keep clear of: asked for only where there is a bed that a plate may be too long for.
+  const marks = bed ? marksOf(({ side }) => markItems(side, [])) : [];
   const { seams, findings: parted } = bed
     ? seamsOf(built.value, marks, bed, shop.plate.keyClearance)
     : { seams: [], findings: [] };

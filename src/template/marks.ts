@@ -11,12 +11,8 @@ import { boardsUnder, type PlateSide } from './plate.js';
  * goes, which way the reference edge is, and what the plate is for.
  */
 export function markItems(plate: PlateSide, label: readonly string[]): readonly Item[] {
-  return [
-    ...scores(plate),
-    ...leaveOutCross(plate),
-    ...referenceArrow(plate),
-    ...labelMarks(plate, label),
-  ].filter((item) => isOnPlate(item, plate));
+  const around = [...scores(plate), ...leaveOutCross(plate), ...referenceArrow(plate)];
+  return [...around.filter((item) => isOnPlate(item, plate)), ...labelMarks(plate, label)];
 }
 
 /** The label alone; of a plate in parts, between two places along x. */
