@@ -1,10 +1,12 @@
 import { sentence } from '../src/findings/catalogue.js';
 import type { Finding } from '../src/findings/finding.js';
+import { reportedFindings } from '../src/findings/reported.js';
 import { type Say, sayIn } from '../src/findings/say.js';
 import type { Job } from '../src/job/types.js';
 import type { Kit, KitChoice } from '../src/kit/kit.js';
-import { formatInches, formatMm, type LengthUnit } from '../src/units/length.js';
-import { columns } from './summary.js';
+import type { LengthUnit } from '../src/units/length.js';
+import { tidied } from '../src/units/tidied.js';
+import { bothUnits, columns } from './summary.js';
 import { paint } from './terminal.js';
 
 /** What `kit` says, to people and to programs. */
@@ -46,14 +48,14 @@ function headOf({ slots }: Kit): readonly string[] {
 
 function choiceRow(choice: KitChoice, index: number, units: LengthUnit): readonly string[] {
   const { bits, bushing, finger, passes, extensions, own } = choice;
-  const measures = finger === undefined ? ['none', ''] : [inUnits(finger, units), other(finger, units)];
+  const measures = finger === undefined ? ['none', ''] : bothUnits(finger, units);
   return [
     String(index + 1),
     ...bits.map(({ name }) => name),
     bushing.name,
     ...measures,
     String(passes),
-    [...new Set(extensions)].map((one) => inUnits(one, units)).join(', '),
+    [...new Set(extensions)].map((one) => bothUnits(one, units)[0]).join(', '),
     own ? 'as the job has it' : '',
   ];
 }
@@ -94,19 +96,10 @@ function toolNames(
   return [...bits.map(({ name }) => name), ...(bushing ? [bushing.name] : [])].join(' + ');
 }
 
-function inUnits(mm: number, units: LengthUnit): string {
-  return units === 'mm' ? formatMm(mm) : formatInches(mm);
-}
-
-function other(mm: number, units: LengthUnit): string {
-  return units === 'mm' ? formatInches(mm) : formatMm(mm);
-}
-
 /** A kit for programs, mm. */
 export function kitData(kit: Kit, { units }: Job): object {
   const say = sayIn(units);
-  const said = (findings: readonly Finding[]) =>
-    findings.map((one) => ({ code: one.code, level: one.level, text: sentence(one, say) }));
+  const said = (findings: readonly Finding[]) => reportedFindings(findings, say).map(({ at, ...one }) => one);
   return {
     joint: kit.joint,
     solved: kit.solved,
@@ -115,9 +108,9 @@ export function kitData(kit: Kit, { units }: Job): object {
         bits: Object.fromEntries(kit.slots.map((slot, index) => [slot, bits[index]?.name])),
         bushing: bushing.name,
         level,
-        finger: finger === undefined ? null : Math.round(finger * 1e6) / 1e6,
+        finger: tidied(finger ?? null),
         passes,
-        bitExtensions: extensions.map((one) => Math.round(one * 1e6) / 1e6),
+        bitExtensions: tidied(extensions),
         own,
         lacking,
         findings: said(findings),

@@ -1,7 +1,8 @@
 import { existsSync } from 'node:fs';
 import { basename, dirname, extname, join } from 'node:path';
 import { sentence } from '../src/findings/catalogue.js';
-import { type Finding, isRefused } from '../src/findings/finding.js';
+import { isRefused } from '../src/findings/finding.js';
+import { type ReportedFinding, reportedFindings } from '../src/findings/reported.js';
 import { sayIn } from '../src/findings/say.js';
 import { readJob } from '../src/job/read-job.js';
 import type { Job } from '../src/job/types.js';
@@ -10,6 +11,7 @@ import { families } from '../src/joints/list.js';
 import type { JointOutcome } from '../src/pipeline.js';
 import { type Advice, type NewSize, refit } from '../src/refit/refit.js';
 import { replaceValues } from '../src/refit/replace-values.js';
+import { tidied } from '../src/units/tidied.js';
 import { type ExitCode, exit } from './exit.js';
 import { readTextFile } from './input.js';
 import { writeAll } from './output.js';
@@ -23,7 +25,7 @@ type Said =
       readonly ok: false;
       readonly code: ExitCode;
       readonly problems: readonly string[];
-      readonly findings: readonly object[];
+      readonly findings: readonly ReportedFinding[];
     };
 
 /** The advice, or what is wrong with the measurements. */
@@ -40,12 +42,12 @@ export function adviseOn(
     ok: false,
     code: misread ? exit.misuse : exit.refused,
     problems: result.findings.map((one) => `${one.at}: ${sentence(one, sayIn(job.units))}`),
-    findings: said(result.findings, job),
+    findings: reportedFindings(result.findings, sayIn(job.units)),
   };
 }
 
 export function describeAdvice(advice: Advice, job: Job): string {
-  const lines = said(advice.findings, job).map(({ level, text }) =>
+  const lines = reportedFindings(advice.findings, sayIn(job.units)).map(({ level, text }) =>
     level === 'ok'
       ? `  ${text}`
       : `  ${paint('yellow', level === 'caution' ? 'caution' : 'refused')}: ${text}`,
@@ -66,24 +68,15 @@ export function adviceData(advice: Advice, job: Job, written: readonly string[])
     status: isRefused(findings) ? exit.refused : exit.done,
     joint,
     measured,
-    looser: looser === undefined ? null : tidy(looser),
+    looser: tidied(looser ?? null),
     steps: steps.map((step) =>
       step.do === 'size'
         ? { do: 'size', ...step.size, path: ['shop', ...step.size.path].join('.') }
-        : { ...step, by: tidy(step.by) },
+        : { ...step, by: tidied(step.by) },
     ),
-    findings: said(findings, job),
+    findings: reportedFindings(findings, sayIn(job.units)),
     written,
   };
-}
-
-function said(findings: readonly Finding[], { units }: Job) {
-  const say = sayIn(units);
-  return findings.map((one) => ({ code: one.code, level: one.level, at: one.at, text: sentence(one, say) }));
-}
-
-function tidy(value: number): number {
-  return Math.round(value * 1e6) / 1e6 + 0;
 }
 
 // The user's file
@@ -107,7 +100,7 @@ export async function writeSizes(path: string, advice: Advice): Promise<Done> {
   const below = files[1] === undefined ? ['shop'] : [];
   const before = file === path ? read : readTextFile(file);
   if (!before.ok) return { ok: false, lines: [`halfpin: ${file}: cannot read it: ${before.problem}`] };
-  const edits = sizes.map((size) => ({ path: [...below, ...size.path], to: `${tidy(size.to)} mm` }));
+  const edits = sizes.map((size) => ({ path: [...below, ...size.path], to: `${tidied(size.to)} mm` }));
   const edited = replaceValues(before.text, edits);
   if (!edited.ok) {
     return {
@@ -176,7 +169,9 @@ export async function keepLog(
     ...(date === undefined ? [] : [`date: ${date}`]),
     `joint: ${advice.joint}`,
     `measured: ${advice.measured.map(({ text }) => text).join(' ')}`,
-    ...said(advice.findings, job).map(({ level, text }) => `${level === 'ok' ? 'advice' : level}: ${text}`),
+    ...reportedFindings(advice.findings, sayIn(job.units)).map(
+      ({ level, text }) => `${level === 'ok' ? 'advice' : level}: ${text}`,
+    ),
   ];
   const gap =
     before.text === '' || before.text.endsWith('\n\n') ? '' : before.text.endsWith('\n') ? '\n' : '\n\n';

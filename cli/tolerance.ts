@@ -1,17 +1,19 @@
 import { basename, dirname } from 'node:path';
 import { sentence } from '../src/findings/catalogue.js';
 import type { Finding } from '../src/findings/finding.js';
+import { reportedFindings } from '../src/findings/reported.js';
 import { sayIn } from '../src/findings/say.js';
 import type { Job } from '../src/job/types.js';
 import type { JointOutcome } from '../src/pipeline.js';
 import { toleranceDrawing } from '../src/tolerance/picture.js';
 import { readTolerances } from '../src/tolerance/read.js';
 import { type ToleranceStudy, toleranceStudy } from '../src/tolerance/tolerance.js';
-import { formatInches, formatMm, type LengthUnit } from '../src/units/length.js';
+import type { LengthUnit } from '../src/units/length.js';
+import { tidied } from '../src/units/tidied.js';
 import { svgWriter } from '../src/writers/svg.js';
 import { type ExitCode, exit } from './exit.js';
 import { writeAll } from './output.js';
-import { columns } from './summary.js';
+import { bothUnits, columns } from './summary.js';
 import { paint } from './terminal.js';
 
 /** What `check --tolerance` says of how the play spreads, to people and to programs, and its picture. */
@@ -52,7 +54,7 @@ export function describeStudy(study: ToleranceStudy, { units }: Job): string {
   const { sampled, linear, play } = study;
   const errors = study.errors.map(({ source, halfWidth, from, partial, share }) => [
     source,
-    `± ${source === 'angle' ? `${trim(degrees(halfWidth), 3)}°` : bothUnits(halfWidth, units)}`,
+    `± ${source === 'angle' ? `${trim(degrees(halfWidth), 3)}°` : size(halfWidth, units)}`,
     from === 'given' ? 'given' : 'ISO 2768-1',
     source === 'angle' ? `${trim(partial / degrees(1), 3)} mm/°` : trim(partial, 3),
     percent(share),
@@ -61,14 +63,14 @@ export function describeStudy(study: ToleranceStudy, { units }: Job): string {
     ['', 'too tight', 'good', 'too loose', 'standard deviation'],
     ...([`run of ${play.length}`, 'linear theory'] as const).map((name, index) => {
       const { tight, good, loose, deviation } = index === 0 ? sampled : linear;
-      return [name, percent(tight), percent(good), percent(loose), bothUnits(deviation, units)];
+      return [name, percent(tight), percent(good), percent(loose), size(deviation, units)];
     }),
   ];
   const notes = study.findings
     .filter(({ level }) => level === 'ok')
     .map((one) => `  note: ${sentence(one, sayIn(units))}`);
   return [
-    `${paint('bold', study.joint)}  play of a pair, ${bothUnits(study.slack, units)} wanted`,
+    `${paint('bold', study.joint)}  play of a pair, ${size(study.slack, units)} wanted`,
     ...columns([['error', '', 'from', 'play for 1 of it', 'share of the spread'], ...errors]),
     ...columns(spreads),
     ...notes,
@@ -80,24 +82,21 @@ export function toleranceData({ studies, findings }: Tolerated, { units }: Job):
   return {
     tolerance: studies.map(({ joint, slack, limits, errors, linear, sampled, play }) => ({
       joint,
-      slack: tidy(slack),
+      slack: tidied(slack),
       limits,
-      errors: errors.map(({ source, halfWidth, from, partial, share }) => ({
-        source,
-        plusMinus: tidy(source === 'angle' ? degrees(halfWidth) : halfWidth),
-        from,
-        partial: tidy(source === 'angle' ? partial / degrees(1) : partial),
-        share: tidy(share),
-      })),
+      errors: tidied(
+        errors.map(({ source, halfWidth, from, partial, share }) => ({
+          source,
+          plusMinus: source === 'angle' ? degrees(halfWidth) : halfWidth,
+          from,
+          partial: source === 'angle' ? partial / degrees(1) : partial,
+          share,
+        })),
+      ),
       linear: tidied(linear),
       sampled: { points: play.length, ...tidied(sampled) },
     })),
-    toleranceFindings: findings.map((one) => ({
-      code: one.code,
-      level: one.level,
-      at: one.at,
-      text: sentence(one, sayIn(units)),
-    })),
+    toleranceFindings: reportedFindings(findings, sayIn(units)),
   };
 }
 
@@ -122,10 +121,8 @@ export async function writeHistogram(
 
 // Numbers
 
-function bothUnits(mm: number, units: LengthUnit): string {
-  const [first, second] =
-    units === 'mm' ? [formatMm(mm), formatInches(mm)] : [formatInches(mm), formatMm(mm)];
-  return `${first} = ${second}`;
+function size(mm: number, units: LengthUnit): string {
+  return bothUnits(mm, units).join(' = ');
 }
 
 function percent(share: number): string {
@@ -138,12 +135,4 @@ function degrees(radians: number): number {
 
 function trim(value: number, digits: number): string {
   return String(Number(value.toFixed(digits)) + 0);
-}
-
-function tidy(value: number): number {
-  return Math.round(value * 1e6) / 1e6 + 0;
-}
-
-function tidied(values: object): object {
-  return Object.fromEntries(Object.entries(values).map(([key, value]) => [key, tidy(value)]));
 }

@@ -1,4 +1,5 @@
 import { type Finding, given, isRefused, type Result } from './findings/finding.js';
+import { reportedFindings } from './findings/reported.js';
 import { sayIn } from './findings/say.js';
 import type { Job, Joint } from './job/types.js';
 import { type MachineFiles, machineFiles } from './machine-files.js';
@@ -6,8 +7,8 @@ import type { Cutting } from './plate-cut/compensated.js';
 import type { SheetSize } from './plate-cut/nest.js';
 import { type NestedSheet, type NestingPlate, nestedSheets, sheetOf } from './plate-cut/nest-drawing.js';
 import { cuttingOf, plateDrawing } from './plate-drawings.js';
-import { reportedFindings } from './report.js';
 import { type FingerTemplate, writtenAs } from './template/finger-template.js';
+import { tidied } from './units/tidied.js';
 import { type Format, isMachineFormat } from './writers/list.js';
 import { type NamedDrawing, writeDrawings } from './written-drawings.js';
 
@@ -99,20 +100,17 @@ function nestReport({ sheets, size }: SheetsOfPlates, findings: readonly Finding
     sheet: size,
     sheets: sheets.map(({ name, used, placed }) => ({
       name,
-      used: rounded(used),
+      used: tidied(used),
       plates: placed.map(({ joint, name: template, copy, turned, x, y, width, height }) => ({
         joint,
         template,
         copy,
         turned: turned ? 90 : 0,
-        from: [rounded(x), rounded(y)],
-        to: [rounded(x + width), rounded(y + height)],
+        from: tidied([x, y]),
+        to: tidied([x + width, y + height]),
       })),
     })),
     findings: reportedFindings(findings, sayIn(job.units)),
   };
   return `${JSON.stringify(report, null, 2)}\n`;
 }
-
-/** As in report.json. */
-const rounded = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;

@@ -1,5 +1,5 @@
-import { sentence } from './findings/catalogue.js';
-import type { Finding, Level } from './findings/finding.js';
+import type { Finding } from './findings/finding.js';
+import { type ReportedFinding, reportedFindings } from './findings/reported.js';
 import type { Say } from './findings/say.js';
 import { extents } from './geometry/outline.js';
 import type { Bit, Shop } from './job/types.js';
@@ -12,6 +12,7 @@ import type { PlatePart } from './template/split.js';
 import type { Breakthrough } from './testcut/breakthrough.js';
 import type { Strength } from './testcut/strength.js';
 import type { Unreached } from './testcut/unreached.js';
+import { tidied } from './units/tidied.js';
 
 /** `report.json`: the solved joint in numbers, millimetres and degrees. */
 export interface Report {
@@ -101,13 +102,6 @@ export interface ReportedCut {
   }[];
 }
 
-export interface ReportedFinding {
-  readonly code: string;
-  readonly level: Level;
-  readonly at: string;
-  readonly text: string;
-}
-
 export function reportOf(
   solved: SolvedJoint,
   templates: readonly FingerTemplate[],
@@ -118,15 +112,15 @@ export function reportOf(
   return {
     joint: solved.name,
     kind: solved.kind,
-    width: tidy(solved.width),
+    width: tidied(solved.width),
     holds: heldBy(shop),
-    ...(solved.meeting !== undefined && { meeting: tidy(solved.meeting) }),
-    layout: solved.layout.spans.map(({ part, from, to }) => ({ part, from: tidy(from), to: tidy(to) })),
-    thickness: Object.fromEntries(
-      solved.markings.map(({ board, material }) => [board, tidy(material.thickness)]),
+    ...(solved.meeting !== undefined && { meeting: tidied(solved.meeting) }),
+    layout: tidied(solved.layout.spans.map(({ part, from, to }) => ({ part, from, to }))),
+    thickness: tidied(
+      Object.fromEntries(solved.markings.map(({ board, material }) => [board, material.thickness])),
     ),
     ...(solved.lip && { lip: solved.lip }),
-    plate: { thickness: tidy(shop.plate.thickness), leastFinger: tidy(shop.plate.leastFinger) },
+    plate: tidied({ thickness: shop.plate.thickness, leastFinger: shop.plate.leastFinger }),
     cuts: solved.cuts.map((cut) => reportedCut(cut, solved.kind, templates, shop)),
     findings: reportedFindings(findings, say),
   };
@@ -147,7 +141,7 @@ export function withTestCut(
 }
 
 /** A test cut's numbers as reports give them. */
-export function reportedTestCut(cut: ReportedTestCut): ReportedTestCut {
+function reportedTestCut(cut: ReportedTestCut): ReportedTestCut {
   const { worstGap, worstOverlap, gapAt, overlapAt, glueArea, shoulderArea } = cut;
   const { proud, underTails, unreached, strength, breakthrough, levels } = cut;
   return tidied({
@@ -166,21 +160,9 @@ export function reportedTestCut(cut: ReportedTestCut): ReportedTestCut {
   });
 }
 
-/** The same with every number in it rounded. */
-function tidied<T>(value: T): T {
-  if (typeof value === 'number') return tidy(value) as T;
-  if (Array.isArray(value)) return value.map(tidied) as T;
-  if (typeof value !== 'object' || value === null) return value;
-  return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, tidied(one)])) as T;
-}
-
 function heldBy({ plate, laser, cnc }: Shop): Report['holds'] {
   const width = { laser: laser?.kerf, cnc: cnc?.cutter, nominal: 0 }[plate.cutFor ?? 'nominal'];
-  return { for: plate.cutFor ?? 'nominal', width: tidy(width ?? 0) };
-}
-
-export function reportedFindings(findings: readonly Finding[], say: Say): readonly ReportedFinding[] {
-  return findings.map((one) => ({ code: one.code, level: one.level, at: one.at, text: sentence(one, say) }));
+  return { for: plate.cutFor ?? 'nominal', width: tidied(width ?? 0) };
 }
 
 function reportedCut(cut: Cut, kind: string, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
@@ -188,26 +170,24 @@ function reportedCut(cut: Cut, kind: string, templates: readonly FingerTemplate[
   const { turned } = side;
   const { backing } = benchOf(side, kind);
   const { secondStop } = cut;
-  return {
+  return tidied<ReportedCut>({
     board: cut.board,
     template: name,
-    ...(parts && { parts: parts.map((one) => ({ template: one.name, shift: tidy(one.shift) })) }),
+    ...(parts && { parts: parts.map((one) => ({ template: one.name, shift: one.shift })) }),
     bit: reportedBit(cut.bit),
-    bushing: tidy(cut.bushing.outside),
-    depth: tidy(cut.depth),
-    bitExtension: tidy(bitExtension(shop, cut.depth)),
-    ...(backing && { backing: tidy(backing.to) }),
-    ...(turned && { placed: { turned: 180, x: tidy(turned.x), y: tidy(turned.y) } }),
-    ...(secondStop && { stops: [0, tidy(secondStop.x)] }),
-    ...(secondStop?.leaveOut && {
-      leaveOut: [tidy(secondStop.leaveOut[0]), tidy(secondStop.leaveOut[1])],
-    }),
+    bushing: cut.bushing.outside,
+    depth: cut.depth,
+    bitExtension: bitExtension(shop, cut.depth),
+    ...(backing && { backing: backing.to }),
+    ...(turned && { placed: { turned: 180, x: turned.x, y: turned.y } }),
+    ...(secondStop && { stops: [0, secondStop.x] }),
+    ...(secondStop?.leaveOut && { leaveOut: secondStop.leaveOut }),
     boards: cut.stock.map(({ board, outline, thickness }) => {
       const { minX, minY, maxX, maxY } = extents(outline);
-      const own = thickness === undefined ? {} : { thickness: tidy(thickness) };
-      return { board, from: [tidy(minX), tidy(minY)], to: [tidy(maxX), tidy(maxY)], ...own };
+      const own = thickness === undefined ? {} : { thickness };
+      return { board, from: [minX, minY], to: [maxX, maxY], ...own };
     }),
-  };
+  });
 }
 
 /** The template that makes this cut and, where it has two working edges, how it is turned for it. */
@@ -223,11 +203,6 @@ function placeOf(
 }
 
 function reportedBit({ name, kind, diameter, angle, height }: Bit): ReportedCut['bit'] {
-  const size = { name, kind, diameter: tidy(diameter), height: tidy(height) };
-  return kind === 'dovetail' ? { ...size, angle: tidy((angle * 180) / Math.PI) } : size;
-}
-
-/** Rounded to a millionth, which is far under any wood and keeps 0.1 + 0.2 out of the file. */
-function tidy(value: number): number {
-  return Math.round(value * 1e6) / 1e6 + 0;
+  const size = { name, kind, diameter, height };
+  return kind === 'dovetail' ? { ...size, angle: (angle * 180) / Math.PI } : size;
 }

@@ -1,4 +1,4 @@
-import { type Finding, finding, isRefused } from './findings/finding.js';
+import { type Finding, finding } from './findings/finding.js';
 import type { Report } from './report.js';
 import { canTestCut, type TestCut, testCut } from './testcut/assemble.js';
 import { requestOf, type WrittenFile } from './testcut/from-report.js';
@@ -41,9 +41,4 @@ export function testCutJoint(
   if (!cut.ok) return only([...request.findings, ...cut.findings]);
   const findings = [...request.findings, ...cut.findings, ...judgeTestCut(cut.value, slack, at)];
   return { joint, cut: cut.value, findings };
-}
-
-/** true when a test cut speaks against its joint. */
-export function isTestCutRefused({ findings }: TestCutOutcome): boolean {
-  return isRefused(findings);
 }

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
 import type { MadeFile } from '../../src/pipeline.js';
 import type { SolidOutcome } from '../../src/solid-job.js';
+import { tidied } from '../../src/units/tidied.js';
 import { type ExitCode, exit, type Finish } from '../exit.js';
 import { readTextFile } from '../input.js';
 import { writeAll } from '../output.js';
@@ -162,15 +163,5 @@ function dataOfCut({ joint, cut }: TestCutOf): object {
 
 /** mm³, to a thousandth. */
 function dataOfSolid({ joint, solid: { volumes }, slices }: SolidOutcome): object {
-  return { joint, ...tidy(volumes), slices: tidy(slices) };
-}
-
-function tidy<T extends SolidOutcome['slices']>(volumes: T): object {
-  const round = (value: unknown): unknown =>
-    typeof value === 'number' ? Math.round(value * 1000) / 1000 + 0 : value;
-  const boards = volumes.boards.map(({ board, volume }) => ({ board, volume: round(volume) }));
-  return {
-    ...Object.fromEntries(Object.entries(volumes).map(([key, value]) => [key, round(value)])),
-    boards,
-  };
+  return { joint, ...tidied({ ...volumes, slices }, 1e3) };
 }
