@@ -1,6 +1,5 @@
-import type { TestCutBoard } from '../testcut/assemble.js';
-import { evenOdd, extents, union } from '../testcut/polygons.js';
-import { centresAtStops } from '../testcut/route.js';
+import type { CrossedBoard } from '../testcut/crossed.js';
+import { extents } from '../testcut/polygons.js';
 import type { Blank } from './joint.js';
 import type { Bench, Body } from './kernel.js';
 import { sweptBody } from './swept.js';
@@ -15,28 +14,22 @@ const STUB = 50;
 const ABOVE = 1;
 
 /** A board as its written template lets the bit cut it, in template coordinates; z = 0 at the bit's tip. */
-export function boardAsCut(bench: Bench, board: TestCutBoard, blank: Blank, held: Held): Body {
-  const { drawing, bushing, cutter, depth } = board;
-  const stock = union(evenOdd(drawing.layers.STOCK ?? []));
-  const plate = evenOdd(drawing.layers.CUT ?? []);
-  const stops = board.stops ?? { at: [0] };
-  const centres = centresAtStops(plate, stock, bushing, cutter.diameter / 2, stops).polygons;
+export function boardAsCut(bench: Bench, board: CrossedBoard, blank: Blank, held: Held): Body {
+  const { centres, cutter, depth } = board;
   const whole = held === 'on-end' ? standing(bench, board, blank) : lying(bench, board, blank);
-  return bench.keep(whole.subtract(sweptBody(bench, centres, cutter, depth + ABOVE)));
+  return bench.keep(whole.subtract(sweptBody(bench, centres.polygons, cutter, depth + ABOVE)));
 }
 
 /** From the end that is cut, downward. */
-function standing({ kernel, keep }: Bench, { drawing, depth }: TestCutBoard, { length }: Blank): Body {
-  const end = union(evenOdd(drawing.layers.STOCK ?? [])).map((ring) =>
-    ring.map(({ x, y }): [number, number] => [x, y]),
-  );
+function standing({ kernel, keep }: Bench, { stock, depth }: CrossedBoard, { length }: Blank): Body {
+  const end = stock.map((ring) => ring.map(({ x, y }): [number, number] => [x, y]));
   const long = length ?? depth + STUB;
   return keep(keep(kernel.Manifold.extrude(end, long)).translate([0, 0, depth - long]));
 }
 
 /** From the end that is cut, away from the operator. The lip stands past the rabbet's shoulder, below its bottom. */
-function lying(bench: Bench, { drawing, depth }: TestCutBoard, { thickness, length, lip }: Blank): Body {
-  const { minX, maxX, minY, maxY } = extents(drawing.layers.STOCK ?? []);
+function lying(bench: Bench, { stock, depth }: CrossedBoard, { thickness, length, lip }: Blank): Body {
+  const { minX, maxX, minY, maxY } = extents(stock);
   const far = length === undefined ? Math.max(maxY, STUB) : minY + length;
   const box = boxed(bench, [minX, minY, depth - thickness], [maxX, far, depth]);
   if (!lip) return box;

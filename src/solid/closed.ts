@@ -1,5 +1,6 @@
 import type { Vertex } from '../geometry/solid.js';
-import type { TestCutBoard, TestCutRequest } from '../testcut/assemble.js';
+import { routedBoard, type TestCutRequest } from '../testcut/assemble.js';
+import type { CrossedBoard } from '../testcut/crossed.js';
 import { extents } from '../testcut/polygons.js';
 import { boardAsCut, boxed, type Held } from './board.js';
 import type { Blank, BoardInSolid, JointInSolid, JointVolumes } from './joint.js';
@@ -21,7 +22,8 @@ export function jointInSolid(request: TestCutRequest, blanks: readonly Blank[]):
   const meeting = MEETINGS[request.kind];
   if (!meeting) throw new Error(`no solids for joints of kind "${request.kind}"`);
   const cuts = meeting.boards.map(({ board, held }) => ({
-    cut: named(request.boards, board),
+    board,
+    cut: routedBoard(named(request.boards, board)),
     blank: named(blanks, board),
     held,
   }));
@@ -37,8 +39,8 @@ export function jointInSolid(request: TestCutRequest, blanks: readonly Blank[]):
     return {
       boards: [boardOf(bench, first, one, closed[0]), boardOf(bench, second, two, closed[1])],
       volumes: volumesOf(bench, room, [
-        { board: first.cut.board, body: closed[0] },
-        { board: second.cut.board, body: closed[1] },
+        { board: first.board, body: closed[0] },
+        { board: second.board, body: closed[1] },
       ]),
     };
   });
@@ -63,15 +65,15 @@ interface Meeting {
     { readonly board: string; readonly held: Held },
   ];
   readonly places: (
-    first: TestCutBoard,
-    second: TestCutBoard,
+    first: CrossedBoard,
+    second: CrossedBoard,
     request: TestCutRequest,
   ) => readonly [Place, Place];
   /** Two corners of the joint's room. */
   readonly room: (
     request: TestCutRequest,
-    first: TestCutBoard,
-    second: TestCutBoard,
+    first: CrossedBoard,
+    second: CrossedBoard,
   ) => readonly [Vertex, Vertex];
 }
 
@@ -106,8 +108,8 @@ const sunk = (side: string, front: string): Meeting => ({
     { board: side, held: 'on-end' },
     { board: front, held: 'flat' },
   ],
-  places: ({ drawing, depth }) => [
-    { y: [0, -1, 0], height: [0, 0, -1], origin: [-extents(drawing.layers.STOCK ?? []).minX, 0, depth] },
+  places: ({ stock, depth }) => [
+    { y: [0, -1, 0], height: [0, 0, -1], origin: [-extents(stock).minX, 0, depth] },
     AS_IT_IS,
   ],
   room: ({ width }, one, two) => [
@@ -158,13 +160,18 @@ function moved({ keep }: Bench, body: Body, { y, height, origin }: Place): Body 
 
 function boardOf(
   bench: Bench,
-  { cut, blank, held }: { readonly cut: TestCutBoard; readonly blank: Blank; readonly held: Held },
+  {
+    board,
+    cut,
+    blank,
+    held,
+  }: { readonly board: string; readonly cut: CrossedBoard; readonly blank: Blank; readonly held: Held },
   asCut: Body,
   closed: Body,
 ): BoardInSolid {
   const laid: Place = held === 'on-end' ? LAID : { ...AS_IT_IS, origin: [0, 0, blank.thickness - cut.depth] };
   return {
-    board: cut.board,
+    board,
     closed: surfaceOf(bench, closed),
     laid: surfaceOf(bench, moved(bench, asCut, laid)),
   };

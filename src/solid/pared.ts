@@ -1,6 +1,6 @@
-import type { TestCutBoard } from '../testcut/assemble.js';
-import { evenOdd, extents, runsAt, union } from '../testcut/polygons.js';
-import { boardLeft, centresAtStops, radiusAt } from '../testcut/route.js';
+import type { CrossedBoard } from '../testcut/crossed.js';
+import { extents, runsAt } from '../testcut/polygons.js';
+import { boardLeft, radiusAt } from '../testcut/route.js';
 import type { Bench, Body } from './kernel.js';
 
 type Spot3 = [number, number, number];
@@ -19,15 +19,15 @@ const PAST = 0.5;
  * loses what lies outside of a round of the radius that the front's bit has there. Template coordinates of the side,
  * z = 0 at its bit's tip.
  */
-export function pared(bench: Bench, body: Body, side: TestCutBoard, front: TestCutBoard): Body {
+export function pared(bench: Bench, body: Body, side: CrossedBoard, front: CrossedBoard): Body {
   const { kernel, keep } = bench;
   const depth = Math.min(side.depth, front.depth);
-  const box = extents(side.drawing.layers.STOCK ?? []);
+  const box = extents(side.stock);
   // The tails' walls and the bit's radius both are straight in the height: two levels say all.
   const levels = [side.depth - depth, side.depth].map((height) => ({
     height,
     radius: radiusAt(front.cutter, side.depth - height),
-    tails: runsAt(sectionOf(side, height), box.minY + INSIDE_FACE),
+    tails: runsAt(boardLeft(side.centres, radiusAt(side.cutter, height)), box.minY + INSIDE_FACE),
   }));
   const [low, high] = levels;
   if (!low || !high) return body;
@@ -47,13 +47,6 @@ export function pared(bench: Bench, body: Body, side: TestCutBoard, front: TestC
     }),
   );
   return shavings.length === 0 ? body : keep(body.subtract(keep(kernel.Manifold.union(shavings))));
-}
-
-function sectionOf({ drawing, bushing, cutter, stops }: TestCutBoard, height: number) {
-  const { CUT = [], STOCK = [] } = drawing.layers;
-  const stock = union(evenOdd(STOCK));
-  const centres = centresAtStops(evenOdd(CUT), stock, bushing, cutter.diameter / 2, stops ?? { at: [0] });
-  return boardLeft(centres, radiusAt(cutter, height));
 }
 
 interface Corner {

@@ -1,7 +1,8 @@
+import { cross, dot, minus, times, turn } from '../geometry/point.js';
 import { type Polygon, type Polygons, type Spot, signedArea } from '../testcut/polygons.js';
 import { BUSHING_EASE, type Cutter, radiusAt } from '../testcut/route.js';
 import type { Bench, Body } from './kernel.js';
-import { BEHIND, type Run, runsOf, times, turnOf } from './walls.js';
+import { BEHIND, type Run, runsOf } from './walls.js';
 
 type Spot3 = [number, number, number];
 
@@ -103,14 +104,14 @@ const NO_TURN = 3e-3;
 
 /** The round of the bit at a corner that stands out, in pieces of a quarter turn at most. */
 function sectors(at: Spot, before: Spot, after: Spot, profile: Profile): readonly (readonly Spot3[])[] {
-  const turn = turnOf(before, after);
-  if (turn < NO_TURN) return [];
+  const bend = turn(before, after);
+  if (bend < NO_TURN) return [];
   const start = Math.atan2(before.y, before.x);
   const step = 2 * Math.acos(1 - FACET / Math.max(profile.tip, FACET));
-  const pieces = Math.ceil(turn / (Math.PI / 2));
-  const facets = Math.ceil(turn / pieces / step);
+  const pieces = Math.ceil(bend / (Math.PI / 2));
+  const facets = Math.ceil(bend / pieces / step);
   return Array.from({ length: pieces }, (_, piece) => {
-    const angleAt = (share: number): number => start + (turn * (piece + share)) / pieces;
+    const angleAt = (share: number): number => start + (bend * (piece + share)) / pieces;
     const round = Array.from({ length: facets + 1 }, (_, i) => way(angleAt(i / facets)));
     // A spot behind the corner, so that the sector does not only touch its walls and its neighbour.
     return rib(at, [...round, times(way(angleAt(1 / 2)), -BEHIND)], profile);
@@ -154,12 +155,12 @@ function evened(ring: Polygon, tolerance: number): Polygon {
 function spans(ring: Polygon, from: number, to: number, tolerance: number): boolean {
   const [a, b] = [ring[from], ring[to % ring.length]];
   if (!a || !b) return false;
-  const [dx, dy] = [b.x - a.x, b.y - a.y];
-  const long = Math.hypot(dx, dy);
-  return ring.slice(from + 1, to).every(({ x, y }) => {
-    const [u, v] = [x - a.x, y - a.y];
-    const along = (u * dx + v * dy) / long;
-    return along >= 0 && along <= long && Math.abs(u * dy - v * dx) <= tolerance * long;
+  const chord = minus(b, a);
+  const long = Math.hypot(chord.x, chord.y);
+  return ring.slice(from + 1, to).every((spot) => {
+    const off = minus(spot, a);
+    const along = dot(off, chord) / long;
+    return along >= 0 && along <= long && Math.abs(cross(off, chord)) <= tolerance * long;
   });
 }
 

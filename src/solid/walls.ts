@@ -1,3 +1,4 @@
+import { minus, plus, times, turn, turnedLeft } from '../geometry/point.js';
 import type { Polygon, Spot } from '../testcut/polygons.js';
 
 /**
@@ -37,22 +38,22 @@ export function runsOf(ring: Polygon, radius: number, single: boolean): readonly
   let turned = 0;
   for (const [i, edge] of edges.entries()) {
     const before = run.at(-1);
-    const turn = before ? turnOf(before.out, edge.out) : 0;
+    const bend = before ? turn(before.out, edge.out) : 0;
     // A bend at either end of an edge takes from its length, on the one side or on the other.
     const next = edges[(i + 1) % edges.length] ?? edge;
     const taken =
       radius *
-      (Math.tan(Math.abs(turn) / 2) + Math.tan(Math.min(Math.abs(turnOf(edge.out, next.out)), GENTLE) / 2));
+      (Math.tan(Math.abs(bend) / 2) + Math.tan(Math.min(Math.abs(turn(edge.out, next.out)), GENTLE) / 2));
     const joins =
       !single &&
       before !== undefined &&
-      Math.abs(turn) < GENTLE &&
-      turned + Math.abs(turn) < WHOLE_TURN &&
+      Math.abs(bend) < GENTLE &&
+      turned + Math.abs(bend) < WHOLE_TURN &&
       taken < (1 - LEAST_LEFT) * edge.length &&
-      radius * Math.tan(Math.abs(turn) / 2) < ((1 - LEAST_LEFT) / 2) * before.length;
+      radius * Math.tan(Math.abs(bend) / 2) < ((1 - LEAST_LEFT) / 2) * before.length;
     if (joins) {
       run.push(edge);
-      turned += Math.abs(turn);
+      turned += Math.abs(bend);
     } else {
       run = [edge];
       turned = 0;
@@ -73,10 +74,6 @@ function edgeOf(from: Spot, to: Spot): Edge {
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   return { from, to, out: { x: (to.y - from.y) / length, y: (from.x - to.x) / length }, length };
 }
-
-/** By how much the way turns to the left, radians. */
-export const turnOf = (one: Spot, two: Spot): number =>
-  Math.atan2(one.x * two.y - one.y * two.x, one.x * two.x + one.y * two.y);
 
 function wallOf(edges: readonly Edge[]): Run {
   const [first, last] = [edges[0], edges.at(-1)];
@@ -104,9 +101,7 @@ function spotAt(at: Spot, outward: Spot, further: Spot = ZERO): Run['spots'][num
 /** Where two walls of thickness 1 meet outside of their corner. */
 function mitred(one: Spot, two: Spot): Spot {
   const share = 1 / (1 + one.x * two.x + one.y * two.y);
-  return { x: (one.x + two.x) * share, y: (one.y + two.y) * share };
+  return times(plus(one, two), share);
 }
 
-const along = ({ out }: Edge): Spot => ({ x: -out.y * LONGER, y: out.x * LONGER });
-export const times = ({ x, y }: Spot, by: number): Spot => ({ x: x * by, y: y * by });
-const minus = (one: Spot, two: Spot): Spot => ({ x: one.x - two.x, y: one.y - two.y });
+const along = ({ out }: Edge): Spot => times(turnedLeft(out), LONGER);

@@ -141,7 +141,7 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
   const second = boardNamed(request, names[1]);
   const findings = [first, second].flatMap((board) => stockFindings(request, board));
   if (isRefused(findings)) return refused(findings);
-  const [routedFirst, routedSecond] = [crossedBoard(first), crossedBoard(second)];
+  const [routedFirst, routedSecond] = [routedBoard(first), routedBoard(second)];
   const joint = assembled(request, routedFirst, routedSecond);
   const uncut = [
     ...(joint.levels.every((level) => isWhole(level.first, level.second)) ? [first] : []),
@@ -238,7 +238,15 @@ function boardNamed(request: TestCutRequest, name: string): TestCutBoard {
   return board;
 }
 
-function crossedBoard({ drawing, cutter, bushing, depth, thickness, stops }: TestCutBoard): CrossedBoard {
+/** A board as its written template lets the router at it. */
+export function routedBoard({
+  drawing,
+  cutter,
+  bushing,
+  depth,
+  thickness,
+  stops,
+}: TestCutBoard): CrossedBoard {
   const plate = evenOdd(drawing.layers.CUT ?? []);
   const stock = stockOf(drawing);
   const at = stops ?? { at: [0] };
