@@ -150,9 +150,10 @@ export async function testCutJob(
 ): Promise<readonly TestCutOutcome[]> {
   const { testCutJoint } = await import('./test-cut-job.js');
   const all: TestCutOutcome[] = [];
-  for (const { joint, made } of outcomes) {
+  for (const outcome of outcomes) {
+    const { joint, made } = outcome;
     if (!made) continue;
-    const files = written ? written(joint.name) : await templateTexts(joint, made, job);
+    const files = written ? written(joint.name) : await writtenTemplates(job, outcome);
     all.push(testCutJoint(made.report, joint.slack, files, levels));
   }
   return all;
@@ -194,10 +195,7 @@ export async function testCutPictureOf(
 
 /** Name and text of each finger template of a joint as its DXF files hold it; none of a joint that cannot be made. */
 export async function writtenTemplates(job: Job, { joint, made }: JointOutcome) {
-  return made ? templateTexts(joint, made, job) : [];
-}
-
-async function templateTexts(joint: Joint, made: Made, job: Job) {
+  if (!made) return [];
   const files = await writeDrawings('dxf', drawingsOf(joint, made, ['finger'], job), job);
   return files.map(({ path, content }) => ({ name: path, text: `${content}` }));
 }

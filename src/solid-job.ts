@@ -1,7 +1,7 @@
 import type { Job, Joint } from './job/types.js';
 import type { SolvedJoint } from './joints/family.js';
 import type { HalfBlindJoint } from './joints/half-blind/fields.js';
-import { type JointOutcome, type MadeFile, type TestCutOptions, writtenTemplates } from './pipeline.js';
+import type { JointOutcome, MadeFile } from './pipeline.js';
 import type { Blank, JointInSolid, JointVolumes } from './solid/joint.js';
 import type { TestCutOutcome } from './test-cut-job.js';
 
@@ -14,30 +14,22 @@ export interface SolidOutcome {
 }
 
 /**
- * Builds every joint that the test cut could cut as a solid, under the same written templates: joints that do not
+ * Builds every joint that the test cut could cut as a solid, under the very templates that it read: joints that do not
  * close as asked too, for there is something to see. Writes nothing.
  */
 export async function solidJob(
-  job: Job,
   outcomes: readonly JointOutcome[],
   cuts: readonly TestCutOutcome[],
-  { written }: Pick<TestCutOptions, 'written'> = {},
 ): Promise<readonly SolidOutcome[]> {
-  const [{ canBeSolid, jointInSolid }, { slicedVolumes }, { requestOf }] = await Promise.all([
+  const [{ canBeSolid, jointInSolid }, { slicedVolumes }] = await Promise.all([
     import('./solid/closed.js'),
     import('./solid/sliced.js'),
-    import('./testcut/from-report.js'),
   ]);
   const all: SolidOutcome[] = [];
-  for (const outcome of outcomes) {
-    const { joint, made } = outcome;
-    const cut = cuts.find((one) => one.joint === joint.name)?.cut;
-    if (!made || !cut || !canBeSolid(joint.kind)) continue;
-    const files = written ? written(joint.name) : await writtenTemplates(job, outcome);
-    const request = requestOf(made.report, files);
-    if (!request.ok) continue; // the test cut has said why
-    const blanks = blanksOf(made.solved, joint);
-    const solid = await jointInSolid(request.value, blanks);
+  for (const { joint, made } of outcomes) {
+    const { cut, request } = cuts.find((one) => one.joint === joint.name) ?? {};
+    if (!made || !cut || !request || !canBeSolid(joint.kind)) continue;
+    const solid = await jointInSolid(request, blanksOf(made.solved, joint));
     const [first, second] = solid.boards;
     if (!first || !second) continue;
     const slices = slicedVolumes(cut.sections, [first.board, second.board], solid.volumes.room);

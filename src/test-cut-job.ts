@@ -1,6 +1,6 @@
 import { type Finding, finding } from './findings/finding.js';
 import type { Report } from './report.js';
-import { canTestCut, type TestCut, testCut } from './testcut/assemble.js';
+import { canTestCut, type TestCut, type TestCutRequest, testCut } from './testcut/assemble.js';
 import { requestOf, type WrittenFile } from './testcut/from-report.js';
 import { judgeTestCut } from './testcut/judge.js';
 import { missingFiles } from './testcut/read-template.js';
@@ -12,6 +12,8 @@ export interface TestCutOutcome {
   readonly joint: string;
   /** Both boards as cut and the closed joint; absent when it is cut by hand, of a kind unknown here, or its files cannot be used. */
   readonly cut?: TestCut;
+  /** What was cut; there where `cut` is. */
+  readonly request?: TestCutRequest;
   readonly findings: readonly Finding[];
 }
 
@@ -40,5 +42,5 @@ export function testCutJoint(
   const cut = testCut(asked);
   if (!cut.ok) return only([...request.findings, ...cut.findings]);
   const findings = [...request.findings, ...cut.findings, ...judgeTestCut(cut.value, slack, at)];
-  return { joint, cut: cut.value, findings };
+  return { joint, cut: cut.value, request: asked, findings };
 }

@@ -74,18 +74,17 @@ async function testCut(path: string, options: Options): Promise<ExitCode> {
   const { from, levels } = options;
   const cuts: TestCutOf[] = [];
   const solids: SolidOutcome[] = [];
-  const written = from !== undefined && { written: (joint: string) => writtenIn(join(from, joint)) };
   const solved = await solveFile(path, options.joint, () => undefined, {
     prove: async (job, outcomes) => {
       cuts.push(
         ...(await testCutJob(job, outcomes, {
           ...(levels !== undefined && { levels }),
-          ...written,
+          ...(from !== undefined && { written: (joint: string) => writtenIn(join(from, joint)) }),
         })),
       );
       if (options.solid) {
         const { solidJob } = await import('../../src/solid-job.js');
-        solids.push(...(await solidJob(job, outcomes, cuts, written || {})));
+        solids.push(...(await solidJob(outcomes, cuts)));
       }
       return withTestCuts(job, outcomes, cuts);
     },

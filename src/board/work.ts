@@ -11,6 +11,7 @@ import {
   proveJob,
   solveJob,
   testCutJob,
+  writtenTemplates,
 } from '../pipeline.js';
 import { canTestCut, type TestCut } from '../testcut/assemble.js';
 import { otherText, type Texts } from './model.js';
@@ -125,17 +126,6 @@ function solve(texts: Texts, joint: string) {
   return { job, outcomes, outcome: outcomes[0] };
 }
 
-async function writtenTemplates(texts: Texts, joint: string) {
-  const solved = solve(texts, joint);
-  const report = solved?.outcome?.made?.report;
-  if (!solved || !report) return undefined;
-  const files = await makeFiles(solved.job, solved.outcomes, { only: ['finger'], as: ['dxf'] });
-  const written = files
-    .filter(({ path }) => path.endsWith('.dxf'))
-    .map(({ path, content }) => ({ name: path.split('/').at(-1) ?? path, text: String(content) }));
-  return { report, written, outcome: solved.outcome };
-}
-
 /** The test cut of `make`, of a joint that can have one. */
 async function cutOnPaper(
   job: Job,
@@ -149,8 +139,9 @@ async function cutOnPaper(
 }
 
 async function solidsIn(texts: Texts, joint: string): Promise<readonly BoardSolid[]> {
-  const made = await writtenTemplates(texts, joint);
-  if (!made) return [];
-  const front = made.outcome?.made?.solved.markings.find(({ board }) => board === 'pins');
-  return solidsOf(made.report, made.written, front?.material.thickness ?? 0);
+  const { job, outcome } = solve(texts, joint) ?? {};
+  if (!job || !outcome?.made) return [];
+  const { solved, report } = outcome.made;
+  const front = solved.markings.find(({ board }) => board === 'pins');
+  return solidsOf(report, await writtenTemplates(job, outcome), front?.material.thickness ?? 0);
 }

@@ -123,13 +123,12 @@ function chosenPlaces(
   };
   const [left, right] = reachOf(seamAt(0, key));
   const crossing: Crossing = { key: key.key, left, right };
-  const tried = [false, true].map((throughRoots) => {
+  const chosenWith = (throughRoots: boolean) => {
     const places = placesFor(plate, words, crossing, within, throughRoots);
     return { throughRoots, places, chosen: fewest(places, frame, longest, key.keyDepth) };
-  });
-  const [clear, rooted = clear] = tried;
-  if (!clear || !rooted) throw new Error('two ways are tried');
-  return clear.chosen ? clear : rooted;
+  };
+  const clear = chosenWith(false);
+  return clear.chosen ? clear : chosenWith(true);
 }
 
 /** The shortest room that would do for a plate with seams at these places, to the next step, mm. */

@@ -29,7 +29,7 @@ describe.each(kinds)('the solids of a %s', (kind) => {
   beforeAll(async () => {
     const job = readText(starter(kind));
     const outcomes = solveJob(job);
-    const [solid] = await solidJob(job, outcomes, await testCutJob(job, outcomes));
+    const [solid] = await solidJob(outcomes, await testCutJob(job, outcomes));
     if (!solid) throw new Error('nothing was built');
     outcome = solid;
     files = await solidFiles(job, solid);
