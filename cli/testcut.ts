@@ -1,3 +1,4 @@
+import { depthFrom } from '../src/findings/wording/testcut.js';
 import type { Job } from '../src/job/types.js';
 import type { testCutJob } from '../src/pipeline.js';
 import { bothUnits, columns } from './summary.js';
@@ -27,23 +28,24 @@ export function describeTestCut(
       const why = refused ? 'not cut: the reasons stand above' : whyNot(findings.map(({ code }) => code));
       return ['', `${paint('bold', joint)}  ${why}`];
     }
+    const flat = cut.way === 'abutted';
     const verdict = refused ? paint('red', 'does not close as asked') : paint('green', 'closes');
     return [
       '',
       `${paint('bold', joint)}  ${verdict}`,
       ...columns([
-        ['worst gap', both(cut.worstGap), where(cut.gapAt, cut.flat)],
-        ['worst overlap', both(cut.worstOverlap), where(cut.overlapAt, cut.flat)],
+        ['worst gap', both(cut.worstGap), where(cut.gapAt, flat)],
+        ['worst overlap', both(cut.worstOverlap), where(cut.overlapAt, flat)],
         ...playRows(cut, both),
         ['glue area', area(cut.glueArea), 'long grain to long grain'],
-        ...(cut.flat ? [] : [['shoulders', area(cut.shoulderArea), 'end grain']]),
+        ...(flat ? [] : [['shoulders', area(cut.shoulderArea), 'end grain']]),
         ...seatRows(cut, both),
         ...cornerRows(cut, (left) => area(left, 2)),
         ...limitRows(cut, both),
       ]),
       '',
       ...columns([
-        [depthFrom(cut.flat), 'gap', 'overlap'],
+        [depthFrom(flat), 'gap', 'overlap'],
         ...cut.levels.map(({ z, gap, overlap }) => [both(z), both(gap), both(overlap)]),
       ]),
     ];
@@ -58,16 +60,14 @@ export function describeTestCut(
 type Cut = NonNullable<TestCutOf['cut']>;
 type Both = (mm: number) => string;
 
-/** Where levels are counted from. */
-const depthFrom = (flat: boolean): string => (flat ? 'below the upper face' : 'from the end');
-
 function playRows({ tightest, loosest }: Cut, both: Both): readonly string[][] {
   if (!tightest || !loosest) return [];
   return [['play', both(tightest.play), `of the tightest pair; ${both(loosest.play)} of the loosest`]];
 }
 
 /** Ends and faces, and room under tails that end in the wood. */
-function seatRows({ proud, underTails, sunk }: Cut, both: Both): readonly string[][] {
+function seatRows({ proud, underTails, way }: Cut, both: Both): readonly string[][] {
+  const sunk = way === 'sunk';
   const said = (by: number): string => {
     if (Math.abs(by) < 0.0005) return 'flush';
     if (by > 0) return 'proud of the other face';

@@ -21,14 +21,14 @@ export async function solidJob(
   outcomes: readonly JointOutcome[],
   cuts: readonly TestCutOutcome[],
 ): Promise<readonly SolidOutcome[]> {
-  const [{ canBeSolid, jointInSolid }, { slicedVolumes }] = await Promise.all([
+  const [{ jointInSolid }, { slicedVolumes }] = await Promise.all([
     import('./solid/closed.js'),
     import('./solid/sliced.js'),
   ]);
   const all: SolidOutcome[] = [];
   for (const { joint, made } of outcomes) {
     const { cut, request } = cuts.find((one) => one.joint === joint.name) ?? {};
-    if (!made || !cut || !request || !canBeSolid(joint.kind)) continue;
+    if (!made || !cut || !request) continue;
     const solid = await jointInSolid(request, blanksOf(made.solved, joint));
     const [first, second] = solid.boards;
     if (!first || !second) continue;

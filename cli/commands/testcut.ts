@@ -156,8 +156,10 @@ const kindOf = (path: string): string => (path.endsWith('.svg') ? 'Picture' : 'S
 
 function dataOfCut({ joint, cut }: TestCutOf): object {
   if (!cut) return { joint, tried: false };
-  const { sections, sunk, ...numbers } = cut;
-  return { joint, tried: true, ...numbers };
+  const { sections, boards, way, tightest, loosest, proud, underTails, ...numbers } = cut;
+  const { unreached, strength, breakthrough, ...gaps } = numbers;
+  const seat = { boards, flat: way === 'abutted', tightest, loosest, proud, underTails };
+  return { joint, tried: true, ...gaps, ...seat, unreached, strength, breakthrough };
 }
 
 /** mm³, to a thousandth. */

@@ -1,6 +1,14 @@
 import type { Report, ReportedCut } from '../report.js';
 import type { WrittenFile } from '../testcut/from-report.js';
-import { difference, evenOdd, intersection, type Polygons, rectangle, union } from '../testcut/polygons.js';
+import {
+  difference,
+  evenOdd,
+  intersection,
+  type Polygons,
+  rectangle,
+  shifted,
+  union,
+} from '../testcut/polygons.js';
 import { readTemplate } from '../testcut/read-template.js';
 import { bushingCentres, cutAt, radiusAt } from '../testcut/route.js';
 
@@ -60,15 +68,17 @@ function solidOf(
   const stock: Polygons = [rectangle({ minX: from[0], minY: from[1], maxX: to[0], maxY: to[1] })];
   const cutter = { diameter: cut.bit.diameter, angle: ((cut.bit.angle ?? 0) * Math.PI) / 180 };
   const count = cutter.angle === 0 ? 1 : TAPER_SLABS;
-  const stops = (cut.stops ?? [0]).map((stop) => moved(stock, stop));
+  const stops = (cut.stops ?? [0]).map((stop) => shifted(stock, stop, 0));
   const centres = stops.map((one) => bushingCentres(plate, one, cut.bushing, cut.bit.diameter / 2));
   const slabs = Array.from({ length: count }, (_, i): Slab => {
     const deep = through ?? cut.depth;
     const [top, bottom] = [(deep * i) / count, (deep * (i + 1)) / count];
     const radius = radiusAt(cutter, cut.depth - (top + bottom) / 2);
-    const swept = centres.flatMap((one, at) => moved(cutAt(one, radius), -((cut.stops ?? [0])[at] ?? 0)));
+    const swept = centres.flatMap((one, at) =>
+      shifted(cutAt(one, radius), -((cut.stops ?? [0])[at] ?? 0), 0),
+    );
     const left = difference(stock, union(swept));
-    return { from: top, to: bottom, polygons: moved(intersection(left, stock), -from[0]) };
+    return { from: top, to: bottom, polygons: shifted(intersection(left, stock), -from[0], 0) };
   });
   if (through !== undefined) return { board, slabs, ...meeting(board, report, through) };
   const thickness = to[1] - from[1];
@@ -76,7 +86,7 @@ function solidOf(
   const rest = lies ? lying : cut.depth + STUB;
   return {
     board,
-    slabs: [...slabs, { from: cut.depth, to: rest, polygons: moved(stock, -from[0]) }],
+    slabs: [...slabs, { from: cut.depth, to: rest, polygons: shifted(stock, -from[0], 0) }],
     ...standing(board, report, cut, thickness, lies),
   };
 }
@@ -108,10 +118,6 @@ function standing(
   const mate = cuts[0]?.boards[0];
   const mateThickness = mate ? mate.to[1] - mate.from[1] : 0;
   return { place: { b: [thickness, 1, 0], c: [-mateThickness, 0, 1] }, pulls: 0 };
-}
-
-function moved(polygons: Polygons, dx: number): Polygons {
-  return dx === 0 ? polygons : polygons.map((ring) => ring.map(({ x, y }) => ({ x: x + dx, y })));
 }
 
 function placedPlate(plate: Polygons, { placed }: ReportedCut): Polygons {

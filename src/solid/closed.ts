@@ -1,37 +1,32 @@
 import type { Vertex } from '../geometry/solid.js';
-import { routedBoard, type TestCutRequest } from '../testcut/assemble.js';
+import { assemblyOf, routedBoard, type TestCutRequest } from '../testcut/assemble.js';
 import type { CrossedBoard } from '../testcut/crossed.js';
 import { extents } from '../testcut/polygons.js';
+import type { Way } from '../testcut/seat.js';
 import { boardAsCut, boxed, type Held } from './board.js';
 import type { Blank, BoardInSolid, JointInSolid, JointVolumes } from './joint.js';
 import { atBench, type Bench, type Body } from './kernel.js';
 import { pared } from './pared.js';
 import { surfaceOf } from './surface.js';
 
-/** true for kinds of joint that can be built in solid wood. */
-export function canBeSolid(kind: string): boolean {
-  return kind in MEETINGS;
-}
-
 /**
  * Builds both boards of a joint as cut, closes the joint as it goes together and measures it; square tails are pared
- * to the round of their sockets before. A kind that `canBeSolid` does not know and a board or blank that is missing
+ * to the round of their sockets before. A kind that the test cut does not know and a board or blank that is missing
  * are mistakes of the caller's.
  */
 export function jointInSolid(request: TestCutRequest, blanks: readonly Blank[]): Promise<JointInSolid> {
-  const meeting = MEETINGS[request.kind];
-  if (!meeting) throw new Error(`no solids for joints of kind "${request.kind}"`);
-  const cuts = meeting.boards.map(({ board, held }) => ({
-    board,
-    cut: routedBoard(named(request.boards, board)),
-    blank: named(blanks, board),
-    held,
-  }));
-  const [first, second] = cuts;
-  if (!first || !second) throw new Error('a joint has two boards');
+  const { way, boards } = assemblyOf(request.kind);
+  const meeting = MEETINGS[way];
+  const cutBoard = (which: 0 | 1): CutBoard => ({
+    board: boards[which],
+    cut: routedBoard(named(request.boards, boards[which])),
+    blank: named(blanks, boards[which]),
+    held: meeting.held[which],
+  });
+  const [first, second] = [cutBoard(0), cutBoard(1)];
   return atBench((bench) => {
-    const [one, two] = [first, second].map(({ cut, blank, held }) => boardAsCut(bench, cut, blank, held));
-    if (!one || !two) throw new Error('a joint has two boards');
+    const one = boardAsCut(bench, first.cut, first.blank, first.held);
+    const two = boardAsCut(bench, second.cut, second.blank, second.held);
     const places = meeting.places(first.cut, second.cut, request);
     const fitted = request.pared ? pared(bench, one, first.cut, second.cut) : one;
     const closed = [moved(bench, fitted, places[0]), moved(bench, two, places[1])] as const;
@@ -44,6 +39,13 @@ export function jointInSolid(request: TestCutRequest, blanks: readonly Blank[]):
       ]),
     };
   });
+}
+
+interface CutBoard {
+  readonly board: string;
+  readonly cut: CrossedBoard;
+  readonly blank: Blank;
+  readonly held: Held;
 }
 
 function named<T extends { readonly board: string }>(list: readonly T[], name: string): T {
@@ -60,10 +62,7 @@ interface Place {
 }
 
 interface Meeting {
-  readonly boards: readonly [
-    { readonly board: string; readonly held: Held },
-    { readonly board: string; readonly held: Held },
-  ];
+  readonly held: readonly [first: Held, second: Held];
   readonly places: (
     first: CrossedBoard,
     second: CrossedBoard,
@@ -86,28 +85,22 @@ const AS_IT_IS: Place = { y: [0, 1, 0], height: [0, 0, 1], origin: [0, 0, 0] };
  * board's inside face and u, up, outward from the second board's. The first stands: v = y + t₁, u = height. The
  * second lies over it: v = height, u = −y.
  */
-const crossed = (first: string, second: string): Meeting => ({
-  boards: [
-    { board: first, held: 'on-end' },
-    { board: second, held: 'on-end' },
-  ],
+const crossed: Meeting = {
+  held: ['on-end', 'on-end'],
   places: ({ thickness }) => [{ ...AS_IT_IS, origin: [0, thickness, 0] }, LAID],
   room: ({ width }, one, two) => [
     [0, 0, 0],
     [width, Math.min(one.thickness, two.depth), Math.min(two.thickness, one.depth)],
   ],
-});
+};
 
 /**
  * A board that goes end first into sockets (see testcut/sunk.ts): the axes are those of the front as it lies under
  * its template. The side is turned half a turn about x and let down until its end lies on the sockets' bottom, at
  * the height 0 of the front's bit.
  */
-const sunk = (side: string, front: string): Meeting => ({
-  boards: [
-    { board: side, held: 'on-end' },
-    { board: front, held: 'flat' },
-  ],
+const sunk: Meeting = {
+  held: ['on-end', 'flat'],
   places: ({ stock, depth }) => [
     { y: [0, -1, 0], height: [0, 0, -1], origin: [-extents(stock).minX, 0, depth] },
     AS_IT_IS,
@@ -116,18 +109,15 @@ const sunk = (side: string, front: string): Meeting => ({
     [0, 0, 0],
     [width, one.thickness, Math.min(one.depth, two.depth)],
   ],
-});
+};
 
 /**
  * Flat boards that meet along a line (see testcut/abutted.ts): the axes are those of the first as it lies under its
  * template. The second is turned over about the joint, which brings its y to `meeting` − y, until the upper faces
  * are level.
  */
-const abutted = (first: string, second: string): Meeting => ({
-  boards: [
-    { board: first, held: 'flat' },
-    { board: second, held: 'flat' },
-  ],
+const abutted: Meeting = {
+  held: ['flat', 'flat'],
   places: (one, two, { meeting }) => [
     AS_IT_IS,
     {
@@ -140,19 +130,14 @@ const abutted = (first: string, second: string): Meeting => ({
     [0, 0, one.depth - Math.min(one.thickness, two.thickness)],
     [width, meetingOf(meeting), one.depth],
   ],
-});
+};
 
 function meetingOf(meeting: number | undefined): number {
   if (meeting === undefined) throw new Error('boards that meet along a line need to be told where');
   return meeting;
 }
 
-const MEETINGS: Readonly<Record<string, Meeting>> = {
-  'through-dovetail': crossed('tails', 'pins'),
-  box: crossed('one', 'two'),
-  'half-blind-dovetail': sunk('tails', 'pins'),
-  edge: abutted('one', 'two'),
-};
+const MEETINGS: Readonly<Record<Way, Meeting>> = { crossed, sunk, abutted };
 
 function moved({ keep }: Bench, body: Body, { y, height, origin }: Place): Body {
   return keep(body.transform([1, 0, 0, 0, ...y, 0, ...height, 0, ...origin, 1]));
@@ -160,12 +145,7 @@ function moved({ keep }: Bench, body: Body, { y, height, origin }: Place): Body 
 
 function boardOf(
   bench: Bench,
-  {
-    board,
-    cut,
-    blank,
-    held,
-  }: { readonly board: string; readonly cut: CrossedBoard; readonly blank: Blank; readonly held: Held },
+  { board, cut, blank, held }: CutBoard,
   asCut: Body,
   closed: Body,
 ): BoardInSolid {

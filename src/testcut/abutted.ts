@@ -1,5 +1,5 @@
 import { type CrossedBoard, type CrossedJoint, type CrossedLevel, levelOf } from './crossed.js';
-import type { Box, Polygons } from './polygons.js';
+import { type Box, turnedOver } from './polygons.js';
 import { boardLeft, radiusAt } from './route.js';
 
 /**
@@ -32,9 +32,4 @@ export function assembleAbutted(
   }
   // All of the line is glued, and none of it is a shoulder.
   return { levels, sideArea: depth * (levels[0]?.glueLength ?? 0), shoulderArea: 0, woodLines: [] };
-}
-
-/** y becomes `meeting` − y; rings keep the sense they had. */
-function turnedOver(polygons: Polygons, meeting: number): Polygons {
-  return polygons.map((ring) => ring.map(({ x, y }) => ({ x, y: meeting - y })).reverse());
 }

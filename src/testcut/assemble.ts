@@ -11,7 +11,7 @@ import {
 import { area, type Box, difference, evenOdd, extents, type Polygons, union } from './polygons.js';
 import type { WrittenDrawing } from './read.js';
 import { type Cutter, centresAtStops, cutAt, type Stops } from './route.js';
-import { crossedSeat, type Seat } from './seat.js';
+import { crossedSeat, type Seat, type Way } from './seat.js';
 import { type Strength, strengthOf, thinnestWood } from './strength.js';
 import { assembleSunk } from './sunk.js';
 import { type LaidSpan, type Unreached, unreachedBy } from './unreached.js';
@@ -88,10 +88,8 @@ export interface TestCut extends Seat {
   readonly glueArea: number;
   /** Shoulders and socket bottoms, end grain. */
   readonly shoulderArea: number;
-  /** true where one board goes into sockets that the other hides. */
-  readonly sunk: boolean;
-  /** true where flat boards meet along a line: z counts from their upper faces, and nothing is a pair with play. */
-  readonly flat: boolean;
+  /** Of flat boards, which abut, z counts from their upper faces, and nothing is a pair with play. */
+  readonly way: Way;
   /** Wood that the layout wants away and that the bit left in its corners, of each board, at the bit's tip. */
   readonly unreached: Readonly<Record<string, Unreached>>;
   readonly strength: Strength;
@@ -108,25 +106,24 @@ export const USUAL_LEVELS = 9;
 /** How far the drawn board may differ from the job's, mm: written coordinates are rounded. */
 const SAME_SIZE = 0.002;
 
-/** The first and second board of each kind whose boards cross at the corner (see crossed.ts). */
-const CROSSED: Readonly<Record<string, readonly [string, string]>> = {
-  'through-dovetail': ['tails', 'pins'],
-  box: ['one', 'two'],
-};
-
-/** The board that goes into the other's sockets, and the one that has them (see sunk.ts). */
-const SUNK: Readonly<Record<string, readonly [string, string]>> = {
-  'half-blind-dovetail': ['tails', 'pins'],
-};
-
-/** Flat boards that meet along a line (see abutted.ts). */
-const ABUTTED: Readonly<Record<string, readonly [string, string]>> = {
-  edge: ['one', 'two'],
+/** How the boards of each kind of joint come together, and which of them is the first and which the second. */
+const KINDS: Readonly<Record<string, { readonly way: Way; readonly boards: readonly [string, string] }>> = {
+  'through-dovetail': { way: 'crossed', boards: ['tails', 'pins'] },
+  box: { way: 'crossed', boards: ['one', 'two'] },
+  'half-blind-dovetail': { way: 'sunk', boards: ['tails', 'pins'] },
+  edge: { way: 'abutted', boards: ['one', 'two'] },
 };
 
 /** Kinds of joint that can be cut and assembled on paper. */
 export function canTestCut(kind: string): boolean {
-  return kind in CROSSED || kind in SUNK || kind in ABUTTED;
+  return kind in KINDS;
+}
+
+/** How the boards of a kind that `canTestCut` knows come together; any other is a mistake of the caller's. */
+export function assemblyOf(kind: string): (typeof KINDS)[string] {
+  const known = KINDS[kind];
+  if (!known) throw new Error(`no test cut for joints of kind "${kind}"`);
+  return known;
 }
 
 /**
@@ -135,14 +132,13 @@ export function canTestCut(kind: string): boolean {
  * `canTestCut` does not know, or a board missing from the request, is a mistake of the caller's.
  */
 export function testCut(request: TestCutRequest): Result<TestCut> {
-  const names = CROSSED[request.kind] ?? SUNK[request.kind] ?? ABUTTED[request.kind];
-  if (!names) throw new Error(`no test cut for joints of kind "${request.kind}"`);
-  const first = boardNamed(request, names[0]);
-  const second = boardNamed(request, names[1]);
-  const findings = [first, second].flatMap((board) => stockFindings(request, board));
+  const { way, boards } = assemblyOf(request.kind);
+  const first = boardNamed(request, boards[0]);
+  const second = boardNamed(request, boards[1]);
+  const findings = [first, second].flatMap((board) => stockFindings(request, way, board));
   if (isRefused(findings)) return refused(findings);
   const [routedFirst, routedSecond] = [routedBoard(first), routedBoard(second)];
-  const joint = assembled(request, routedFirst, routedSecond);
+  const joint = assembled(request, way, routedFirst, routedSecond);
   const uncut = [
     ...(joint.levels.every((level) => isWhole(level.first, level.second)) ? [first] : []),
     ...(joint.levels.every((level) => isWhole(level.second, level.first)) ? [second] : []),
@@ -152,10 +148,11 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
     : given(
         {
           ...reportOf(joint),
-          boards: names,
-          ...(request.kind in ABUTTED
+          boards,
+          way,
+          ...(way === 'abutted'
             ? FLAT
-            : aroundJoint(request, joint, [first, routedFirst], [second, routedSecond])),
+            : aroundJoint(request, way, joint, [first, routedFirst], [second, routedSecond])),
         },
         findings,
       );
@@ -163,8 +160,6 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
 
 /** Of boards that lie flat nothing stands out, hides, or is a finger; what a bend leaves shows as an overlap. */
 const FLAT = {
-  sunk: false,
-  flat: true,
   proud: {},
   unreached: {},
   strength: {},
@@ -174,7 +169,7 @@ const FLAT = {
 type Routed = readonly [asked: TestCutBoard, cut: CrossedBoard];
 
 /** What is measured beside gaps and overlaps: seat, corners left, strength, and where the bit comes through. */
-function aroundJoint(request: TestCutRequest, joint: CrossedJoint, first: Routed, second: Routed) {
+function aroundJoint(request: TestCutRequest, way: Way, joint: CrossedJoint, first: Routed, second: Routed) {
   const { kind, width, layout, front, leastFinger } = request;
   const both = [first, second].map(([asked, cut]) => ({
     ...asked,
@@ -185,12 +180,9 @@ function aroundJoint(request: TestCutRequest, joint: CrossedJoint, first: Routed
   const slope = Math.max(...both.map(({ cutter }) => Math.tan(cutter.angle)));
   const shape = { kind, slope, depth: second[0].depth, side: first[0].thickness, layout: layout ?? [] };
   const wood = thinnestWood(joint.levels, [first[0].board, second[0].board], joint.woodLines);
-  const sunk = kind in SUNK;
   return {
-    sunk,
-    flat: false,
     ...extremesOf(joint.levels.flatMap(playsOf)),
-    ...(sunk ? sunkSeat(joint, first[0], second[0]) : crossedSeat(first[0], second[0])),
+    ...(way === 'sunk' ? sunkSeat(joint, first[0], second[0]) : crossedSeat(first[0], second[0])),
     unreached: layout
       ? Object.fromEntries(
           both.map((one) => [
@@ -218,11 +210,12 @@ function sunkSeat({ pastEnds }: CrossedJoint, side: TestCutBoard, front: TestCut
 
 function assembled(
   { kind, width, levels = USUAL_LEVELS, pared, meeting }: TestCutRequest,
+  way: Way,
   first: CrossedBoard,
   second: CrossedBoard,
 ): CrossedJoint {
-  if (kind in SUNK) return assembleSunk(width, first, second, levels, pared);
-  if (kind in CROSSED) return assembleCrossed(width, first, second, levels);
+  if (way === 'sunk') return assembleSunk(width, first, second, levels, pared);
+  if (way === 'crossed') return assembleCrossed(width, first, second, levels);
   if (meeting === undefined) throw new Error(`a joint of kind "${kind}" needs to know where its boards meet`);
   return assembleAbutted(width, first, second, levels, meeting);
 }
@@ -262,11 +255,11 @@ function stockOf(drawing: WrittenDrawing) {
  * The drawn board is where the report says. Where that is not known, one that crosses the other has the joint's
  * width, from 0, and the board's thickness, to 0 where the fence stands.
  */
-function stockFindings({ kind, width }: TestCutRequest, board: TestCutBoard): readonly Finding[] {
+function stockFindings({ width }: TestCutRequest, way: Way, board: TestCutBoard): readonly Finding[] {
   const { thickness, drawing, rectangle } = board;
   const box: Box = extents(stockOf(drawing));
   const onEnd: Box = { minX: 0, maxX: width, minY: -thickness, maxY: 0 };
-  const wanted = rectangle ?? (kind in CROSSED ? onEnd : box);
+  const wanted = rectangle ?? (way === 'crossed' ? onEnd : box);
   const sides = [
     { side: 'width', read: box.maxX - box.minX, wanted: wanted.maxX - wanted.minX },
     { side: 'thickness', read: box.maxY - box.minY, wanted: wanted.maxY - wanted.minY },

@@ -1,5 +1,14 @@
 import { type Finding, finding } from '../findings/finding.js';
-import { area, difference, extents, intersection, type Polygons, rectangle, runsAt } from './polygons.js';
+import {
+  area,
+  difference,
+  extents,
+  intersection,
+  type Polygons,
+  rectangle,
+  runsAt,
+  transposed,
+} from './polygons.js';
 
 /**
  * Where the bit comes out of the work, or into something that is none of the joint: the face or the lip of a
@@ -93,7 +102,7 @@ function overLip({ stock, swept, depth }: SweptBoard, width: number, { lip }: Fr
  */
 function reachBehind({ plate, stock, cutter, bushing }: SweptBoard): number {
   const { minX, maxX } = extents(stock);
-  const turned = plate.map((ring) => ring.map(({ x, y }) => ({ x: y, y: x })));
+  const turned = transposed(plate);
   const walls = runsAt(plate, 0);
   const ends = walls.slice(1).flatMap(([to], i) => {
     const middle = ((walls[i]?.[1] ?? to) + to) / 2;

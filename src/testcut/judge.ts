@@ -16,16 +16,15 @@ export const CLOSED_WITHIN = 0.005;
  */
 export function judgeTestCut(cut: TestCut, slack: number, at: string): readonly Finding[] {
   const allowed = slack / 2;
+  const flat = cut.way === 'abutted';
   const findings: Finding[] = [];
   if (cut.worstGap > allowed + CLOSED_WITHIN) {
     const { x = 0, z = 0 } = cut.gapAt ?? {};
-    findings.push(finding('joint-gaps', 'refused', at, { gap: cut.worstGap, allowed, x, z, flat: cut.flat }));
+    findings.push(finding('joint-gaps', 'refused', at, { gap: cut.worstGap, allowed, x, z, flat }));
   }
   if (cut.worstOverlap > CLOSED_WITHIN) {
     const { x = 0, z = 0 } = cut.overlapAt ?? {};
-    findings.push(
-      finding('joint-overlaps', 'refused', at, { overlap: cut.worstOverlap, x, z, flat: cut.flat }),
-    );
+    findings.push(finding('joint-overlaps', 'refused', at, { overlap: cut.worstOverlap, x, z, flat }));
   }
   const { tightest } = cut;
   const said = (code: Finding['code']): boolean => findings.some((one) => one.code === code);
@@ -33,7 +32,7 @@ export function judgeTestCut(cut: TestCut, slack: number, at: string): readonly 
     findings.push(finding('joint-tight', 'refused', at, { play: tightest.play, slack, ...tightest.at }));
   }
   findings.push(
-    ...seatFindings(cut, slack, at, cut.sunk),
+    ...seatFindings(cut, slack, at, cut.way),
     ...unreachedFindings(cut.unreached, at),
     ...breakthroughFindings(cut.breakthrough, at),
     ...strengthFindings(cut.strength, slack, at),

@@ -1,4 +1,5 @@
 import type { Say } from '../findings/say.js';
+import { depthFrom } from '../findings/wording/testcut.js';
 import type { TestCut } from './assemble.js';
 import type { CrossedLevel } from './crossed.js';
 import { extents, type Polygons, runsAt, type Spot } from './polygons.js';
@@ -34,7 +35,7 @@ interface Panel {
 export function testCutPicture(cut: TestCut, title: string, say: Say): string {
   const panels = [
     // Boards that lie flat are alike from face to face: each level from above shows all of them.
-    ...(cut.flat ? [] : [facePanel(cut, say)]),
+    ...(cut.way === 'abutted' ? [] : [facePanel(cut, say)]),
     ...details(cut, say),
     ...cut.sections.map((one) => levelPanel(one, cut, say)),
   ];
@@ -83,7 +84,8 @@ function legend(x: number, y: number, { boards }: TestCut): string {
 }
 
 /** One level from above: x to the right, the first board's inside face at the foot. */
-function levelPanel(level: CrossedLevel, { boards, flat }: TestCut, say: Say): Panel {
+function levelPanel(level: CrossedLevel, { boards: [first], way }: TestCut, say: Say): Panel {
+  const flat = way === 'abutted';
   const box = boxOf(level);
   const place = (spot: Spot): Spot => ({ x: spot.x - box.minX, y: box.maxY - spot.y });
   const marks = [level.gap, level.overlap].flatMap(({ at, width }) =>
@@ -92,7 +94,7 @@ function levelPanel(level: CrossedLevel, { boards, flat }: TestCut, say: Say): P
   return {
     width: box.maxX - box.minX,
     height: box.maxY - box.minY,
-    caption: `From above, ${say.length(level.z)} ${flat ? 'below the upper face' : `from the end of board ${boards[0]}`}: gap ${say.length(level.gap.width)}, overlap ${say.length(level.overlap.width)}`,
+    caption: `From above, ${say.length(level.z)} ${depthFrom(flat)}${flat ? '' : ` of board ${first}`}: gap ${say.length(level.gap.width)}, overlap ${say.length(level.overlap.width)}`,
     body: layersOf(level, place) + marks.join(''),
   };
 }
@@ -148,7 +150,7 @@ function details(cut: TestCut, say: Say): readonly Panel[] {
       {
         width: side,
         height: side,
-        caption: `Widest ${what}, ${ENLARGED}:1, at ${say.length(at.x)} from the reference edge and ${say.length(level.z)} ${cut.flat ? 'below the upper face' : 'from the end'}: ${say.length(level[what].width)}`,
+        caption: `Widest ${what}, ${ENLARGED}:1, at ${say.length(at.x)} from the reference edge and ${say.length(level.z)} ${depthFrom(cut.way === 'abutted')}: ${say.length(level[what].width)}`,
         body: `<svg width="${side}" height="${side}" viewBox="0 0 ${side} ${side}">${layersOf(level, place)}${frame}</svg>`,
       },
     ];

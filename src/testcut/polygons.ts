@@ -152,6 +152,16 @@ export function shifted(polygons: Polygons, x: number, y: number): Polygons {
   return polygons.map((ring) => ring.map((spot) => ({ x: spot.x + x, y: spot.y + y })));
 }
 
+/** Turned over about a line along x: y becomes `sum` − y, and rings keep the sense they had. */
+export function turnedOver(polygons: Polygons, sum = 0): Polygons {
+  return polygons.map((ring) => ring.map(({ x, y }) => ({ x, y: sum - y })).reverse());
+}
+
+/** x and y exchanged, to look along y for what `runsAt` finds along x; rings change their sense. */
+export function transposed(polygons: Polygons): Polygons {
+  return polygons.map((ring) => ring.map(({ x, y }) => ({ x: y, y: x })));
+}
+
 export interface Width {
   /** Diameter of the largest disc that fits in, mm; 0 when none of `WIDTH_RESOLUTION` does. */
   readonly width: number;

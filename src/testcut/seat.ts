@@ -1,10 +1,16 @@
 import { type Finding, finding } from '../findings/finding.js';
-import { type Polygons, runsAt } from './polygons.js';
+import { type Polygons, runsAt, transposed } from './polygons.js';
 
 /**
  * How the boards sit when the joint is driven home: whether ends and faces come flush, and whether a tail let
  * down into its socket reaches the bottom as its shoulder reaches the other board.
  */
+
+/**
+ * The way in which two boards come together: both on end, crossing at the corner (crossed.ts); the first let down into
+ * sockets that the second hides (sunk.ts); or both flat, along a line (abutted.ts).
+ */
+export type Way = 'crossed' | 'sunk' | 'abutted';
 
 export interface Seat {
   /** How far each board's end, or the side's outside face, stands out of the other's when home: below 0 it stands back. */
@@ -34,7 +40,7 @@ export function crossedSeat(
 
 /** How far tails reach past their sockets' ends at one level, x to the right and y into the front: below 0 there is room. */
 export function reachPastEnds(tails: Polygons, front: Polygons, wallAt: number): readonly number[] {
-  const [tailsAcross, frontAcross] = [across(tails), across(front)];
+  const [tailsAcross, frontAcross] = [transposed(tails), transposed(front)];
   return runsAt(tails, wallAt).flatMap(([from, to]) => {
     const middle = (from + to) / 2;
     const tail = runsAt(tailsAcross, middle).find(([, end]) => end > wallAt);
@@ -43,17 +49,14 @@ export function reachPastEnds(tails: Polygons, front: Polygons, wallAt: number):
   });
 }
 
-function across(polygons: Polygons): Polygons {
-  return polygons.map((ring) => ring.map(({ x, y }) => ({ x: y, y: x })));
-}
-
 /** What is to be said of ends and faces that are not flush, and of tails that do not fill their sockets. */
 export function seatFindings(
   { proud, underTails }: Seat,
   slack: number,
   at: string,
-  sunk: boolean,
+  way: Way,
 ): readonly Finding[] {
+  const sunk = way === 'sunk';
   const faces = Object.entries(proud).flatMap(([board, by]): readonly Finding[] => {
     // A side may lie back in its sockets by its half of the slack.
     if (by < -FLUSH - (sunk ? slack / 2 : 0)) return [finding('face-shy', 'refused', at, { board, by: -by })];

@@ -10,6 +10,7 @@ import {
   rectangle,
   runsAt,
   shifted,
+  turnedOver,
 } from './polygons.js';
 import { boardLeft, radiusAt } from './route.js';
 import { reachPastEnds } from './seat.js';
@@ -60,11 +61,6 @@ export function assembleSunk(
     woodLines: [AT_OUTSIDE_FACE],
     ...(pastEnds.length > 0 && { pastEnds: Math.max(...pastEnds) }),
   };
-}
-
-/** y becomes −y; rings keep the sense they had. */
-function turnedOver(polygons: Polygons): Polygons {
-  return polygons.map((ring) => ring.map(({ x, y }) => ({ x, y: -y })).reverse());
 }
 
 /** Walls are straight at the side's outside face, mm: one template for both boards rounds the rest of them. */

@@ -92,6 +92,12 @@ joints:
     fit: { slack: 0.004 }
 `;
 
+/** The same with its joint once more under another name, changed if so asked. */
+export function twoJoints(name: string, change = (joint: string): string => joint): string {
+  const joint = goodJob.slice(goodJob.indexOf('  tray-corner:'));
+  return goodJob + change(joint.replace('tray-corner', name));
+}
+
 /** Reads as a job but cannot be cut: fingers far narrower than what the bushing leaves. */
 export const jobToBeRefused = goodJob.replace('tails: 3', 'tails: 40');
 

@@ -6,7 +6,16 @@ import { describe, expect, test } from 'vitest';
 import { formats, products } from '../../cli/choices.js';
 import * as pipeline from '../../src/pipeline.js';
 import * as writers from '../../src/writers/list.js';
-import { builtCommand, contents, endOf, goodJob, listing, workFolder, writeJob } from './command.js';
+import {
+  builtCommand,
+  contents,
+  endOf,
+  goodJob,
+  listing,
+  twoJoints,
+  workFolder,
+  writeJob,
+} from './command.js';
 
 const { run, start } = builtCommand();
 const work = workFolder();
@@ -99,8 +108,8 @@ describe('make', () => {
   });
 
   test('one joint that is refused keeps all from being written; --joint makes the other', async () => {
-    const second = goodJob.slice(goodJob.indexOf('  tray-corner:')).replace('tray-corner', 'too-fine');
-    const file = writeJob(work, 'two.yaml', goodJob + second.replace('tails: 3', 'tails: 40'));
+    const text = twoJoints('too-fine', (joint) => joint.replace('tails: 3', 'tails: 40'));
+    const file = writeJob(work, 'two.yaml', text);
     const folder = join(work, 'two');
     const ended = await run(['make', file, '-o', folder]);
     expect(ended.status).toBe(1);

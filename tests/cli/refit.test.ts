@@ -1,17 +1,21 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { builtCommand, contents, goodJob, jobToBeRefused, workFolder, writeJob } from './command.js';
+import {
+  builtCommand,
+  contents,
+  goodJob,
+  jobToBeRefused,
+  twoJoints,
+  workFolder,
+  writeJob,
+} from './command.js';
 
 const { run } = builtCommand();
 const work = workFolder();
 const job = writeJob(work, 'tray.yaml', goodJob);
 const refused = writeJob(work, 'refused.yaml', jobToBeRefused);
-const two = writeJob(
-  work,
-  'two.yaml',
-  goodJob + (goodJob.split('joints:\n')[1] ?? '').replace('tray-corner', 'other'),
-);
+const two = writeJob(work, 'two.yaml', twoJoints('other'));
 
 /** A box joint whose shop stands in a file of its own, with remarks and an odd layout. */
 const shopText = `units: in   # as on the rule

@@ -12,7 +12,7 @@ import { families, familyOf } from '../../src/joints/list.js';
 import { type Kit, kitOf } from '../../src/kit/kit.js';
 import { passesOf } from '../../src/kit/measure.js';
 import { solveJob } from '../../src/pipeline.js';
-import { readSample, readText } from '../support/jobs.js';
+import { cutByHand, readSample, readText } from '../support/jobs.js';
 import { bigShop } from './shops.js';
 
 const samples = ['case-corner.yaml', 'small-tray.yaml', 'slide-box.yaml', 'refused-label-holder.yaml'];
@@ -124,15 +124,7 @@ describe('a kit', () => {
   });
 
   test('says that a joint cut by hand has nothing to choose', () => {
-    const text = `units: mm
-joints:
-  corner:
-    kind: through-dovetail
-    width: 100
-    slope: 1:8
-    boards: { tails: { thickness: 12 }, pins: { thickness: 12 } }
-`;
-    expect(kit(readText(text)).findings.map(({ code }) => code)).toEqual(['kit-by-hand']);
+    expect(kit(readText(cutByHand)).findings.map(({ code }) => code)).toEqual(['kit-by-hand']);
   });
 });
 

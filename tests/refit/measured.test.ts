@@ -5,7 +5,7 @@ import { families } from '../../src/joints/list.js';
 import { solveJob } from '../../src/pipeline.js';
 import { leastChange, residuals } from '../../src/refit/least-change.js';
 import { refit } from '../../src/refit/refit.js';
-import { readSample, readText } from '../support/jobs.js';
+import { cutByHand, readSample, readText } from '../support/jobs.js';
 
 /** What is typed and what is answered. */
 const refusedWords: readonly (readonly [
@@ -58,14 +58,7 @@ describe('a measurement that cannot be used', () => {
 });
 
 test('a joint cut by hand has no fit to set', () => {
-  const hand = readText(`units: mm
-joints:
-  corner:
-    kind: through-dovetail
-    width: 100
-    slope: 1:8
-    boards: { tails: { thickness: 12 }, pins: { thickness: 12 } }
-`);
+  const hand = readText(cutByHand);
   const [outcome] = solveJob(hand);
   if (!outcome?.made) throw new Error('refused');
   expect(refit(outcome.joint, outcome.made.solved, ['gap=1'], 'mm').findings[0]?.code).toBe('refit-by-hand');

@@ -47,8 +47,9 @@ export function expectToClose(kind: string, jobs: fc.Arbitrary<string>, wanted =
           for (const { gap } of closed.levels) {
             expect(gap).toBeGreaterThan(closed.slack / 2 - CLOSED_WITHIN);
           }
-          if (!closed.flat) expect(closed.tightest?.play).toBeGreaterThan(closed.slack - CLOSED_WITHIN);
-          for (const { glueLines } of closed.flat ? closed.sections : []) {
+          const abutted = closed.way === 'abutted';
+          if (!abutted) expect(closed.tightest?.play).toBeGreaterThan(closed.slack - CLOSED_WITHIN);
+          for (const { glueLines } of abutted ? closed.sections : []) {
             expect(glueLines.length).toBeGreaterThan(0);
             for (const { gap } of glueLines) expect(gap).toBeGreaterThan(closed.slack / 2 - CLOSED_WITHIN);
           }

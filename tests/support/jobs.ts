@@ -19,6 +19,16 @@ export function readText(text: string, name = 'job.yaml'): Job {
   throw new Error(result.findings.map((one) => `${one.at}: ${sentence(one, sayIn(units))}`).join('\n'));
 }
 
+/** A dovetail cut by hand: no bits, no bushing, so no templates. */
+export const cutByHand = `units: mm
+joints:
+  corner:
+    kind: through-dovetail
+    width: 100
+    slope: 1:8
+    boards: { tails: { thickness: 12 }, pins: { thickness: 12 } }
+`;
+
 export function readSample(name: string): Job {
   return readText(readFileSync(join(root, 'samples', name), 'utf8'), name);
 }

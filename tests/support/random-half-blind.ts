@@ -1,5 +1,6 @@
 import fc from 'fast-check';
-import { job, length, oneOf, room, round, slack, tailRow } from './random-jobs.js';
+import { halfBlind } from './half-blind.js';
+import { length, oneOf, room, round, slack, tailRow } from './random-jobs.js';
 
 /** Random half-blind joints: the side, the front, one bit at one depth, flush or lipped. Lengths in mm. */
 
@@ -28,6 +29,9 @@ function depthFor({ bit, angle, front, deep }: Tools): { readonly depth: number;
   return { depth, lean: depth * k };
 }
 
+/** How much longer the bit's edge is than the cut is deep, mm. */
+const SPARE = 1;
+
 /** A fifth tail is cut as the second is: what takes time is better spent on another joint. */
 const MOST_TAILS = 4;
 
@@ -50,12 +54,14 @@ export const togetherJobs: fc.Arbitrary<string> = fc
     const widest = Math.max(least, Math.min(2.4 * drawn.bit, 2 * (2 * drawn.side - lean)));
     const pitch = least + 0.05 + spare * Math.max(0, widest - least - 0.1);
     const width = round((tails + 1 / 8) * pitch + lean / 4);
-    return halfBlind(drawn, depth, round(drawn.bit + (drawn.wider - 0.3) * 3), {
+    const bushing = round(drawn.bit + (drawn.wider - 0.3) * 3);
+    const joint = {
       width,
       method: 'together',
       layout: { spacing: 'even', tails },
       ...(lip ? { lip: { ...reach, rabbet: round(depth + 0.5) } } : {}),
-    });
+    };
+    return halfBlind({ ...drawn, depth, bushing, joint }, SPARE);
   });
 
 /** A template for each board, at any spacing; some fronts have a lip. */
@@ -77,35 +83,15 @@ function jobsApart(inside: 'rounded' | 'square'): fc.Arbitrary<string> {
       const finger = 3 + bushing - drawn.bit;
       const leastPin = Math.max(drawn.bit, 2 * lean + 3, finger + 2 * lean);
       const leastTail = Math.max(3, drawn.bit - 2 * lean, finger + drawn.slack);
-      return tailRow(leastPin, lean + 3, leastTail, MOST_TAILS).map(({ layout, width }) =>
-        halfBlind(drawn, depth, bushing, {
+      return tailRow(leastPin, lean + 3, leastTail, MOST_TAILS).map(({ layout, width }) => {
+        const joint = {
           width,
           method: 'apart',
           'tails-inside': inside,
           layout,
           ...(lip ? { lip: { ...reach, rabbet: round(depth + 0.5) } } : {}),
-        }),
-      );
+        };
+        return halfBlind({ ...drawn, depth, bushing, joint }, SPARE);
+      });
     });
-}
-
-function halfBlind(
-  drawn: Tools & { readonly side: number; readonly slack: number },
-  depth: number,
-  bushing: number,
-  joint: Readonly<Record<string, unknown>>,
-): string {
-  const { bit, angle, side, front } = drawn;
-  return job({
-    bits: { flared: { kind: 'dovetail', diameter: bit, angle, height: depth + 1 } },
-    bushing,
-    joint: {
-      kind: 'half-blind-dovetail',
-      boards: { tails: { thickness: side }, pins: { thickness: front } },
-      depth,
-      cutter: 'flared',
-      fit: { slack: drawn.slack },
-      ...joint,
-    },
-  });
 }

@@ -1,41 +1,18 @@
 import { expect, test } from 'vitest';
 import { type TestCutRequest, testCut } from '../../src/testcut/assemble.js';
 import { judgeTestCut } from '../../src/testcut/judge.js';
-import { evenOdd, extents, type Polygons, runsAt } from '../../src/testcut/polygons.js';
+import { evenOdd, extents, type Polygons, runsAt, transposed } from '../../src/testcut/polygons.js';
+import { type Drawer, halfBlind } from '../support/half-blind.js';
 import { settled } from '../support/hand-testcut.js';
-import { job } from '../support/random-jobs.js';
 import { isWritten, requestFor, type WrittenJoint, writeJoint } from '../support/written-joint.js';
 
 const inch = 25.4;
 
-interface Drawer {
-  readonly bit: number;
-  readonly angle: number;
-  readonly bushing: number;
-  readonly depth: number;
-  readonly side: number;
-  readonly front: number;
-  readonly slack?: number;
-  readonly joint: Readonly<Record<string, unknown>>;
-}
-
-function textOf({ bit, angle, bushing, depth, side, front, slack = 0, joint }: Drawer): string {
-  return job({
-    bits: { flared: { kind: 'dovetail', diameter: bit, angle, height: depth + 5 } },
-    bushing,
-    joint: {
-      kind: 'half-blind-dovetail',
-      boards: { tails: { thickness: side }, pins: { thickness: front } },
-      depth,
-      cutter: 'flared',
-      fit: { slack },
-      ...joint,
-    },
-  });
-}
+/** How much longer the bit's edge is than the cut is deep, mm. */
+const SPARE = 5;
 
 async function written(drawer: Drawer): Promise<WrittenJoint> {
-  const made = await writeJoint(textOf(drawer));
+  const made = await writeJoint(halfBlind(drawer, SPARE));
   if (!isWritten(made)) throw new Error(`refused: ${made.join(' ')}`);
   return made;
 }
@@ -92,8 +69,7 @@ function openings(plate: Polygons, y: number): readonly number[] {
 
 /** Height of the opening's end over a place, or of the finger's tip. */
 function reachAt(plate: Polygons, x: number): number {
-  const turned = plate.map((ring) => ring.map((spot) => ({ x: spot.y, y: spot.x })));
-  return runsAt(turned, x)[0]?.[0] ?? Number.NaN;
+  return runsAt(transposed(plate), x)[0]?.[0] ?? Number.NaN;
 }
 
 test.each([

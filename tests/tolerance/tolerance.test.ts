@@ -25,7 +25,7 @@ import {
 import { readTolerances } from '../../src/tolerance/read.js';
 import { type ToleranceStudy, type Tolerances, toleranceStudy } from '../../src/tolerance/tolerance.js';
 import { svgWriter } from '../../src/writers/svg.js';
-import { readSample, readText } from '../support/jobs.js';
+import { cutByHand, readSample, readText } from '../support/jobs.js';
 
 interface Made {
   readonly joint: Joint;
@@ -212,15 +212,7 @@ describe('the spread', () => {
   });
 
   test('is refused for a joint cut by hand, and for limits the wrong way round', () => {
-    const text = `units: mm
-joints:
-  corner:
-    kind: through-dovetail
-    width: 100
-    slope: 1:8
-    boards: { tails: { thickness: 12 }, pins: { thickness: 12 } }
-`;
-    const hand = made(readText(text));
+    const hand = made(readText(cutByHand));
     expect(toleranceStudy(hand.joint, hand.solved, given).findings[0]?.code).toBe('tolerance-kind');
     const limits = toleranceStudy(box.joint, box.solved, given, { tight: 0.2, loose: 0.1 });
     expect(limits.findings[0]?.code).toBe('tolerance-limits');

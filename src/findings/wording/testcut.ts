@@ -55,4 +55,4 @@ export const testCutWording = {
 };
 
 /** Where z counts from: the ends of boards that cross, the upper faces of boards that lie flat. */
-const depthFrom = (flat: boolean): string => (flat ? 'below the upper face' : 'from the end');
+export const depthFrom = (flat: boolean): string => (flat ? 'below the upper face' : 'from the end');
