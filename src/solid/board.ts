@@ -1,5 +1,5 @@
-import type { CrossedBoard } from '../testcut/crossed.js';
 import { extents } from '../testcut/polygons.js';
+import type { RoutedBoard } from '../testcut/route.js';
 import type { Blank } from './joint.js';
 import type { Bench, Body } from './kernel.js';
 import { sweptBody } from './swept.js';
@@ -14,21 +14,21 @@ const STUB = 50;
 const ABOVE = 1;
 
 /** A board as its written template lets the bit cut it, in template coordinates; z = 0 at the bit's tip. */
-export function boardAsCut(bench: Bench, board: CrossedBoard, blank: Blank, held: Held): Body {
+export function boardAsCut(bench: Bench, board: RoutedBoard, blank: Blank, held: Held): Body {
   const { centres, cutter, depth } = board;
   const whole = held === 'on-end' ? standing(bench, board, blank) : lying(bench, board, blank);
   return bench.keep(whole.subtract(sweptBody(bench, centres.polygons, cutter, depth + ABOVE)));
 }
 
 /** From the end that is cut, downward. */
-function standing({ kernel, keep }: Bench, { stock, depth }: CrossedBoard, { length }: Blank): Body {
+function standing({ kernel, keep }: Bench, { stock, depth }: RoutedBoard, { length }: Blank): Body {
   const end = stock.map((ring) => ring.map(({ x, y }): [number, number] => [x, y]));
   const long = length ?? depth + STUB;
   return keep(keep(kernel.Manifold.extrude(end, long)).translate([0, 0, depth - long]));
 }
 
 /** From the end that is cut, away from the operator. The lip stands past the rabbet's shoulder, below its bottom. */
-function lying(bench: Bench, { stock, depth }: CrossedBoard, { thickness, length, lip }: Blank): Body {
+function lying(bench: Bench, { stock, depth }: RoutedBoard, { thickness, length, lip }: Blank): Body {
   const { minX, maxX, minY, maxY } = extents(stock);
   const far = length === undefined ? Math.max(maxY, STUB) : minY + length;
   const box = boxed(bench, [minX, minY, depth - thickness], [maxX, far, depth]);

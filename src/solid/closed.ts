@@ -1,7 +1,7 @@
 import type { Vertex } from '../geometry/solid.js';
 import { assemblyOf, routedBoard, type TestCutRequest } from '../testcut/assemble.js';
-import type { CrossedBoard } from '../testcut/crossed.js';
 import { extents } from '../testcut/polygons.js';
+import type { RoutedBoard } from '../testcut/route.js';
 import type { Way } from '../testcut/seat.js';
 import { boardAsCut, boxed, type Held } from './board.js';
 import type { Blank, BoardInSolid, JointInSolid, JointVolumes } from './joint.js';
@@ -43,7 +43,7 @@ export function jointInSolid(request: TestCutRequest, blanks: readonly Blank[]):
 
 interface CutBoard {
   readonly board: string;
-  readonly cut: CrossedBoard;
+  readonly cut: RoutedBoard;
   readonly blank: Blank;
   readonly held: Held;
 }
@@ -64,15 +64,15 @@ interface Place {
 interface Meeting {
   readonly held: readonly [first: Held, second: Held];
   readonly places: (
-    first: CrossedBoard,
-    second: CrossedBoard,
+    first: RoutedBoard,
+    second: RoutedBoard,
     request: TestCutRequest,
   ) => readonly [Place, Place];
   /** Two corners of the joint's room. */
   readonly room: (
     request: TestCutRequest,
-    first: CrossedBoard,
-    second: CrossedBoard,
+    first: RoutedBoard,
+    second: RoutedBoard,
   ) => readonly [Vertex, Vertex];
 }
 

@@ -1,6 +1,5 @@
-import type { CrossedBoard } from '../testcut/crossed.js';
 import { extents, runsAt } from '../testcut/polygons.js';
-import { boardLeft, radiusAt } from '../testcut/route.js';
+import { boardLeft, type RoutedBoard, radiusAt } from '../testcut/route.js';
 import type { Bench, Body } from './kernel.js';
 
 type Spot3 = [number, number, number];
@@ -19,7 +18,7 @@ const PAST = 0.5;
  * loses what lies outside of a round of the radius that the front's bit has there. Template coordinates of the side,
  * z = 0 at its bit's tip.
  */
-export function pared(bench: Bench, body: Body, side: CrossedBoard, front: CrossedBoard): Body {
+export function pared(bench: Bench, body: Body, side: RoutedBoard, front: RoutedBoard): Body {
   const { kernel, keep } = bench;
   const depth = Math.min(side.depth, front.depth);
   const box = extents(side.stock);

@@ -1,6 +1,6 @@
-import { type CrossedBoard, type CrossedJoint, type CrossedLevel, levelOf } from './crossed.js';
+import { type ClosedJoint, type ClosedLevel, levelOf } from './level.js';
 import { type Box, turnedOver } from './polygons.js';
-import { boardLeft, radiusAt } from './route.js';
+import { boardLeft, type RoutedBoard, radiusAt } from './route.js';
 
 /**
  * Two flat boards that meet along a line, each cut right through. Board one lies face up and board two face
@@ -12,14 +12,14 @@ import { boardLeft, radiusAt } from './route.js';
  */
 export function assembleAbutted(
   width: number,
-  first: CrossedBoard,
-  second: CrossedBoard,
+  first: RoutedBoard,
+  second: RoutedBoard,
   count: number,
   meeting: number,
-): CrossedJoint {
+): ClosedJoint {
   const depth = Math.min(first.thickness, second.thickness);
   const window: Box = { minX: 0, maxX: width, minY: 0, maxY: meeting };
-  const levels: CrossedLevel[] = [];
+  const levels: ClosedLevel[] = [];
   for (let i = 0; i < count; i++) {
     const z = count === 1 ? 0 : (depth * i) / (count - 1);
     const before = levels.at(-1);

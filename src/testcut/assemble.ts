@@ -1,16 +1,11 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import { assembleAbutted } from './abutted.js';
 import { type Breakthrough, breakthroughOf, type Front } from './breakthrough.js';
-import {
-  assembleCrossed,
-  type CrossedBoard,
-  type CrossedJoint,
-  type CrossedLevel,
-  type GlueLine,
-} from './crossed.js';
+import { assembleCrossed } from './crossed.js';
+import type { ClosedJoint, ClosedLevel, GlueLine } from './level.js';
 import { area, type Box, difference, evenOdd, extents, type Polygons, union } from './polygons.js';
 import type { WrittenDrawing } from './read.js';
-import { type Cutter, centresAtStops, cutAt, type Stops } from './route.js';
+import { type Cutter, centresAtStops, cutAt, type RoutedBoard, type Stops } from './route.js';
 import { crossedSeat, type Seat, type Way } from './seat.js';
 import { type Strength, strengthOf, thinnestWood } from './strength.js';
 import { assembleSunk } from './sunk.js';
@@ -97,7 +92,7 @@ export interface TestCut extends Seat {
   /** Names of the boards that each level's `first` and `second` are of. */
   readonly boards: readonly [first: string, second: string];
   /** The levels as polygons, for the picture. */
-  readonly sections: readonly CrossedLevel[];
+  readonly sections: readonly ClosedLevel[];
 }
 
 /** Levels at which boards are compared when nothing else is asked. */
@@ -166,10 +161,10 @@ const FLAT = {
   breakthrough: { intoBacking: {}, toFence: {}, intoPlate: {} },
 } as const;
 
-type Routed = readonly [asked: TestCutBoard, cut: CrossedBoard];
+type Routed = readonly [asked: TestCutBoard, cut: RoutedBoard];
 
 /** What is measured beside gaps and overlaps: seat, corners left, strength, and where the bit comes through. */
-function aroundJoint(request: TestCutRequest, way: Way, joint: CrossedJoint, first: Routed, second: Routed) {
+function aroundJoint(request: TestCutRequest, way: Way, joint: ClosedJoint, first: Routed, second: Routed) {
   const { kind, width, layout, front, leastFinger } = request;
   const both = [first, second].map(([asked, cut]) => ({
     ...asked,
@@ -201,7 +196,7 @@ function aroundJoint(request: TestCutRequest, way: Way, joint: CrossedJoint, fir
   };
 }
 
-function sunkSeat({ pastEnds }: CrossedJoint, side: TestCutBoard, front: TestCutBoard): Seat {
+function sunkSeat({ pastEnds }: ClosedJoint, side: TestCutBoard, front: TestCutBoard): Seat {
   return {
     proud: pastEnds === undefined ? {} : { [side.board]: pastEnds },
     underTails: front.depth - side.depth,
@@ -211,9 +206,9 @@ function sunkSeat({ pastEnds }: CrossedJoint, side: TestCutBoard, front: TestCut
 function assembled(
   { kind, width, levels = USUAL_LEVELS, pared, meeting }: TestCutRequest,
   way: Way,
-  first: CrossedBoard,
-  second: CrossedBoard,
-): CrossedJoint {
+  first: RoutedBoard,
+  second: RoutedBoard,
+): ClosedJoint {
   if (way === 'sunk') return assembleSunk(width, first, second, levels, pared);
   if (way === 'crossed') return assembleCrossed(width, first, second, levels);
   if (meeting === undefined) throw new Error(`a joint of kind "${kind}" needs to know where its boards meet`);
@@ -239,7 +234,7 @@ export function routedBoard({
   depth,
   thickness,
   stops,
-}: TestCutBoard): CrossedBoard {
+}: TestCutBoard): RoutedBoard {
   const plate = evenOdd(drawing.layers.CUT ?? []);
   const stock = stockOf(drawing);
   const at = stops ?? { at: [0] };
@@ -273,7 +268,7 @@ function stockFindings({ width }: TestCutRequest, way: Way, board: TestCutBoard)
     );
 }
 
-function reportOf(joint: CrossedJoint) {
+function reportOf(joint: ClosedJoint) {
   const { levels, sideArea, shoulderArea } = joint;
   const gap = worstOf(levels, 'gap');
   const overlap = worstOf(levels, 'overlap');
@@ -300,7 +295,7 @@ function extremesOf(plays: readonly Play[]): Pick<TestCut, 'tightest' | 'loosest
 }
 
 /** A piece at the board's edge has one wall: its play is twice the gap there, as if it had the other. */
-function playsOf({ z, glueLines }: CrossedLevel): readonly Play[] {
+function playsOf({ z, glueLines }: ClosedLevel): readonly Play[] {
   const pieces = new Set(glueLines.map(({ piece }) => piece));
   return [...pieces].map((piece) => {
     const lines = glueLines.filter((line) => line.piece === piece);
@@ -310,7 +305,7 @@ function playsOf({ z, glueLines }: CrossedLevel): readonly Play[] {
   });
 }
 
-function worstOf(levels: readonly CrossedLevel[], what: 'gap' | 'overlap') {
+function worstOf(levels: readonly ClosedLevel[], what: 'gap' | 'overlap') {
   let worst: { width: number; at?: Place } = { width: 0 };
   for (const level of levels) {
     const { width, at } = level[what];

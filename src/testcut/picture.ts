@@ -1,7 +1,7 @@
 import type { Say } from '../findings/say.js';
 import { depthFrom } from '../findings/wording/testcut.js';
 import type { TestCut } from './assemble.js';
-import type { CrossedLevel } from './crossed.js';
+import type { ClosedLevel } from './level.js';
 import { extents, type Polygons, runsAt, type Spot } from './polygons.js';
 
 /**
@@ -84,7 +84,7 @@ function legend(x: number, y: number, { boards }: TestCut): string {
 }
 
 /** One level from above: x to the right, the first board's inside face at the foot. */
-function levelPanel(level: CrossedLevel, { boards: [first], way }: TestCut, say: Say): Panel {
+function levelPanel(level: ClosedLevel, { boards: [first], way }: TestCut, say: Say): Panel {
   const flat = way === 'abutted';
   const box = boxOf(level);
   const place = (spot: Spot): Spot => ({ x: spot.x - box.minX, y: box.maxY - spot.y });
@@ -133,7 +133,7 @@ function facePanel(cut: TestCut, say: Say): Panel {
 /** The widest gap and the widest overlap, enlarged. */
 function details(cut: TestCut, say: Say): readonly Panel[] {
   return (['gap', 'overlap'] as const).flatMap((what) => {
-    const level = cut.sections.reduce<CrossedLevel | undefined>(
+    const level = cut.sections.reduce<ClosedLevel | undefined>(
       (worst, one) => (one[what].width > (worst?.[what].width ?? 0) ? one : worst),
       undefined,
     );
@@ -159,11 +159,11 @@ function details(cut: TestCut, say: Say): readonly Panel[] {
 
 type Part = keyof typeof FILL;
 
-function polygonsOf(level: CrossedLevel, part: Part): Polygons {
+function polygonsOf(level: ClosedLevel, part: Part): Polygons {
   return { first: level.first, second: level.second, gap: level.gaps, overlap: level.overlaps }[part];
 }
 
-function layersOf(level: CrossedLevel, place: (spot: Spot) => Spot): string {
+function layersOf(level: ClosedLevel, place: (spot: Spot) => Spot): string {
   return (['first', 'second', 'gap', 'overlap'] as const)
     .map((part) => {
       const d = polygonsOf(level, part)
@@ -174,7 +174,7 @@ function layersOf(level: CrossedLevel, place: (spot: Spot) => Spot): string {
     .join('');
 }
 
-function boxOf({ first, second, gaps }: CrossedLevel) {
+function boxOf({ first, second, gaps }: ClosedLevel) {
   return extents([...first, ...second, ...gaps]);
 }
 

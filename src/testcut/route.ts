@@ -76,6 +76,20 @@ export interface Stops {
   readonly leaveOut?: readonly [number, number];
 }
 
+/** A board with its template over it, and where the bushing's middle can be: all that it takes to cut it at any level. */
+export interface RoutedBoard {
+  readonly plate: Polygons;
+  readonly stock: Polygons;
+  readonly cutter: Cutter;
+  readonly bushing: number;
+  readonly stops: Stops;
+  /** Where the bushing's middle can be. */
+  readonly centres: Centres;
+  /** Depth of cut below the surface that the template lies on. */
+  readonly depth: number;
+  readonly thickness: number;
+}
+
 /** As `bushingCentres`, for a board cut at each stop in turn; the centres as seen from the board. */
 export function centresAtStops(
   plate: Polygons,

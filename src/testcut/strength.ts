@@ -1,5 +1,5 @@
 import { type Finding, finding } from '../findings/finding.js';
-import type { CrossedLevel } from './crossed.js';
+import type { ClosedLevel } from './level.js';
 import { extents, type Polygons, runsAt } from './polygons.js';
 
 /** How thin the template's fingers and the joint's pins and tails come out, as they were written and cut. */
@@ -62,7 +62,7 @@ export function strengthOf(
 
 /** The narrowest run of either board's wood on lines through every level. */
 export function thinnestWood(
-  levels: readonly CrossedLevel[],
+  levels: readonly ClosedLevel[],
   [first, second]: readonly [string, string],
   lines: readonly number[],
 ): Thinnest | undefined {

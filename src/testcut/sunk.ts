@@ -1,5 +1,5 @@
-import { type CrossedBoard, type CrossedJoint, type CrossedLevel, levelOf } from './crossed.js';
 import { flattenCircle } from './flatten.js';
+import { type ClosedJoint, type ClosedLevel, levelOf } from './level.js';
 import {
   area,
   type Box,
@@ -12,7 +12,7 @@ import {
   shifted,
   turnedOver,
 } from './polygons.js';
-import { boardLeft, radiusAt } from './route.js';
+import { boardLeft, type RoutedBoard, radiusAt } from './route.js';
 import { reachPastEnds } from './seat.js';
 
 /**
@@ -33,16 +33,16 @@ import { reachPastEnds } from './seat.js';
  */
 export function assembleSunk(
   width: number,
-  side: CrossedBoard,
-  front: CrossedBoard,
+  side: RoutedBoard,
+  front: RoutedBoard,
   count: number,
   pared = false,
-): CrossedJoint {
+): ClosedJoint {
   const depth = Math.min(side.depth, front.depth);
   const lift = Math.max(0, front.depth - side.depth);
   const sideBox = extents(side.stock);
   const window: Box = { minX: 0, maxX: width, minY: 0, maxY: side.thickness };
-  const levels: CrossedLevel[] = [];
+  const levels: ClosedLevel[] = [];
   const pastEnds: number[] = [];
   for (let i = 0; i < count; i++) {
     const z = count === 1 ? 0 : (depth * i) / (count - 1);
@@ -100,7 +100,7 @@ function discAt(x: number, y: number, radius: number) {
  * Long grain meets long grain on walls that look along x; the front's grain runs along y, so at the sockets' ends
  * it shows its end. A round is a wall as far as it runs along y.
  */
-function glueOf(levels: readonly CrossedLevel[], side: CrossedBoard, window: Box) {
+function glueOf(levels: readonly ClosedLevel[], side: RoutedBoard, window: Box) {
   const slope = 1 / Math.cos(side.cutter.angle);
   const frame = [rectangle(window)];
   const walls = levels.map(({ first, second }) =>

@@ -23,7 +23,7 @@ export interface LaidSpan {
 }
 
 /** One board under its template. `stock` and `left` in template coordinates, mm. */
-export interface RoutedBoard {
+export interface BoardUnderTemplate {
   readonly board: string;
   readonly stock: Polygons;
   /** What is left of it at the height of the bit's tip. */
@@ -56,7 +56,7 @@ export interface Unreached {
   readonly radius: number;
 }
 
-export function unreachedBy(routed: RoutedBoard, shape: WantedShape): Unreached {
+export function unreachedBy(routed: BoardUnderTemplate, shape: WantedShape): Unreached {
   const wanted = wantedAway(routed, shape);
   const standing = wanted.flatMap((one) => intersection(intersection([one], routed.stock), routed.left));
   const pieces = standing
@@ -82,7 +82,7 @@ export function unreachedFindings(
 }
 
 /** What the layout takes from a board in the plane of the bit's tip, sharp-cornered; runs on past the stock where open. */
-function wantedAway({ board, stock, thickness }: RoutedBoard, shape: WantedShape): Polygons {
+function wantedAway({ board, stock, thickness }: BoardUnderTemplate, shape: WantedShape): Polygons {
   const { kind, layout, slope, depth, side } = shape;
   const spans = (part: string) => layout.filter((one) => one.part === part);
   const through = (part: string) =>
