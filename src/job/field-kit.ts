@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type { Finding } from '../findings/finding.js';
+import type { LengthRange } from './read-value.js';
 import type { Bit, BitKind, Board, Bushing, LayoutRequest, TemplateOptions, TextFile } from './types.js';
 
 /**
@@ -7,8 +8,8 @@ import type { Bit, BitKind, Board, Bushing, LayoutRequest, TemplateOptions, Text
  * knows the file's units and the workshop, so lengths come out in mm and tool names as the tools themselves.
  */
 export interface FieldKit {
-  /** A length over zero: a bare number in the file's units or text with a unit of its own. Gives mm. */
-  length(): z.ZodType<number>;
+  /** A length over zero: a bare number in the file's units or text with a unit of its own. Gives mm; `range` bounds it. */
+  length(range?: LengthRange): z.ZodType<number>;
   /** A length of zero or more. Gives mm. */
   lengthOrZero(): z.ZodType<number>;
   /** A whole number from `least` to `most`. */

@@ -93,6 +93,11 @@ function readJoint(name: string, value: unknown, schemas: Schemas): JointReading
   const kind = readPresent(kinds, written);
   const known = kind.ok ? schemas.get(kind.value) : undefined;
   if (!kind.ok || known === undefined) {
+    const typed = written === undefined && Object.keys(fields).find((key) => didYouMean(key, ['kind']));
+    if (typed) {
+      const data = { key: typed, known: ['kind'], nearest: 'kind' };
+      return { findings: [...named, finding('key-unknown', 'refused', `${at}.${typed}`, data)] };
+    }
     return { findings: [...named, ...kind.findings.map((one) => ({ ...one, at: `${at}.kind` }))] };
   }
   const read = known.schema().safeParse(fields);

@@ -3,7 +3,7 @@ import { finding, given, refused } from '../findings/finding.js';
 import type { FieldKit } from './field-kit.js';
 import { fileReader, type OpenFile } from './file-reader.js';
 import { layoutFields } from './layout-fields.js';
-import { GREATEST_SLACK, MOST_COPIES } from './limits.js';
+import { GREATEST_BOARD, GREATEST_SLACK, MOST_COPIES } from './limits.js';
 import {
   angleReader,
   type FileUnits,
@@ -40,7 +40,7 @@ export function makeKit(units: FileUnits, tools: Tools, open: OpenFile = () => u
   const length = field(lengthReader(units), 'length');
   const lengthOrZero = field(lengthReader(units, { zero: true }), 'lengthOrZero');
   const kit: FieldKit = {
-    length: () => length,
+    length: (range) => (range === undefined ? length : field(lengthReader(units, range))),
     lengthOrZero: () => lengthOrZero,
     count: (least, most) => field(numberReader({ least, most, whole: true })),
     slope: () => field(angleReader(true)),
@@ -51,7 +51,7 @@ export function makeKit(units: FileUnits, tools: Tools, open: OpenFile = () => u
     bushing: () => field(toolReader('bushing', tools.bushings, tools.readable)),
     board: () =>
       object({
-        thickness: length,
+        thickness: field(lengthReader(units, BOARD)),
         length: length.exactOptional(),
         material: field(textReader('maple')).exactOptional(),
       }),
@@ -72,6 +72,8 @@ export function makeKit(units: FileUnits, tools: Tools, open: OpenFile = () => u
   return kit;
 }
 
+const BOARD: LengthRange = { most: GREATEST_BOARD, because: 'no board for these joints is so thick' };
+
 const SLACK: LengthRange = {
   zero: true,
   most: GREATEST_SLACK,
@@ -79,15 +81,14 @@ const SLACK: LengthRange = {
 };
 
 function bitReader(tools: Tools, kind: BitKind | undefined): ValueReader<Bit> {
-  const any = toolReader('bit', tools.bits, tools.readable);
+  const any = toolReader('bit', tools.bits, tools.readable, kind);
   if (kind === undefined) return any;
   return {
     ...any,
-    what: `the name of a ${kind} bit`,
     read: (value) => {
       const reading = any.read(value);
       if (!reading.ok || reading.value.kind === kind) return reading;
-      const known = [...tools.bits.values()].flatMap((bit) => (bit?.kind === kind ? [bit.name] : []));
+      const known = named(tools.bits, kind);
       return refusal(
         finding('bit-wrong-kind', 'refused', '', {
           read: quoted(value),
@@ -100,15 +101,20 @@ function bitReader(tools: Tools, kind: BitKind | undefined): ValueReader<Bit> {
   };
 }
 
+function named(bits: ReadonlyMap<string, Bit | undefined>, kind: BitKind): readonly string[] {
+  return [...bits.values()].flatMap((bit) => (bit?.kind === kind ? [bit.name] : []));
+}
+
 function toolReader<T>(
   tool: 'bit' | 'bushing',
   tools: ReadonlyMap<string, T | undefined>,
   readable: boolean,
+  kind?: BitKind,
 ): ValueReader<T> {
   const known = [...tools.keys()];
   const reader: ValueReader<T> = {
-    what: `the name of a ${tool} in the shop`,
-    example: known[0] ?? 'one written under shop',
+    what: `the name of a ${kind ?? ''} ${tool} in the shop`.replace('  ', ' '),
+    example: (kind && named(tools as Tools['bits'], kind)[0]) ?? known[0] ?? 'one written under shop',
     json: { type: ['string', 'number'], description: `Name of a ${tool} in the shop.` },
     read: (value) => {
       if (typeof value !== 'string' && typeof value !== 'number') {

@@ -67,7 +67,14 @@ function schemaOf(kit: FieldKit, units: FileUnits, one: LayoutField): z.ZodType 
     case 'spread':
       return field(numberReader({ least: 0, most: 1 }));
     case 'spans':
-      return field(listReader(lengthReader(units), { least: 1, most: MOST_SPANS, what: 'widths' }));
+      return field(
+        listReader(lengthReader(units), {
+          least: 1,
+          most: MOST_SPANS,
+          what: 'widths',
+          example: '[1/2 in, 1 in, 1/2 in]',
+        }),
+      );
     case 'start':
       return kit.option(['one', 'two']);
     case 'groove':

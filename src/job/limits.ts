@@ -6,6 +6,21 @@ export const GREATEST_LENGTH = 10_000;
 /** No size but zero is smaller, in mm: nobody measures wood, bits or plates finer, and nothing is cut finer. */
 export const LEAST_LENGTH = 0.01;
 
+/** Thicker boards are not joined under a router template; 12 for 12 mm in an inch file looks like this, mm. */
+export const GREATEST_BOARD = 150;
+
+/** Templates are cut from sheet, mm. */
+export const GREATEST_SHEET = 50;
+
+/** No bit for a hand-held router is wider across or cuts higher, nor has a thicker shank, mm; common practice, no source. */
+export const GREATEST_BIT = { diameter: 100, height: 150, shank: 40 } as const;
+
+/** No guide bushing is wider outside or reaches further down, mm; common practice, no source. */
+export const GREATEST_BUSHING = { outside: 100, barrel: 50 } as const;
+
+/** No printer for a desk or a drawing office takes a longer side, mm. */
+export const GREATEST_PAPER = 2000;
+
 /** A mating pair with more play than this, in mm, is not a joint; an inch file with mm in it looks like this. */
 export const GREATEST_SLACK = 2;
 

@@ -10,7 +10,7 @@ import { makeKit, NO_TOOLS } from './kit.js';
 import { MOST_FINDINGS } from './limits.js';
 import { locator } from './locate.js';
 import { readPieces } from './pieces.js';
-import { type FileUnits, isRecord, readPresent, textReader } from './read-value.js';
+import { type FileUnits, isRecord, readPresent, textReader, UNREAD } from './read-value.js';
 import { field, findingsOf, object } from './schema.js';
 import { emptyShop, readShop, type ShopReading, shopKeys, unitReader } from './shop.js';
 import { readTree, type Source, type Tree } from './tree.js';
@@ -41,7 +41,9 @@ export function readJob(
   const header = readHeader(tree);
   const units: FileUnits =
     header.units === undefined ? { units: 'in', known: false } : { units: header.units, known: true };
-  const shop = !isRecord(tree.value) ? undefined : takeShop(source, header.shop, units, open);
+  const mistyped = header.findings.flatMap(nearestOf);
+  const written = mistyped.includes('shop') ? UNREAD : header.shop;
+  const shop = !isRecord(tree.value) ? undefined : takeShop(source, written, units, open);
   const included = filesBeside(source, open);
   const joints =
     shop === undefined
@@ -52,12 +54,12 @@ export function readJob(
     job: { name: source.name, places: tree.places },
     ...(shop?.file === undefined ? {} : { shop: shop.file }),
   });
-  const findings = inOrder(
+  const all = inOrder(
     [
       ...tree.findings,
       ...header.findings,
       ...(shop?.findings ?? []),
-      ...(joints?.findings ?? []),
+      ...(joints?.findings ?? []).filter(({ code, at }) => code !== 'key-missing' || !mistyped.includes(at)),
       // A joint that could not be read has been answered for; a piece that names it has nothing to add.
       ...(joints !== undefined && isRefused(joints.findings) ? [] : (pieces?.findings ?? [])),
       ...(shop === undefined || joints === undefined ? [] : plateFindings(shop.reading, joints.joints)),
@@ -65,6 +67,7 @@ export function readJob(
     locate,
     source.name,
   );
+  const findings = fractionsTogether(all, locate);
   const files = [source.name, ...(shop?.file === undefined ? [] : [shop.file.name]), ...included.names()];
   const result =
     isRefused(findings) || shop === undefined || joints === undefined
@@ -95,6 +98,12 @@ function filesBeside(source: Source, open: (path: string) => string | undefined)
   };
 }
 
+/** The key that a mistyped one was meant for. */
+function nearestOf({ code, data }: Finding): readonly string[] {
+  const { nearest } = data as { readonly nearest?: string };
+  return code === 'key-unknown' && nearest !== undefined ? [nearest] : [];
+}
+
 interface Header {
   readonly title?: string;
   readonly units?: LengthUnit;
@@ -117,7 +126,7 @@ function readHeader(tree: Tree): Header {
     shop: record?.shop,
     joints: record?.joints,
     pieces: record?.pieces,
-    findings: read.success ? [] : findingsOf(read.error, '').map(belongsToShop),
+    findings: read.success ? [] : headerFindings(findingsOf(read.error, ''), record ?? {}),
   };
 }
 
@@ -129,6 +138,16 @@ function headerSchema() {
     joints: z.unknown().exactOptional(),
     pieces: z.unknown().exactOptional(),
   });
+}
+
+/** A whole shop file given as a job is said once; the joints that it lacks are no fault of it. */
+function headerFindings(
+  findings: readonly Finding[],
+  record: Readonly<Record<string, unknown>>,
+): readonly Finding[] {
+  const keys = Object.keys(record).filter((key) => shopKeys.includes(key));
+  const isShop = keys.length > 0 && !('joints' in record) && !('shop' in record);
+  return isShop ? [finding('job-is-shop', 'refused', keys[0] ?? '', {})] : findings.map(belongsToShop);
 }
 
 /** `bits` beside `joints` was meant for the shop. */
@@ -151,6 +170,7 @@ function takeShop(
   open: (path: string) => string | undefined,
 ): ShopTaken {
   if (value === undefined) return { reading: emptyShop(units), findings: [] };
+  if (value === UNREAD) return { reading: readShop(undefined, units), findings: [] };
   if (typeof value !== 'string') {
     const own = ownUnits(value);
     const reading = readShop(value, own ?? units);
@@ -218,6 +238,27 @@ function present<T>(tools: ReadonlyMap<string, T | undefined>): Readonly<Record<
 function titleOf(file: string): string {
   const name = file.split(/[/\\]/).at(-1) ?? '';
   return name.replace(/\.[^.]+$/, '') || 'Untitled';
+}
+
+/** More fractions than this in a file of mm are not a slip in each, but the wrong units. */
+const MOST_FRACTIONS = 3;
+
+/** Many inches in a file that says mm are one mistake, said where the units stand. */
+function fractionsTogether(findings: readonly Finding[], locate: Locator): readonly Finding[] {
+  const isFraction = ({ code, data }: Finding) =>
+    code === 'length-unclear' && (data as { trouble: string }).trouble === 'fraction-without-unit';
+  const fractions = findings.filter(isFraction);
+  const files = [...new Set(fractions.map(({ at }) => locate(at)?.file))];
+  return files.reduce((rest, file) => {
+    const alike = fractions.filter(({ at }) => locate(at)?.file === file);
+    const [first] = alike;
+    if (first === undefined || alike.length <= MOST_FRACTIONS) return rest;
+    const at = ['units', 'shop.units'].find((one) => locate(one)?.file === file) ?? 'units';
+    const { read, wouldDo } = first.data as { read: string; wouldDo: readonly string[] };
+    const data = { count: alike.length, read, line: locate(first.at)?.line ?? 1, wouldDo };
+    const one = finding('fractions-in-mm', 'refused', at, data);
+    return [one, ...rest.filter((other) => !alike.includes(other))];
+  }, findings);
 }
 
 /** In the order of the files, the job first, without those that say the same at the same place; at most a hundred. */

@@ -48,7 +48,9 @@ export function lengthReader({ units, known }: FileUnits, range: LengthRange = {
       return refusal(finding('length-small', 'refused', '', { read: quoted(value), least: LEAST_LENGTH }));
     }
     if (length > most && known) {
-      return refusal(finding('length-great', 'refused', '', { read: quoted(value), length, most, because }));
+      const meant = units === 'in' ? bareMm(value, most) : undefined;
+      const data = { read: quoted(value), length, most, because, ...(meant === undefined ? {} : { meant }) };
+      return refusal(finding('length-great', 'refused', '', data));
     }
     return given(length);
   };
@@ -67,9 +69,15 @@ export function lengthReader({ units, known }: FileUnits, range: LengthRange = {
   return reader;
 }
 
+/** A number without a unit in an inch file, too large for inches, as the mm that it may stand for. */
+function bareMm(value: number | string, most: number): string | undefined {
+  const number = String(value).trim();
+  return /^(\d+\.?\d*|\.\d+)$/.test(number) && Number(number) <= most ? `${number} mm` : undefined;
+}
+
 /** What editors accept as a length; the reader itself is stricter (units/length.ts). */
 const LENGTH_PATTERN =
-  '^\\s*(\\d+\\.?\\d*|\\.\\d+|(\\d+[-\\s])?\\d+\\s?/\\s?\\d+|\\d*\\s?[¼½¾⅛⅜⅝⅞])\\s*(mm|cm|in|inch|inches|"|″)?(\\s*[-+]\\s*0?\\.\\d+)?\\s*$';
+  '^\\s*(\\d+\\.?\\d*|\\.\\d+|(\\d+[-\\s])?\\d+\\s?/\\s?\\d+|\\d*\\s?[¼½¾⅛⅜⅝⅞])\\s*(mm|cm|in|inch|inches|"|″)?\\.?(\\s*[-+]\\s*0?\\.\\d+)?\\s*$';
 
 export function numberReader(range: { least: number; most: number; whole?: boolean }): ValueReader<number> {
   const { least, most, whole = false } = range;
@@ -109,7 +117,7 @@ export function optionReader<const W extends string>(
   alike: (text: string) => string = (text) => text,
 ): ValueReader<W> {
   return {
-    what: words.join(' or '),
+    what: words.length < 3 ? words.join(' or ') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`,
     example: words[0] ?? '',
     json: { enum: words },
     read: (value) => {
@@ -166,16 +174,18 @@ const ANGLE_ROUNDING = 1e-12;
 /** A list of `least` to `most` values of one kind. */
 export function listReader<T>(
   item: ValueReader<T>,
-  { least, most, what }: { least: number; most: number; what: string },
+  { least, most, what, example }: { least: number; most: number; what: string; example: string },
 ): ValueReader<readonly T[]> {
   const reader: ValueReader<readonly T[]> = {
     what: `a list of ${what}`,
-    example: `[${Array.from({ length: Math.max(least, 2) }, () => item.example.split(' or ')[0]).join(', ')}]`,
+    example,
     json: { type: 'array', items: item.json, minItems: least, maxItems: most },
     read: (value) => {
       if (!Array.isArray(value)) return unfit(value, reader);
       if (value.length < least || value.length > most) {
-        return refusal(finding('list-length', 'refused', '', { read: value.length, least, most, what }));
+        return refusal(
+          finding('list-length', 'refused', '', { read: value.length, least, most, what, example }),
+        );
       }
       const readings = value.map((one, index) => placed(readPresent(item, one), String(index)));
       const findings = readings.flatMap((one) => one.findings);
@@ -187,7 +197,7 @@ export function listReader<T>(
 
 /** Two lengths as a list, such as a sheet or a bed: its size from left to right and from near to far. */
 export function pairReader(item: ValueReader<number>): ValueReader<readonly [number, number]> {
-  const list = listReader(item, { least: 2, most: 2, what: 'two lengths' });
+  const list = listReader(item, { least: 2, most: 2, what: 'two lengths', example: '[600 mm, 300 mm]' });
   return {
     ...list,
     read: (value) => {

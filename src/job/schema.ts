@@ -30,7 +30,8 @@ export function object<S extends z.ZodRawShape>(
   return z.strictObject(shape).superRefine(
     (value: unknown, context) => {
       if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-        for (const one of notAnObject(value, known)) context.addIssue(issueOf(one, value));
+        const needed = known.filter((key) => !takesNothing(shape[key]));
+        for (const one of notAnObject(value, known, needed)) context.addIssue(issueOf(one, value));
         return;
       }
       const unknown = context.issues.flatMap((issue) =>
@@ -57,8 +58,36 @@ export function findingsOf(error: z.ZodError, base: string): readonly Finding[] 
       return [];
     return [finding('value-unsaid', 'refused', at, { read: quoted(issue.input), because: issue.message })];
   });
+  return withoutEchoes(findings);
+}
+
+/** Without what a mistyped key or a decimal comma in the same map already explains. */
+function withoutEchoes(findings: readonly Finding[]): readonly Finding[] {
   const mistyped = new Set(findings.flatMap(keyMeant));
-  return findings.filter((one) => one.code !== 'key-missing' || !mistyped.has(one.at));
+  const split = new Set(findings.filter(({ code }) => code === 'key-number').map(({ at }) => mapOf(at)));
+  return findings.filter((one) => {
+    // `0,5` in braces leaves a nought and a key of 5.
+    if ((one.data as { read?: string }).read === '0' && split.has(mapOf(one.at))) return false;
+    const place = one.code === 'line-missing' ? one.at : mapOf(one.at);
+    const lacking = (lackOf[one.code] ?? []).map((key) => join(place, key));
+    return ![...lacking, ...(one.code.endsWith('-missing') ? [one.at] : [])].some((at) => mistyped.has(at));
+  });
+}
+
+/** Findings placed at one key that say another is missing. */
+const lackOf: Readonly<Record<string, readonly string[]>> = {
+  'bushing-missing': ['bushing'],
+  'cutters-missing': ['cutter', 'cutters'],
+  'slope-missing': ['cutter', 'cutters'],
+  'line-missing': ['svg', 'd'],
+};
+
+function mapOf(at: string): string {
+  return at.slice(0, Math.max(0, at.lastIndexOf('.')));
+}
+
+function join(base: string, key: string): string {
+  return base === '' ? key : `${base}.${key}`;
 }
 
 /** The path of the key that a mistyped one most likely stands for, so that it need not be called missing, too. */
@@ -98,10 +127,18 @@ function findingIn(issue: {
   return params?.finding;
 }
 
-function notAnObject(value: unknown, known: readonly string[]): readonly Finding[] {
+/** Whether a field may be left out. */
+function takesNothing(schema: unknown): boolean {
+  return (schema as z.ZodType)._zod.optin === 'optional';
+}
+
+function notAnObject(
+  value: unknown,
+  known: readonly string[],
+  needed: readonly string[],
+): readonly Finding[] {
   const what = `a map of ${known.join(', ')}`;
-  const example = `{ ${known
-    .slice(0, 2)
+  const example = `{ ${(needed.length > 0 ? needed : known.slice(0, 1))
     .map((key) => `${key}: ...`)
     .join(', ')} }`;
   const json: JsonSchema = {};

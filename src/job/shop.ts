@@ -4,7 +4,13 @@ import { type Finding, finding, given, isRefused } from '../findings/finding.js'
 import { defaultColours, defaultLeastFinger, defaultPrinter } from './defaults.js';
 import type { FieldKit } from './field-kit.js';
 import { makeKit, NO_TOOLS, type Tools } from './kit.js';
-import { GREATEST_KEY_CLEARANCE, MOST_TOOLS, PRINTER_SCALES } from './limits.js';
+import {
+  GREATEST_KEY_CLEARANCE,
+  GREATEST_PAPER,
+  GREATEST_SHEET,
+  MOST_TOOLS,
+  PRINTER_SCALES,
+} from './limits.js';
 import { machineSettings } from './machine-schemas.js';
 import {
   colourReader,
@@ -42,22 +48,33 @@ export function readShop(value: unknown, units: FileUnits): ShopReading {
   const read = shopSchema(units, kit).safeParse(value);
   const shop = read.success ? read.data : undefined;
   const record = isRecord(value) ? value : {};
+  const settingsFindings = read.success ? [] : findingsOf(read.error, 'shop').map(nested);
+  const misnamed = settingsFindings.some(hidesTools);
   const bits = namedTools(record.bits, 'bits', bitSchema(kit));
   const bushings = namedTools(record.bushings, 'bushings', bushingSchema(kit));
   return {
-    tools: { bits: bits.tools, bushings: bushings.tools, readable: isRecord(value) },
+    tools: { bits: bits.tools, bushings: bushings.tools, readable: isRecord(value) && !misnamed },
     plate: shop?.plate,
     printer: shop?.printer ?? defaultPrinter(units.units),
     laser: shop?.laser,
     cnc: shop?.cnc,
     print: shop?.print,
     colours: { ...defaultColours, ...shop?.colours },
-    findings: [
-      ...(read.success ? [] : findingsOf(read.error, 'shop')),
-      ...bits.findings,
-      ...bushings.findings,
-    ],
+    findings: [...(value === undefined ? [] : settingsFindings), ...bits.findings, ...bushings.findings],
   };
+}
+
+/** `shop:` again inside a shop. */
+function nested(one: Finding): Finding {
+  return one.code === 'key-unknown' && one.at === 'shop.shop'
+    ? finding('shop-nested', 'refused', one.at, {})
+    : one;
+}
+
+/** Whether a key was mistyped that holds bits or bushings, so that joints can't be blamed for naming them. */
+function hidesTools({ code, data }: Finding): boolean {
+  const { nearest } = data as { readonly nearest?: string };
+  return code === 'shop-nested' || (code === 'key-unknown' && (nearest === 'bits' || nearest === 'bushings'));
 }
 
 /** A job without a shop: joints cut by hand. */
@@ -95,15 +112,14 @@ function shopSchema(units: FileUnits, kit: FieldKit) {
 }
 
 function settings(units: FileUnits, kit: FieldKit) {
-  const length = kit.length();
   const pair = field(pairReader(lengthReader(units)));
   const colour = field(colourReader).exactOptional();
   return {
     units: field(unitReader).exactOptional(),
     plate: object({
       material: field(textReader('plywood')),
-      thickness: length,
-      'least-finger': length.prefault(`${defaultLeastFinger(units.units)} mm`),
+      thickness: kit.length(SHEET),
+      'least-finger': kit.length(FINGER).prefault(`${defaultLeastFinger(units.units)} mm`),
       sheet: pair.exactOptional(),
       spacing: kit.lengthOrZero().exactOptional(),
       edge: kit.lengthOrZero().exactOptional(),
@@ -161,10 +177,16 @@ function printerSchema(units: FileUnits, kit: FieldKit): z.ZodType<Printer> {
   }));
 }
 
+const PAPER: LengthRange = { most: GREATEST_PAPER, because: 'no printer takes paper so large' };
+
+const SHEET: LengthRange = { most: GREATEST_SHEET, because: 'templates are cut from thinner sheet' };
+
+const FINGER: LengthRange = { most: GREATEST_SHEET, because: 'that is no least width of a template finger' };
+
 /** A paper by name, or its width and height as a list or a map. */
 function paperReader(units: FileUnits): ValueReader<Paper> {
   const names = optionReader(paperNames, (text) => text.trim().toLowerCase());
-  const pair = pairReader(lengthReader(units));
+  const pair = pairReader(lengthReader(units, PAPER));
   const what = `one of ${paperNames.join(', ')}, or a width and a height`;
   const example = 'a4 or [210 mm, 297 mm]';
   return {
@@ -207,7 +229,7 @@ function namedTools<T extends object>(
   }
   const entries = Object.entries(value);
   if (entries.length > MOST_TOOLS) {
-    const data = { read: entries.length, least: 0, most: MOST_TOOLS, what: key };
+    const data = { read: entries.length, least: 0, most: MOST_TOOLS, what: key, example: 'a shorter list' };
     return { tools: new Map(), findings: [finding('list-length', 'refused', at, data)] };
   }
   const readings = entries.map(([name, entry]) => {

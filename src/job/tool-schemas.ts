@@ -1,21 +1,22 @@
 import type { z } from 'zod';
 import { type Finding, finding } from '../findings/finding.js';
 import type { FieldKit } from './field-kit.js';
+import { GREATEST_BIT, GREATEST_BUSHING } from './limits.js';
 import { angleReader, optionReader } from './read-value.js';
 import { field, object } from './schema.js';
 import type { Bit, Bushing } from './types.js';
 
 /** A bit of the shop file; its name is the key that it stands under. */
 export function bitSchema(kit: FieldKit): z.ZodType<Omit<Bit, 'name'>> {
-  const length = kit.length();
+  const { diameter, height, shank } = GREATEST_BIT;
   return object(
     {
       kind: field(optionReader(['dovetail', 'straight'])),
-      diameter: length,
+      diameter: kit.length({ most: diameter, because: 'no router bit is so wide' }),
       angle: field(angleReader(false)).exactOptional(),
       slope: field(angleReader(true)).exactOptional(),
-      height: length,
-      shank: length.exactOptional(),
+      height: kit.length({ most: height, because: 'no router bit cuts so high' }),
+      shank: kit.length({ most: shank, because: 'no router takes such a shank' }).exactOptional(),
     },
     ({ fields, written }) => [
       ...taper(fields.kind, written('angle'), written('slope')),
@@ -26,9 +27,13 @@ export function bitSchema(kit: FieldKit): z.ZodType<Omit<Bit, 'name'>> {
 
 /** A bushing of the shop file; its name is the key that it stands under. */
 export function bushingSchema(kit: FieldKit): z.ZodType<Omit<Bushing, 'name'>> {
-  const length = kit.length();
+  const { outside: widest, barrel: longest } = GREATEST_BUSHING;
   return object(
-    { outside: length, bore: length.exactOptional(), barrel: length.exactOptional() },
+    {
+      outside: kit.length({ most: widest, because: 'no guide bushing is so wide' }),
+      bore: kit.length({ most: widest, because: 'no guide bushing is so wide' }).exactOptional(),
+      barrel: kit.length({ most: longest, because: 'no guide bushing reaches so far down' }).exactOptional(),
+    },
     ({ fields: { outside, bore } }) =>
       outside !== undefined && bore !== undefined && bore >= outside
         ? [finding('bushing-bore', 'refused', 'bore', { bore, outside })]

@@ -14,7 +14,7 @@ import { type Finding, finding } from '../findings/finding.js';
 import type { Place } from '../findings/place.js';
 import { DEEPEST_NESTING, LONGEST_FILE, MOST_TOKENS, MOST_VALUES } from './limits.js';
 import { UNREAD } from './read-value.js';
-import { yamlTrouble } from './yaml-trouble.js';
+import { yamlTroubles } from './yaml-trouble.js';
 
 /** A text to read and the name of its file as messages should show it. */
 export interface Source {
@@ -70,8 +70,8 @@ export function readTree(source: Source, base: string): Tree {
   }
   const [first, second] = documents.documents;
   const errors = [...(first?.errors ?? []), ...(first?.warnings ?? [])];
-  const faults = firstOfEachLine(errors, lines).map((error) =>
-    finding('yaml-unreadable', 'refused', at(error.pos[0]), yamlTrouble(error)),
+  const faults = yamlTroubles(firstOfEachLine(errors, lines), text).map(({ what, cure, offset }) =>
+    finding('yaml-unreadable', 'refused', at(offset), { what, cure }),
   );
   if (faults.length > 0) return nothing(faults);
   if (second !== undefined) {

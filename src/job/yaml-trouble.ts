@@ -4,23 +4,121 @@ import type { YAMLError } from 'yaml';
 export interface YamlTrouble {
   readonly what: string;
   readonly cure: string;
+  /** Where it is to be mended: often before the place at which the library stumbles. */
+  readonly offset: number;
 }
 
-export function yamlTrouble(error: Pick<YAMLError, 'code' | 'message'>): YamlTrouble {
-  const unclosed = error.code === 'BAD_INDENT' && error.message.includes('end with');
-  return (
-    troubles[unclosed ? 'MISSING_CHAR' : error.code] ?? {
-      what: error.message,
-      cure: 'mend the punctuation here',
+/** The fault of a text: the first of them in the text, and what it alone explains is left out. */
+export function yamlTroubles(errors: readonly YAMLError[], text: string): readonly YamlTrouble[] {
+  const first = errors.findIndex(({ code }) => shaken.has(code));
+  return errors
+    .filter(({ code }, index) => !shaken.has(code) || index === first)
+    .map((error) => yamlTrouble(error, text));
+}
+
+/** Once a line or a bracket does not stand where it should, the library finds the same fault in what follows. */
+const shaken: ReadonlySet<YAMLError['code']> = new Set([
+  'BAD_INDENT',
+  'BLOCK_AS_IMPLICIT_KEY',
+  'BLOCK_IN_FLOW',
+  'MISSING_CHAR',
+  'MULTILINE_IMPLICIT_KEY',
+  'UNEXPECTED_TOKEN',
+]);
+
+export function yamlTrouble(
+  { code, message, pos }: Pick<YAMLError, 'code' | 'message' | 'pos'>,
+  text: string,
+): YamlTrouble {
+  const offset = pos[0];
+  const general = troubles[code] ?? { what: message, cure: 'mend the punctuation here' };
+  return unclosed(message, text, offset) ?? split(code, message, text, offset) ?? { ...general, offset };
+}
+
+/** A bracket or a quotation mark that is never closed, where it opens. */
+function unclosed(message: string, text: string, offset: number): YamlTrouble | undefined {
+  const mark = /^Missing closing (["'])/.exec(message)?.[1];
+  if (mark !== undefined) {
+    const cure = `write ${mark} where the text ends, or take this one out`;
+    // Any later one would have closed it.
+    return { what: `the quotation mark ${mark} here is not closed`, cure, offset: text.lastIndexOf(mark) };
+  }
+  if (!message.includes('end with')) return undefined;
+  const bare = text.replace(/(^|\s)#[^\n]*/g, (remark) => ' '.repeat(remark.length));
+  let closed = 0;
+  for (let index = offset - 1; index >= 0; index--) {
+    const sign = bare[index] ?? '';
+    if ('}]'.includes(sign)) closed++;
+    if (!'{['.includes(sign)) continue;
+    if (closed-- > 0) continue;
+    const end = sign === '{' ? '}' : ']';
+    const instead = text[offset] ?? '';
+    if ('}]'.includes(instead) && instead !== '') {
+      const cure = `write ${end} in its place, or take it out`;
+      return { what: `a bracket ${instead} where ${sign} is open`, cure, offset };
     }
-  );
+    const what = `the bracket ${sign} here is not closed`;
+    return { what, cure: `write ${end} where it ends; text with # in it stands in quotes`, offset: index };
+  }
+  return undefined;
+}
+
+/** A colon or a comma that is missing, or a line in a column of its own. */
+function split(
+  code: YAMLError['code'],
+  message: string,
+  text: string,
+  offset: number,
+): YamlTrouble | undefined {
+  const start = text.lastIndexOf('\n', offset - 1) + 1;
+  const before = text.slice(start, offset);
+  const after = /^[^,}\n]*/.exec(text.slice(offset))?.[0] ?? '';
+  if (code === 'BLOCK_IN_FLOW' && after.includes(': ')) {
+    return { what: 'two keys with no comma between them', cure: 'write { key: value, key: value }', offset };
+  }
+  if (code === 'BLOCK_AS_IMPLICIT_KEY' && /^[^:{]*(:(?=\{))?\{/.test(before)) {
+    return { ...colonMissing, offset: start + before.search(/\S/) };
+  }
+  if (message.startsWith('Implicit map keys need')) return { ...colonMissing, offset };
+  const line = /^[^\n]*/.exec(text.slice(offset))?.[0] ?? '';
+  if (code === 'MULTILINE_IMPLICIT_KEY' && !/:(\s|$)/.test(line)) return { ...colonMissing, offset };
+  if (code !== 'BAD_INDENT') return undefined;
+  const above = text
+    .slice(0, start)
+    .split('\n')
+    .map((line, index, all) => ({ line, from: all.slice(0, index).join('\n').length + (index > 0 ? 1 : 0) }))
+    .filter(({ line }) => /^\s*[^#\s]/.test(line));
+  const last = above.at(-1);
+  if (last !== undefined && !/:(\s|$)/.test(last.line)) {
+    return { ...colonMissing, offset: last.from + last.line.search(/\S/) };
+  }
+  const column = 1 + text.slice(start).search(/\S/);
+  const what = `this line begins in column ${column}, and the lines that it may belong with in ${columnsOf(above.map(({ line }) => line))}`;
+  return { what, cure: indent, offset };
+}
+
+const colonMissing = {
+  what: 'a line without a colon and a space behind its key',
+  cure: 'write `key: value`, or `key:` where the lines under it belong to it',
+} as const;
+
+/** Columns of the last line and of all that it stands in. */
+function columnsOf(lines: readonly string[]): string {
+  const columns: number[] = [];
+  for (const line of [...lines].reverse()) {
+    const column = 1 + line.search(/\S/);
+    if (column < (columns[0] ?? Infinity)) columns.unshift(column);
+  }
+  return columns.length < 2
+    ? `column ${columns.join()}`
+    : `columns ${columns.slice(0, -1).join(', ')} or ${columns.at(-1)}`;
 }
 
 const brackets = 'close every [ and { and quotation mark, and put a comma between the things inside';
 const indent = 'start lines that belong together in the same column';
 const anchor = 'write the value out instead';
 
-const troubles: Partial<Record<YAMLError['code'], YamlTrouble>> = {
+const troubles: Partial<Record<YAMLError['code'], Pick<YamlTrouble, 'what' | 'cure'>>> = {
   ALIAS_PROPS: { what: 'an alias with an anchor or tag of its own', cure: anchor },
   BAD_ALIAS: {
     what: 'a * or & without a good name behind it',

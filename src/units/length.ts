@@ -138,7 +138,8 @@ function plain(text: string): string {
     .replace(/[⁄∕]/gu, '/')
     .replace(/[″”“]|''|′′/gu, '"')
     .replace(/\s+/gu, ' ')
-    .trim();
+    .trim()
+    .replace(/(?<=mm|cm|in|inch|inches)\.$/i, '');
 }
 
 /** The value of `12`, `1.375`, `.5`, `3/4`, `1-3/8` or `1 3/8`; nothing for any other text. */
@@ -169,9 +170,14 @@ function explain(written: string, text: string, number: string, units: LengthUni
     const inches = 12 * Number(first) + Number(second || 0);
     return says('feet', ...(/^\D*\d+\D*\d*\D*$/.test(text) ? [`${inches} in`] : []));
   }
+  // What stands behind the number is its unit, and stays with it.
+  const after = text
+    .slice(text.indexOf(number) + number.length)
+    .replace(/^(?=\S)/, ' ')
+    .trimEnd();
   if (/^\d+,\d{3}$/.test(number))
-    return says('decimal-comma', number.replace(',', '.'), number.replace(',', ''));
-  if (/^\d*,\d+$/.test(number)) return says('decimal-comma', number.replace(',', '.'));
+    return says('decimal-comma', `${number.replace(',', '.')}${after}`, `${number.replace(',', '')}${after}`);
+  if (/^\d*,\d+$/.test(number)) return says('decimal-comma', `${number.replace(',', '.')}${after}`);
   if (/^[\d.]+e[-+]?\d+$/i.test(number)) {
     const value = Number(number);
     return says('exponent', ...(value > 1e-6 && value < 1e6 ? [trimmed(value, 6)] : []));
@@ -179,7 +185,13 @@ function explain(written: string, text: string, number: string, units: LengthUni
   if (/^(\d+[- ])?\d+ ?\/ ?0+$/.test(number)) return says('zero-denominator');
   if ((number.match(/\//g) ?? []).length > 1) return says('two-slashes', `${first}/${second}${unit}`);
   if (/^\d+-\d+-\d+$/.test(number)) return says('two-dashes', `${first}-${second}/${third}${unit}`);
-  if (/^[\d./ -]+$/.test(number) && /\d/.test(number) && number.includes('.') && parts.length > 2) {
+  if (
+    /^[\d./ -]+$/.test(number) &&
+    /\d/.test(number) &&
+    number.includes('.') &&
+    /[/-]/.test(number) &&
+    parts.length > 2
+  ) {
     return says('decimal-in-fraction');
   }
   if (/^\d+[- ]\d+ ?\/ ?\d+$/.test(number)) {

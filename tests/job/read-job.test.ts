@@ -83,7 +83,12 @@ describe('a sound job', () => {
     const inches = jobOf(
       readIn(
         shopFile,
-        slideBox.replace('units: mm', 'units: in').replace('width: 96', 'width: 4').replace('0.1', '0.1 mm'),
+        slideBox
+          .replace('units: mm', 'units: in')
+          .replace('width: 96', 'width: 4')
+          .replace('0.1', '0.1 mm')
+          .replace('thickness: 12', 'thickness: 1/2')
+          .replace('thickness: 9', 'thickness: 3/8'),
       ),
     );
     expect(inches.joints[0]?.width).toBeCloseTo(101.6, 9);

@@ -60,8 +60,8 @@ export const jobWording = {
     `read ${d.read}, but this takes ${d.whole ? 'a whole number' : 'a number'} from ${d.least} to ${d.most}; ${d.least} or ${d.most} would do, and anything between`,
   'text-unfit': (d: { read: string; most: number }) =>
     `read ${d.read}; write one line of text, from 1 to ${d.most} characters, without control characters`,
-  'list-length': (d: { read: number; least: number; most: number; what: string }) =>
-    `${count(d.read, 'value')} read, but this takes ${d.what}: ${d.least === d.most ? d.least : `${d.least} to ${d.most}`} of them`,
+  'list-length': (d: { read: number; least: number; most: number; what: string; example: string }) =>
+    `${count(d.read, 'value')} read, but this takes ${d.least === d.most ? d.what : `${d.least} to ${d.most} ${d.what}`}; ${d.example} would do`,
   'colour-unquoted': (_: Nothing) =>
     'nothing is left here, since # begins a remark unless it stands in quotes; write the colour in quotes, such as "#D55E00"',
 
@@ -74,8 +74,11 @@ export const jobWording = {
       : `read ${d.read}, but this must be more than zero; write the size as measured`,
   'length-small': (d: { read: string; least: number }, say: Say) =>
     `read ${d.read}, which is under ${say.length(d.least)}, finer than anything is measured or cut; write the size as measured, and check its unit`,
-  'length-great': (d: { read: string; length: number; most: number; because: string }, say: Say) =>
-    `read ${d.read}, which is ${say.length(d.length)}, over the greatest of ${say.length(d.most)}: ${d.because}; check the number and its unit`,
+  'length-great': (
+    d: { read: string; length: number; most: number; because: string; meant?: string },
+    say: Say,
+  ) =>
+    `read ${d.read}, which is ${say.length(d.length)}, over the greatest of ${say.length(d.most)}: ${d.because}; check the number and its unit${d.meant === undefined ? '' : `: ${d.meant} would do where millimetres are meant`}`,
   'angle-unclear': (d: { read: string; wouldDo: readonly string[] }) =>
     `read ${d.read}, which is no angle here; ${either(d.wouldDo)} would do`,
   'angle-range': (d: { read: string; radians: number }, say: Say) =>
@@ -114,6 +117,13 @@ export const jobWording = {
     'the bore is commonly 1/16 to 3/32 in less than the outside',
   'paper-margins': (d: { margin: number; side: number }, say: Say) =>
     `margins of ${say.length(d.margin)} leave nothing of a paper side of ${say.length(d.side)}; a margin of 10 mm would do`,
+
+  'shop-nested': (_: Nothing) =>
+    'a shop holds units, bits and bushings themselves; take this line out and begin the lines under it two columns further left',
+  'job-is-shop': (_: Nothing) =>
+    'this is a shop file: it holds bits, bushings or a plate and no joints; give a job file, which names this one with shop: FILE, or add joints and write these keys under shop:',
+  'fractions-in-mm': (d: { count: number; read: string; line: number; wouldDo: readonly string[] }) =>
+    `${d.count} lengths of this file are fractions without a unit, the first ${d.read} in line ${d.line}, and its units are mm; write units: in, or give each its unit, such as ${d.wouldDo[0]}`,
 
   // Joints.
   'joints-none': (_: Nothing) =>

@@ -18,7 +18,13 @@ export const sheetWording = {
   'piece-no-corner': (d: { joint: string; kind: string }) =>
     `${d.joint} is a joint of kind ${d.kind}, which lengthens a board or widens a panel and makes no corner; name a dovetail or box joint`,
   'align-unknown': (d: { read: string; known: readonly string[]; nearest?: string }) =>
-    `there is no other joint called "${d.read}" to line up with; ${d.nearest === undefined ? `there are ${list(d.known)}` : `did you mean ${d.nearest}?`}`,
+    `there is no other joint called "${d.read}" to line up with; ${
+      d.known.length === 0
+        ? 'this job has only one joint, so take align out'
+        : d.nearest === undefined
+          ? `there ${d.known.length === 1 ? 'is' : 'are'} ${list(d.known)}`
+          : `did you mean ${d.nearest}?`
+    }`,
   'align-chain': (d: { lead: string; its: string }) =>
     `${d.lead} is itself lined up with ${d.its}; write align: ${d.its} here, too`,
   'align-refused': (d: { lead: string }) =>
