@@ -24,6 +24,15 @@ export function someOf<T extends string>(choices: readonly T[]): (text: string) 
   };
 }
 
+/** Reads one word of a list, in capitals or not. */
+export function oneOf<T extends string>(choices: readonly T[]): (text: string) => T {
+  return (text) => {
+    const found = choices.find((choice) => choice === text.trim().toLowerCase());
+    if (found !== undefined) return found;
+    throw new InvalidArgumentError(`${JSON.stringify(text)} is none of ${choices.join(', ')}.`);
+  };
+}
+
 /** The options that every command that reads a job has. */
 export function addJobOptions(command: Command): Command {
   return command

@@ -134,11 +134,10 @@ function scratchSpace() {
 
   return {
     async makeFolder(folder: string) {
-      const first = await mkdir(folder, { recursive: true });
-      if (first === undefined) return;
-      const made: string[] = [];
-      for (let each = folder; each.length >= first.length; each = dirname(each)) made.unshift(each);
-      folders.push(...made);
+      // One at a time: where a folder can't be made at all, as under /proc, Node's `recursive` never ends.
+      const missing: string[] = [];
+      for (let each = folder; !existsSync(each); each = dirname(each)) missing.unshift(each);
+      for (const each of missing) if (await makeOne(each)) folders.push(each);
     },
     async stageAll(targets: readonly Target[]) {
       const waiting = [...targets];
@@ -165,6 +164,17 @@ function scratchSpace() {
       if (heard && process.listenerCount(heard) === 0) process.kill(process.pid, heard);
     },
   };
+}
+
+/** Whether a folder was made; false where somebody else has made it meanwhile. */
+async function makeOne(folder: string): Promise<boolean> {
+  try {
+    await mkdir(folder);
+    return true;
+  } catch (error) {
+    if (statSync(folder, { throwIfNoEntry: false })?.isDirectory()) return false;
+    throw error;
+  }
 }
 
 async function writeWhole({ temporary, content, mode }: Target): Promise<void> {

@@ -10,13 +10,14 @@ import { addRefit } from './commands/refit.js';
 import { addSchema } from './commands/schema.js';
 import { addTestCut } from './commands/testcut.js';
 import { type ExitCode, exit, type Finish } from './exit.js';
+import { plainWords } from './plain-words.js';
 import { tell, watchStandardStreams } from './terminal.js';
 
 /** Runs one command line; gives its exit status. */
 export async function main(args: readonly string[]): Promise<ExitCode> {
   watchStandardStreams();
   let status: ExitCode = exit.done;
-  const program = halfpin((code) => {
+  const program = halfpin(args, (code) => {
     status = code;
   });
   process.on('uncaughtException', (error) => process.exit(reportFault(error, args)));
@@ -29,7 +30,7 @@ export async function main(args: readonly string[]): Promise<ExitCode> {
   }
 }
 
-function halfpin(finish: Finish): Command {
+function halfpin(args: readonly string[], finish: Finish): Command {
   const program = new Command('halfpin')
     .description(
       'Router templates and full-size patterns for dovetail and box joints.\n' +
@@ -51,7 +52,7 @@ function halfpin(finish: Finish): Command {
       ].join('\n'),
     )
     .exitOverride()
-    .configureOutput({ outputError: (text, write) => write(text.replace(/^error:/, 'halfpin:')) });
+    .configureOutput({ outputError: (text, write) => write(plainWords(text, args)) });
   // Commands take over these settings when they are added.
   addNew(program, finish);
   addCheck(program, finish);

@@ -8,6 +8,7 @@ import { sayIn } from '../../src/findings/say.js';
 import type { Printer } from '../../src/job/types.js';
 import type { FactorChange, MeasuredBars, ShopPrinter } from '../../src/printer.js';
 import { formatMm, readLength } from '../../src/units/length.js';
+import { oneOf } from '../choices.js';
 import { type ExitCode, exit, type Finish } from '../exit.js';
 import { readTextFile } from '../input.js';
 import { writeAll } from '../output.js';
@@ -56,7 +57,11 @@ function addPage(printer: Command, finish: Finish): void {
         'as the pages of make have, and shows whether they are right.',
     )
     .argument('[shop]', 'shop file, or a job that holds its shop')
-    .addOption(new Option('--paper <name>', "paper; the shop's, or a4, when left out").choices(paperNames))
+    .option(
+      '--paper <name>',
+      `one of ${paperNames.join(', ')}; the shop's, or a4, when left out`,
+      oneOf(paperNames),
+    )
     .requiredOption('-o, --output <file>', 'file to write; - is standard output')
     .option('--force', 'replace the file if it exists')
     .option('--json', 'data on standard output: {"file", "bars", "factors"}')

@@ -304,12 +304,14 @@ function jointCures(one: Finding, { at, key, length, say }: Bench): readonly Cur
     case 'square-tails-thin-side':
       return [set('round the tails', key('tails-inside'), 'rounded')];
     case 'pin-follows-pitch':
-      return [leaveOut('leave out pin', key('layout', 'pin')), apart];
+      return [leaveOut(`leave out ${at.at(-1)}`, at), apart];
     case 'pitch-under-bit': {
-      const { least, deeper } = one.data as { least: number; deeper: number };
+      const { least, deeper } = one.data as { least: number; deeper?: number };
       return [
         set(`a pitch of ${say.length(least)}`, key('layout', 'pitch'), length(least, 'up')),
-        set(`a depth of ${say.length(deeper)}`, key('depth'), length(deeper, 'up')),
+        ...(deeper === undefined
+          ? []
+          : [set(`a depth of ${say.length(deeper)}`, key('depth'), length(deeper, 'up'))]),
       ];
     }
     case 'tails-over-bushing': {
@@ -321,8 +323,13 @@ function jointCures(one: Finding, { at, key, length, say }: Bench): readonly Cur
     case 'half-pin-over-half-pitch':
       return [leaveOut('leave out pitch', key('layout', 'pitch'))];
     case 'pitch-over-thickness': {
-      const { most } = one.data as { most: number };
-      return [set(`a pitch of ${say.length(most)}`, key('layout', 'pitch'), length(most, 'down')), apart];
+      const { most, apart: other } = one.data as { most?: number; apart: boolean };
+      return [
+        ...(most === undefined
+          ? []
+          : [set(`a pitch of ${say.length(most)}`, key('layout', 'pitch'), length(most, 'down'))]),
+        ...(other ? [apart] : []),
+      ];
     }
     case 'lap-thin': {
       const { greatest } = one.data as { greatest: number };

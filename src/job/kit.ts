@@ -3,7 +3,7 @@ import { finding, given, refused } from '../findings/finding.js';
 import type { FieldKit } from './field-kit.js';
 import { fileReader, type OpenFile } from './file-reader.js';
 import { layoutFields } from './layout-fields.js';
-import { GREATEST_BOARD, GREATEST_SLACK, MOST_COPIES } from './limits.js';
+import { GREATEST_BOARD, GREATEST_HOLE, GREATEST_SLACK, MOST_COPIES } from './limits.js';
 import {
   angleReader,
   type FileUnits,
@@ -61,7 +61,7 @@ export function makeKit(units: FileUnits, tools: Tools, open: OpenFile = () => u
         nose: lengthOrZero.exactOptional(),
         spine: length.exactOptional(),
         margin: lengthOrZero.exactOptional(),
-        hole: lengthOrZero.exactOptional(),
+        hole: field(lengthReader(units, HOLE)).exactOptional(),
         plate: field(optionReader(['one'])).exactOptional(),
         slots: field(optionReader(['every-second'])).exactOptional(),
         copies: kit.count(1, MOST_COPIES).exactOptional(),
@@ -73,6 +73,12 @@ export function makeKit(units: FileUnits, tools: Tools, open: OpenFile = () => u
 }
 
 const BOARD: LengthRange = { most: GREATEST_BOARD, because: 'no board for these joints is so thick' };
+
+const HOLE: LengthRange = {
+  zero: true,
+  most: GREATEST_HOLE,
+  because: 'a larger hole breaks out of the edge of the plate',
+};
 
 const SLACK: LengthRange = {
   zero: true,

@@ -18,6 +18,9 @@ export const GREATEST_BIT = { diameter: 100, height: 150, shank: 40 } as const;
 /** No guide bushing is wider outside or reaches further down, mm; common practice, no source. */
 export const GREATEST_BUSHING = { outside: 100, barrel: 50 } as const;
 
+/** A screw hole larger than this breaks out of the edge of the plate, mm. */
+export const GREATEST_HOLE = 20;
+
 /** No printer for a desk or a drawing office takes a longer side, mm. */
 export const GREATEST_PAPER = 2000;
 

@@ -103,7 +103,7 @@ function readElements(text: string): Elements {
   parser.on('error', ({ message }) => {
     const because = message.replace(/^\d+:\d+: /, '').replace(/\.$/, '');
     // A name space written as an entity of the document's own, as some drawing programs do; no line needs it.
-    if (because !== 'undefined entity') stop(because);
+    if (because !== 'undefined entity') stop('it is no whole SVG drawing');
   });
   parser.on('opentag', ({ name, attributes }) => {
     const element = name.replace(/^[^:]*:/, '');

@@ -106,7 +106,8 @@ function repeatedLine(one: JointLine, request: LineRequest): Result<JointLine> {
   ];
   if (findings.length > 0) return refused(findings);
   const first = repeat.count === undefined ? Math.floor((lead - runOff) / pitch) : 0;
-  const last = repeat.count ?? Math.ceil((width + lead + runOff) / pitch);
+  // The last one ends past the far edge; between two that stand apart the board could end in the gap.
+  const last = repeat.count ?? 1 + Math.ceil((width + lead + runOff - own) / pitch);
   if ((last - first) * one.path.segments.length > MOST_PIECES) {
     const data = { pieces: (last - first) * one.path.segments.length, most: MOST_PIECES };
     return refused([finding('line-many', 'refused', place, data)]);
@@ -152,7 +153,7 @@ function shortFindings({ path }: JointLine, own: number, request: LineRequest): 
   const { width, lead, repeat, at } = request;
   const [, end] = endsOf(path);
   if (end.x >= width - SHORT) return [];
-  const count = Math.ceil((width + lead) / (repeat?.pitch ?? own));
+  const count = 1 + Math.ceil((width + lead - own) / (repeat?.pitch ?? own));
   const data = { reach: end.x, width, count, repeated: repeat !== undefined };
   return [finding('line-short', 'refused', repeat ? `${at}.repeat` : `${at}.line`, data)];
 }

@@ -31,9 +31,12 @@ export const halfBlindDovetail: JointFamily<HalfBlindJoint> = {
 
 function solve(joint: HalfBlindJoint, shop: Shop): Result<SolvedJoint> {
   const depth = depthOf(joint);
+  const deep = depthFindings(joint, depth);
+  // Nothing else can be said of sockets that go through the front.
+  if (depth >= joint.boards.pins.thickness) return refused(deep);
   const tools = toolsOf(joint, depth);
   const judged = [
-    ...depthFindings(joint, depth),
+    ...deep,
     ...lipFindings(joint, depth),
     ...shapeFindings(joint),
     ...(tools ? judgeTools(toolUse(joint, tools), shop) : []),

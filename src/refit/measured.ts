@@ -38,7 +38,17 @@ export function readMeasured(
     ...twice.map(({ text, key }) => finding('measured-twice', 'refused', place(text), { key })),
     ...contrary.map((pair) => {
       const [one = '', other = ''] = pair.split(' ');
-      return finding('measured-contrary', 'refused', place(`${one}=`), { one, other });
+      return finding(
+        'measured-contrary',
+        'refused',
+        place(
+          values
+            .filter(({ key }) => key === one || key === other)
+            .map(({ text }) => text)
+            .join(' '),
+        ),
+        { one, other },
+      );
     }),
   ];
   return isRefused(all) ? refused(all) : given(values);

@@ -24,12 +24,17 @@ export function readTolerances(words: readonly string[], units: LengthUnit): Res
   for (const word of words) {
     const at = `--tolerance ${word.slice(0, 40)}`;
     const [, key = '', text = ''] = /^\s*([a-z]+)\s*=\s*(?:±|\+\/?-)?\s*(.*?)\s*$/i.exec(word) ?? [];
+    if (key === '') {
+      // With spaces, `bit = 0.02` falls into three words that are one slip.
+      findings.push(finding('tolerance-form', 'refused', at, { known: keys }));
+      break;
+    }
     const known = keys.find((one) => one === key.toLowerCase());
     if (!known) {
       const nearest = didYouMean(key, keys);
       findings.push(
         finding('measured-unknown', 'refused', at, {
-          key: key === '' ? word : key,
+          key,
           known: keys,
           ...(nearest === undefined ? {} : { nearest }),
         }),

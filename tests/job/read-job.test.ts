@@ -87,6 +87,7 @@ describe('a sound job', () => {
           .replace('units: mm', 'units: in')
           .replace('width: 96', 'width: 4')
           .replace('0.1', '0.1 mm')
+          .replace('hole: 4', 'hole: 4 mm')
           .replace('thickness: 12', 'thickness: 1/2')
           .replace('thickness: 9', 'thickness: 3/8'),
       ),

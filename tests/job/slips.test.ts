@@ -116,7 +116,7 @@ describe('one slip has one answer', () => {
     [
       'a map for a straight bit',
       but('cutter: straight-38', 'cutter: { one: straight-38 }', box),
-      'joints.corner.cutter: read a map, but this takes the name of a straight bit; straight-38 would do',
+      'joints.corner.cutter: read a map, but this takes the name of a straight bit in the shop; straight-38 would do',
     ],
     [
       'a board that is a number',

@@ -44,7 +44,7 @@ export const edgeWording = {
   'svg-no-line': (d: { file: string }) =>
     `${d.file} holds no path, line, polyline or polygon; turn the joint line into a path and save again`,
   'svg-lines-many': (d: { file: string; count: number; ids: readonly string[] }) =>
-    `${d.file} holds ${d.count} lines; ${d.ids.length > 0 ? `say which one with id: ${listed(d.ids)}` : 'give the one that is meant an id, and name it with id'}`,
+    `${d.file} holds ${d.count} lines; ${d.ids.length > 0 ? `say which one, such as id: ${d.ids[0]} (there are ${listed(d.ids)})` : 'give the one that is meant an id, and name it with id'}`,
   'svg-id-unknown': (d: { file: string; id: string; known: readonly string[] }) =>
     `${d.file} has no element with the id ${d.id}; ${d.known.length > 0 ? `its lines are ${listed(d.known)}` : 'give the line this id in the drawing'}`,
   'svg-id-twice': (d: { file: string; id: string; count: number }) =>
@@ -89,7 +89,7 @@ export const edgeWording = {
   'line-upright': (d: { reach: number }, say: Say) =>
     `the line gets only ${say.length(d.reach)} along the board from its beginning to its end; it must run from one edge to the other, so draw it lying, from left to right`,
   'line-short': (d: { reach: number; width: number; count: number; repeated: boolean }, say: Say) =>
-    `the line ends ${say.length(d.reach)} from the reference edge and the board is ${say.length(d.width)} wide; ${d.repeated ? `repeat it ${d.count} times` : `draw it longer, scale it, lessen line.lead, or write repeat: { count: ${d.count} }`}`,
+    `the line ends ${say.length(d.reach)} from the reference edge and the board is ${say.length(d.width)} wide; ${d.repeated ? `write count: ${d.count}, or leave count out` : `draw it longer, scale it, lessen line.lead, or write repeat: { count: ${d.count} }`}`,
   'line-many': (d: { pieces: number; most: number }) =>
     `the line comes to ${d.pieces} pieces, and ${d.most} are the most; simplify the drawing or repeat it less often`,
   'line-steep': (d: { edge: 'reference' | 'far'; angle: number; most: number }, say: Say) =>

@@ -46,23 +46,42 @@ export const jointWording = {
   'depth-chosen': (d: { depth: number; lap: number }, say: Say) =>
     `sockets ${say.length(d.depth)} deep, which leaves a lap of ${say.length(d.lap)}`,
   'lap-thin': (d: { depth: number; lap: number; thickness: number; greatest: number }, say: Say) =>
-    `sockets ${say.length(d.depth)} deep leave a lap of ${say.length(d.lap)} on a front of ${say.length(d.thickness)}; a quarter to a third of the front is usual: up to ${say.length(d.greatest)} deep keeps a quarter`,
-  'pin-follows-pitch': (d: { asked: number; pin: number; pitch: number }, say: Say) =>
-    `pins of ${say.length(d.asked)} are asked for, but with one template for both boards a pitch of ${say.length(d.pitch)} makes them ${say.length(d.pin)}; leave pin out, or choose method: apart`,
-  'pitch-under-bit': (
-    d: { pitch: number; least: number; bit: string; depth: number; deeper: number },
+    `sockets ${say.length(d.depth)} deep ${
+      d.lap > 0
+        ? `leave a lap of ${say.length(d.lap)} on a front of ${say.length(d.thickness)}`
+        : `go through a front of ${say.length(d.thickness)}`
+    }; a quarter to a third of the front is the usual lap: up to ${say.length(d.greatest)} deep keeps a quarter`,
+  'pin-follows-pitch': (
+    d: { key: 'pin' | 'least-pin'; asked: number; pin: number; pitch: number },
     say: Say,
   ) =>
-    `a pitch of ${say.length(d.pitch)} leaves slots narrower than the bushing with ${d.bit} ${say.length(d.depth)} deep; ${say.length(d.least)} is the least, or a depth of ${say.length(d.deeper)}`,
-  'tails-over-bushing': (d: { tails: number; pitch: number; least: number; most: number }, say: Say) =>
-    `${d.tails} tails stand ${say.length(d.pitch)} apart, and the bushing wants at least ${say.length(d.least)}; at most ${d.most} fit, or take a smaller bit`,
+    `pins of ${say.length(d.asked)}${d.key === 'pin' ? '' : ' or more'} are asked for, but with one template for both boards a pitch of ${say.length(d.pitch)} makes them ${say.length(d.pin)}; leave ${d.key} out, or choose method: apart`,
+  'pitch-under-bit': (
+    d: { pitch: number; least: number; bit: string; depth: number; deeper?: number },
+    say: Say,
+  ) =>
+    `a pitch of ${say.length(d.pitch)} leaves slots narrower than the bushing with ${d.bit} ${say.length(d.depth)} deep; ${say.length(d.least)} is the least${d.deeper === undefined ? '' : `, or a depth of ${say.length(d.deeper)}`}`,
+  'tails-over-bushing': (
+    d: { tails: number; pitch: number; least: number; most: number; board: number },
+    say: Say,
+  ) =>
+    `${d.tails === 1 ? '1 tail has a pitch of' : `${d.tails} tails stand`} ${say.length(d.pitch)}${d.tails === 1 ? '' : ' apart'}, and the bit wants at least ${say.length(d.least)}; ${d.most < 1 ? '' : `${d.most} ${d.most === 1 ? 'tail' : 'tails'}, `}a board ${say.length(d.board)} wide or a smaller bit would do`,
   'half-pin-over-half-pitch': (
     d: { endPin: number; most: number; pitch: number; widths: readonly number[] },
     say: Say,
   ) =>
     `half-pins come out ${say.length(d.endPin)}; with one template for both boards at ${say.length(d.pitch)} they can be ${say.length(d.most)} at most${d.widths.length > 0 ? `: boards ${orList(d.widths.map((width) => say.length(width)))} wide suit` : ''}; leave pitch out to have it fitted to this board`,
-  'pitch-over-thickness': (d: { pitch: number; thickness: number; most: number }, say: Say) =>
-    `a pitch of ${say.length(d.pitch)} makes round ends that do not fit into a side of ${say.length(d.thickness)}; ${say.length(d.most)} is the most with one template for both boards: more tails, or method: apart`,
+  'pitch-over-thickness': (
+    d: { pitch: number; thickness: number; most?: number; thicker: number; apart: boolean },
+    say: Say,
+  ) =>
+    `a pitch of ${say.length(d.pitch)} makes round ends that do not fit into a side of ${say.length(d.thickness)}; ${orList(
+      [
+        ...(d.most === undefined ? [] : [`a pitch of ${say.length(d.most)} or less (more tails)`]),
+        `a side ${say.length(d.thicker)} thick`,
+        ...(d.apart ? ['method: apart'] : []),
+      ],
+    )} would do`,
   'bushing-over-tail': (
     d: { bushing: string; outside: number; most: number; others: readonly string[] },
     say: Say,

@@ -3,9 +3,9 @@ import type { Say } from '../say.js';
 /** Sentences about what was measured on a trial piece. Lengths in mm. */
 export const refitWording = {
   'measured-form': (d: { known: readonly string[] }) =>
-    `a measurement is written key=value, for example gap=0.1mm; this joint takes ${d.known.join(', ')}`,
+    `a measurement is written key=value without spaces, for example gap=0.1mm; this joint takes ${d.known.join(', ')}`,
   'measured-unknown': (d: { key: string; known: readonly string[]; nearest?: string }) =>
-    `"${d.key}" is nothing that can be given here${d.nearest === undefined ? '' : `; did you mean ${d.nearest}?`} It takes ${d.known.join(', ')}`,
+    `"${d.key}" is nothing that can be given here; ${d.nearest === undefined ? '' : `did you mean ${d.nearest}? `}known are ${d.known.join(', ')}`,
   'measured-twice': (d: { key: string }) =>
     `${d.key} is given twice; keep one, or number them from the reference edge: ${d.key}-1=…, ${d.key}-2=…`,
   'measured-contrary': (d: { one: string; other: string }) =>

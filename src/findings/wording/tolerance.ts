@@ -10,6 +10,8 @@ export const toleranceWording = {
     `${say.length(d.value)} is no tolerance; it is ± a length from nothing to ${say.length(d.most)}`,
   'tolerance-limit': (d: { value: number; most: number }, say: Say) =>
     `${say.length(d.value)} is no limit for the play of a pair; it lies within ${say.length(d.most)} of nothing`,
+  'tolerance-form': (d: { known: readonly string[] }) =>
+    `a tolerance is written key=value without spaces, for example bit=0.02mm; known are ${d.known.join(', ')}`,
   'tolerance-twice': (d: { key: string }) => `${d.key} is given twice; keep one`,
   'tolerance-angle': (d: { value: number; most: number }, say: Say) =>
     `${say.angle(d.value)} is no tolerance; it is ± an angle from nothing to ${say.angle(d.most)}`,

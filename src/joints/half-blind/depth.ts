@@ -32,6 +32,13 @@ function depthForPitch({ method, cutter, layout, boards, slack }: HalfBlindJoint
   return depth >= (2 / 3) * thickness && depth <= (1 - LEAST_LAP) * thickness ? depth : undefined;
 }
 
+/** The deepest sockets that the bit can cut and that leave a lap, mm. */
+export function deepest({ cutter, boards }: HalfBlindJoint): number {
+  const { thickness } = boards.pins;
+  const lap = Math.max(LEAST_LAP * thickness, LEAST_LAP_MM);
+  return Math.min(thickness - lap, cutter?.height ?? Number.POSITIVE_INFINITY);
+}
+
 /** What is to be said of the depth and the lap. */
 export function depthFindings(joint: HalfBlindJoint, depth: number): readonly Finding[] {
   const at = `joints.${joint.name}`;

@@ -30,6 +30,9 @@ export interface Lip {
   readonly rabbet: number;
 }
 
+/** mm; 10 for 10 mm in an inch file is more. */
+const GREATEST_LIP = 100;
+
 /** Fields of `kind: half-blind-dovetail`. */
 export function halfBlindFields(kit: FieldKit): z.ZodType<Omit<HalfBlindJoint, 'name' | 'kind'>> {
   return kit
@@ -46,7 +49,7 @@ export function halfBlindFields(kit: FieldKit): z.ZodType<Omit<HalfBlindJoint, '
         'tails-inside': kit.option(['rounded', 'square']).exactOptional(),
         lip: kit
           .object({
-            end: kit.length(),
+            end: kit.length({ most: GREATEST_LIP, because: 'no lip reaches so far past a joint' }),
             lower: kit.lengthOrZero(),
             upper: kit.lengthOrZero(),
             rabbet: kit.length(),

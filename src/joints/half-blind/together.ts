@@ -6,6 +6,7 @@ import { layTails } from '../../layout/tails.js';
 import type { LaidOut, Layout } from '../../layout/types.js';
 import type { Cut, StockBoard } from '../family.js';
 import { runsOf } from '../row.js';
+import { deepest } from './depth.js';
 import type { HalfBlindJoint } from './fields.js';
 import { frontShown, type Tools } from './tool-shape.js';
 
@@ -30,14 +31,27 @@ export function layTogether(joint: HalfBlindJoint, tools: Tools): Result<LaidOut
   // Root and tip are half circles; a wider pitch than this leaves no straight wall between them.
   const most = 2 * (2 * thickness - tools.lean);
   if (pitch > most) {
-    return refused([finding('pitch-over-thickness', 'refused', at, { pitch, thickness, most })]);
+    const data = {
+      pitch,
+      thickness,
+      ...(most >= leastPitch(joint, tools) && { most }),
+      thicker: (pitch / 2 + tools.lean) / 2,
+      apart: pitch <= joint.width,
+    };
+    const where = joint.layout.pitch === undefined ? at : `${at}.pitch`;
+    return refused([finding('pitch-over-thickness', 'refused', where, data)]);
   }
   const pin = pitch / 2 + tools.lean;
   const tail = pitch / 2 - tools.lean;
   const because = 'one template for both boards makes pins and tails of one size';
   const asked = joint.layout.pin;
   if (asked !== undefined && Math.abs(asked - pin) > 0.01) {
-    return refused([finding('pin-follows-pitch', 'refused', `${at}.pin`, { asked, pin, pitch })]);
+    return refused([finding('pin-follows-pitch', 'refused', `${at}.pin`, { key: 'pin', asked, pin, pitch })]);
+  }
+  const { leastPin = 0 } = joint.layout;
+  if (leastPin > pin + 0.01) {
+    const data = { key: 'least-pin' as const, asked: leastPin, pin, pitch };
+    return refused([finding('pin-follows-pitch', 'refused', `${at}.least-pin`, data)]);
   }
   const laid = layTails(
     joint.width,
@@ -60,10 +74,15 @@ export function layTogether(joint: HalfBlindJoint, tools: Tools): Result<LaidOut
   return laid;
 }
 
+/** Nearer to one another than this, slots would be narrower than the bushing. */
+function leastPitch({ slack }: HalfBlindJoint, { bit, lean }: Tools): number {
+  return 2 * bit.diameter - 2 * lean - slack;
+}
+
 /** p as asked, or the one that fills the board with as many tails as the bushing lets stand side by side. */
 function pitchOf(joint: HalfBlindJoint, tools: Tools): { pitch: number; findings: readonly Finding[] } {
   const { bit, lean } = tools;
-  const least = 2 * bit.diameter - 2 * lean - joint.slack;
+  const least = leastPitch(joint, tools);
   const { pitch, tails } = joint.layout;
   const at = `joints.${joint.name}.layout`;
   if (pitch === undefined) {
@@ -73,12 +92,13 @@ function pitchOf(joint: HalfBlindJoint, tools: Tools): { pitch: number; findings
     const fitting = filled / (count + 1 / 8);
     if (fitting >= least - 1e-9) return { pitch: fitting, findings: [] };
     const most = Math.max(0, Math.floor(filled / least - 1 / 8 + 1e-9));
-    const data = { tails: count, pitch: fitting, least, most };
+    const data = { tails: count, pitch: fitting, least, most, board: least * (count + 1 / 8) + lean / 4 };
     return { pitch: fitting, findings: [finding('tails-over-bushing', 'refused', `${at}.tails`, data)] };
   }
   if (pitch >= least - 1e-9) return { pitch, findings: [] };
   const deeper = (2 * bit.diameter - pitch - joint.slack) / (2 * Math.tan(bit.angle));
-  const data = { pitch, least, bit: bit.name, depth: tools.depth, deeper };
+  const lap = deepest(joint);
+  const data = { pitch, least, bit: bit.name, depth: tools.depth, ...(deeper <= lap && { deeper }) };
   return { pitch, findings: [finding('pitch-under-bit', 'refused', `${at}.pitch`, data)] };
 }
 
