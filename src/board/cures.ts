@@ -253,7 +253,14 @@ function layoutCure(cure: LayoutCure, bench: Bench): readonly Cure[] {
       const toward = cure.do === 'widen' ? 'up' : 'down';
       const listed = listedCure(cure.to, bench);
       if (listed) return [listed];
-      const field = cure.what === 'pin' ? 'pin' : cure.what === 'half-pin' ? 'end-pin' : undefined;
+      const field =
+        cure.what === 'pin'
+          ? 'pin'
+          : cure.what === 'half-pin'
+            ? 'end-pin'
+            : cure.what === 'finger'
+              ? 'finger'
+              : undefined;
       return field === undefined
         ? []
         : [set(`a ${cure.what} of ${say.length(cure.to)}`, key('layout', field), length(cure.to, toward))];
@@ -321,14 +328,17 @@ function jointCures(one: Finding, { at, key, length, say }: Bench): readonly Cur
         : [set(`${most} ${most === 1 ? 'tail' : 'tails'}`, key('layout', 'tails'), String(most))];
     }
     case 'half-pin-over-half-pitch':
-      return [leaveOut('leave out pitch', key('layout', 'pitch'))];
-    case 'pitch-over-thickness': {
-      const { most, apart: other } = one.data as { most?: number; apart: boolean };
       return [
-        ...(most === undefined
-          ? []
-          : [set(`a pitch of ${say.length(most)}`, key('layout', 'pitch'), length(most, 'down'))]),
-        ...(other ? [apart] : []),
+        leaveOut(
+          `leave out ${(one.data as { key: string }).key}`,
+          key('layout', (one.data as { key: string }).key),
+        ),
+      ];
+    case 'pitch-over-thickness': {
+      const { asked, fits } = one.data as { asked: boolean; fits: boolean };
+      return [
+        ...(asked ? [leaveOut('leave out pitch', key('layout', 'pitch'))] : []),
+        ...(asked && fits ? [] : [apart]),
       ];
     }
     case 'lap-thin': {

@@ -82,6 +82,8 @@ export interface Cut {
   readonly nearEdge: number;
   /** y at which the template's fingers are narrowest, where their strength is judged. */
   readonly narrowestAt: number;
+  /** Set where the fingers narrow toward their tips, so that a shorter nose leaves them wider there. */
+  readonly tapers?: true;
   /** The board, or both boards, under the template. */
   readonly stock: readonly StockBoard[];
   /** Set on a template that carries every second slot: the board is cut a second time, at another stop. */

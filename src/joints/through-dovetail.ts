@@ -255,6 +255,7 @@ function pinCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop:
     }),
     nearEdge,
     narrowestAt: nearEdge,
+    tapers: true,
     stock: [{ board: 'pins', outline: endStock(joint.width, joint.boards.pins.thickness) }],
     ...(half && { secondStop: secondStopOf(half) }),
     mirroredForSecondEnd: !isMirrorImage(layout),

@@ -169,7 +169,14 @@ function thinFinger(cut: Cut, joint: Joint, shop: Shop): readonly Finding[] {
   if (!narrowest || narrowest.width >= EASY_FINGER * least) return [];
   const level = narrowest.width < least - 1e-6 ? 'refused' : 'caution';
   const template = `finger-template-${cut.board}`;
-  return [finding('finger-thin', level, `joints.${joint.name}.bushing`, { template, least, ...narrowest })];
+  return [
+    finding('finger-thin', level, `joints.${joint.name}.bushing`, {
+      template,
+      least,
+      tapers: cut.tapers ?? false,
+      ...narrowest,
+    }),
+  ];
 }
 
 function compare(one: KitChoice, other: KitChoice, leastFinger: number): number {

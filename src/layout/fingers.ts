@@ -74,11 +74,17 @@ function ruledWidths(row: FingerRow, limits: Limits): Result<Widths> {
 function cures(row: FingerRow, widths: readonly number[], narrowest: number): readonly Cure[] {
   const most = mostFingers(row);
   const fewer = most > 2 ? greatestOdd(most) : most;
+  const { request, least } = row;
+  const wanted = request.fingers === undefined ? request.finger : undefined;
+  // A wider board only gets more of the same fingers.
+  const tooFine = wanted !== undefined && isNarrow(wanted, least);
   return [
     ...(fewer >= 2 && fewer < widths.length
       ? [{ do: 'fewer', what: 'fingers and slots', count: fewer } as const]
       : []),
-    { do: 'board', width: (row.width * row.least.width) / narrowest },
+    tooFine
+      ? ({ do: 'widen', what: 'finger', to: least.width } as const)
+      : ({ do: 'board', width: (row.width * least.width) / narrowest } as const),
   ];
 }
 

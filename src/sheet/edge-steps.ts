@@ -60,7 +60,7 @@ function cutSteps(input: SheetInput, cut: Cut, index: number): readonly Step[] {
 function depthStep({ shop, say }: SheetInput, cut: Cut): Step {
   const thickness = cut.stock[0]?.thickness ?? cut.depth;
   return {
-    text: `Set the bit ${say.length(bitExtension(shop, cut.depth))} below the base: base on an offcut of the plate upon one of ${boardName(cut.board)}, tip touching what they lie on, then ${say.length(cut.depth - thickness)} lower. Go down to it in two or three passes.`,
+    text: `Set the bit ${say.length(bitExtension(shop, cut.depth))} below the base: base on an offcut of the plate upon an offcut of ${boardName(cut.board)}, tip touching what they lie on, then ${say.length(cut.depth - thickness)} lower. Go down to it in two or three passes.`,
   };
 }
 

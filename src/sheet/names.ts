@@ -17,6 +17,20 @@ export function boardName(board: string): string {
   return names[board] ?? board;
 }
 
+/** `the tail board`, but `board one` and `both boards`: as it stands in a sentence. */
+export function theBoard(board: string): string {
+  return isNamed(board) ? boardName(board) : `the ${boardName(board)}`;
+}
+
+/** `a tail board`, `a board two`: one of its kind. */
+export function aBoard(board: string): string {
+  return `a ${boardName(board)}`;
+}
+
+function isNamed(board: string): boolean {
+  return board === 'one' || board === 'two' || board === 'both';
+}
+
 /** What a board is in a finished piece: the sides of a drawer carry its tails. */
 export function roleOf(board: string): string {
   return board === 'tails' || board === 'one' ? 'side' : 'end';

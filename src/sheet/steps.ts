@@ -10,7 +10,7 @@ import type { Step } from './document.js';
 import { isAlongLine } from './edge-blocks.js';
 import { edgeSteps } from './edge-steps.js';
 import type { SheetInput } from './input.js';
-import { bitWords, boardName, capital } from './names.js';
+import { aBoard, bitWords, boardName, capital, theBoard } from './names.js';
 import { plateSteps } from './plate-steps.js';
 import { sideOf } from './sides.js';
 
@@ -56,12 +56,11 @@ function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly Step[]
   const before = solved.cuts[index - 1];
   const same = before && before.bit === cut.bit && before.bushing === cut.bushing;
   const extension = bitExtension(shop, cut.depth);
-  const board = boardName(cut.board);
   const tools: readonly Step[] = same
     ? []
     : [
         {
-          text: `${cautions.unplug.text} ${capital(bitWords(cut.bit, say))} in bushing ${cut.bushing.name} (${say.length(cut.bushing.outside)}) for the ${board}. Turn the bit by hand: it touches nothing.`,
+          text: `${cautions.unplug.text} ${capital(bitWords(cut.bit, say))} in bushing ${cut.bushing.name} (${say.length(cut.bushing.outside)}) for ${theBoard(cut.board)}. Turn the bit by hand: it touches nothing.`,
         },
       ];
   const depth: readonly Step[] =
@@ -86,7 +85,7 @@ function blockWords({ say, solved }: SheetInput, cut: Cut): string {
   const [board] = solved.markings
     .filter(({ material }) => Math.abs(material.thickness - cut.depth) < SAME_THICKNESS)
     .toSorted((a, b) => Number(own.includes(a.board)) - Number(own.includes(b.board)));
-  const block = board ? `one of the ${boardName(board.board)}` : `a block ${say.length(cut.depth)} thick`;
+  const block = board ? aBoard(board.board) : `a block ${say.length(cut.depth)} thick`;
   return `base on an offcut of the plate upon ${block}, tip just touching what they lie on`;
 }
 
@@ -136,7 +135,7 @@ function offsetOf(cut: Cut): number {
 }
 
 function trialStep({ solved }: SheetInput, cut: Cut, index: number): Step {
-  const text = `Cut one end of a trial piece for the ${boardName(cut.board)}, of scrap as thick and as wide as the work.`;
+  const text = `Cut one end of a trial piece for ${theBoard(cut.board)}, of scrap as thick and as wide as the work.`;
   const spoken = [
     ...(index === 0 ? [cautions.eyes.text, cautions.noise.text, cautions.dust.text] : []),
     ...(index === solved.cuts.length - 1 ? [cautions.start.text] : []),
@@ -156,8 +155,8 @@ function partSteps(input: SheetInput): readonly Step[] {
   }
   const again =
     first && first.bit !== second.bit
-      ? `Set up for the ${boardName(first.board)} again by the same blocks and cut all of them, both ends.`
-      : `Then cut all of the ${boardName(first?.board ?? '')}s, both ends.`;
+      ? `Set up for ${theBoard(first.board)} again by the same blocks and cut all of them, both ends.`
+      : `Then cut every ${boardName(first?.board ?? '')}, both ends.`;
   return [
     {
       text: `Cut every ${boardName(second.board)}, both ends, as the table of corners says, while this set-up stands.`,
@@ -211,14 +210,14 @@ function handSteps(input: SheetInput): readonly Step[] {
       text: 'Print the patterns at 100 %, measure their scale bars, glue them over the ends on the reference edges.',
     },
     {
-      text: `Knife the lines of the ${boardName(first.board)} through the paper; saw on the waste side, which is crossed.`,
+      text: `Knife the lines of ${theBoard(first.board)} through the paper; saw on the waste side, which is crossed.`,
       caution: cautions.fingers.text,
     },
     {
-      text: `Chop to the baseline from both faces, and mark the ${boardName(second.board)} from it before you trust the pattern.`,
+      text: `Chop to the baseline from both faces, and mark ${theBoard(second.board)} from it before you trust the pattern.`,
     },
     {
-      text: `Saw and chop the ${boardName(second.board)}; try the joint once, not home, and pare where it binds.`,
+      text: `Saw and chop ${theBoard(second.board)}; try the joint once, not home, and pare where it binds.`,
     },
     ...saying(input, ['tails-to-pare']),
     ...trimSteps(input),

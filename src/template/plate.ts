@@ -221,7 +221,14 @@ export function fingerFindings(
   });
   if (thinnest.width >= EASY_FINGER * least) return [];
   const level = thinnest.width < least - 1e-6 ? 'refused' : 'caution';
-  return [finding('finger-thin', level, `${at}.bushing`, { template, least, ...thinnest })];
+  return [
+    finding('finger-thin', level, `${at}.bushing`, {
+      template,
+      least,
+      tapers: cut.tapers ?? false,
+      ...thinnest,
+    }),
+  ];
 }
 
 /** The fingers, and the arms at both ends, where a line at height y crosses them. */

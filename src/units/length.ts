@@ -5,9 +5,25 @@ export type LengthUnit = 'mm' | 'in';
 export const MM_PER_INCH = 25.4;
 
 /** A length in mm as text in the reader's unit with the other beside it: `12.7 mm (1/2 in)`, `1/2 in (12.7 mm)`. */
-export function formatLength(mm: number, units: LengthUnit): string {
-  return units === 'mm' ? `${formatMm(mm)} (${formatInches(mm)})` : `${formatInches(mm)} (${formatMm(mm)})`;
+export function formatLength(mm: number, units: LengthUnit, toward?: Toward): string {
+  const [metric, imperial] = [
+    formatMm(rounded(mm, 1000, toward)),
+    formatInches(rounded(mm, 1e4 / MM_PER_INCH, toward)),
+  ];
+  return units === 'mm' ? `${metric} (${imperial})` : `${imperial} (${metric})`;
 }
+
+/** Which way a length is rounded that must not come out under (`up`) or over (`down`) what it stands for. */
+export type Toward = 'up' | 'down';
+
+/** To whole steps of 1/`steps` mm, the given way; as it is where none is given. */
+function rounded(mm: number, steps: number, toward: Toward | undefined): number {
+  if (toward === undefined) return mm;
+  return (toward === 'up' ? Math.ceil(mm * steps - ROUNDING) : Math.floor(mm * steps + ROUNDING)) / steps;
+}
+
+/** Of a step: sums of floating numbers stay on theirs. */
+const ROUNDING = 1e-6;
 
 /** A length in mm to the nearest 0.001 mm: `12.7 mm`. */
 export function formatMm(mm: number): string {

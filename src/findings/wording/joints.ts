@@ -50,7 +50,7 @@ export const jointWording = {
       d.lap > 0
         ? `leave a lap of ${say.length(d.lap)} on a front of ${say.length(d.thickness)}`
         : `go through a front of ${say.length(d.thickness)}`
-    }; a quarter to a third of the front is the usual lap: up to ${say.length(d.greatest)} deep keeps a quarter`,
+    }; a quarter to a third of the front is the usual lap: up to ${say.atMost(d.greatest)} deep keeps a quarter`,
   'pin-follows-pitch': (
     d: { key: 'pin' | 'least-pin'; asked: number; pin: number; pitch: number },
     say: Say,
@@ -60,33 +60,40 @@ export const jointWording = {
     d: { pitch: number; least: number; bit: string; depth: number; deeper?: number },
     say: Say,
   ) =>
-    `a pitch of ${say.length(d.pitch)} leaves slots narrower than the bushing with ${d.bit} ${say.length(d.depth)} deep; ${say.length(d.least)} is the least${d.deeper === undefined ? '' : `, or a depth of ${say.length(d.deeper)}`}`,
+    `a pitch of ${say.length(d.pitch)} leaves slots narrower than the bushing with ${d.bit} ${say.length(d.depth)} deep; ${say.atLeast(d.least)} is the least${d.deeper === undefined ? '' : `, or a depth of ${say.atLeast(d.deeper)}`}`,
   'tails-over-bushing': (
     d: { tails: number; pitch: number; least: number; most: number; board: number },
     say: Say,
   ) =>
-    `${d.tails === 1 ? '1 tail has a pitch of' : `${d.tails} tails stand`} ${say.length(d.pitch)}${d.tails === 1 ? '' : ' apart'}, and the bit wants at least ${say.length(d.least)}; ${d.most < 1 ? '' : `${d.most} ${d.most === 1 ? 'tail' : 'tails'}, `}a board ${say.length(d.board)} wide or a smaller bit would do`,
+    `${d.tails === 1 ? '1 tail has a pitch of' : `${d.tails} tails stand`} ${say.length(d.pitch)}${d.tails === 1 ? '' : ' apart'}, and the bit wants at least ${say.length(d.least)}; ${d.most < 1 ? '' : `${d.most} ${d.most === 1 ? 'tail' : 'tails'}, `}a board ${say.atLeast(d.board)} wide or a smaller bit would do`,
   'half-pin-over-half-pitch': (
-    d: { endPin: number; most: number; pitch: number; widths: readonly number[] },
+    d: { endPin: number; most: number; pitch: number; key: 'pitch' | 'end-pin'; widths: readonly number[] },
     say: Say,
   ) =>
-    `half-pins come out ${say.length(d.endPin)}; with one template for both boards at ${say.length(d.pitch)} they can be ${say.length(d.most)} at most${d.widths.length > 0 ? `: boards ${orList(d.widths.map((width) => say.length(width)))} wide suit` : ''}; leave pitch out to have it fitted to this board`,
+    `half-pins come out ${say.length(d.endPin)}; with one template for both boards at ${say.length(d.pitch)} they can be ${say.atMost(d.most)} at most${d.widths.length > 0 ? `: boards ${orList(d.widths.map((width) => say.length(width)))} wide suit` : ''}; leave ${d.key} out to have it fitted to this board`,
   'pitch-over-thickness': (
-    d: { pitch: number; thickness: number; most?: number; thicker: number; apart: boolean },
+    d: {
+      pitch: number;
+      thickness: number;
+      most?: number;
+      thicker: number;
+      asked: boolean;
+      fits: boolean;
+    },
     say: Say,
   ) =>
-    `a pitch of ${say.length(d.pitch)} makes round ends that do not fit into a side of ${say.length(d.thickness)}; ${orList(
-      [
-        ...(d.most === undefined ? [] : [`a pitch of ${say.length(d.most)} or less (more tails)`]),
-        `a side ${say.length(d.thicker)} thick`,
-        ...(d.apart ? ['method: apart'] : []),
-      ],
-    )} would do`,
+    `a pitch of ${say.length(d.pitch)} makes round ends that do not fit into a side of ${say.length(d.thickness)}${d.most === undefined ? '' : `, which takes ${say.atMost(d.most)} at most`}; ${
+      d.asked
+        ? d.fits
+          ? 'leave pitch out to have it fitted to this board'
+          : 'leave pitch out and choose method: apart'
+        : `${d.fits ? 'more tails, ' : ''}a side ${say.atLeast(d.thicker)} thick or method: apart would do`
+    }`,
   'bushing-over-tail': (
     d: { bushing: string; outside: number; most: number; others: readonly string[] },
     say: Say,
   ) =>
-    `${d.bushing} is ${say.length(d.outside)} outside; the rounded tail fingers leave room for ${say.length(d.most)} at most${wouldDo('bushings', d.others, 'take a smaller bushing, a larger bit, or tails-inside: square')}`,
+    `${d.bushing} is ${say.length(d.outside)} outside; the rounded tail fingers leave room for ${say.atMost(d.most)} at most${wouldDo('bushings', d.others, 'take a smaller bushing, a larger bit, or tails-inside: square')}`,
   'square-tails-together': () =>
     'square tails need a template of their own; write method: apart, or tails-inside: rounded',
   'square-tails-thin-side': (
@@ -97,7 +104,7 @@ export const jointWording = {
   'rabbet-through': (d: { rabbet: number; thickness: number }, say: Say) =>
     `a rabbet ${say.length(d.rabbet)} deep leaves no lip on a front of ${say.length(d.thickness)}`,
   'rabbet-shallow': (d: { rabbet: number; depth: number }, say: Say) =>
-    `the rabbet is ${say.length(d.rabbet)} deep and the sockets are ${say.length(d.depth)}: the bit would cut the lip; make the rabbet ${say.length(d.depth)} deep or more, or the sockets no deeper than the rabbet (depth)`,
+    `the rabbet is ${say.length(d.rabbet)} deep and the sockets are ${say.length(d.depth)}: the bit would cut the lip; make the rabbet ${say.atLeast(d.depth)} deep or more, or the sockets no deeper than the rabbet (depth)`,
   'lip-set-up': (d: { end: number; lower: number; upper: number; frontWidth: number }, say: Say) =>
     `cut the front alone, ${say.length(d.end)} nearer to the operator than a flush one: a spacer that thick goes between its stop and its end; the front is ${say.length(d.frontWidth)} wide, ${say.length(d.lower)} of it below the reference edge and ${say.length(d.upper)} above the joint`,
   'tails-to-pare': (d: { radius: number; atBaseline: number; deeper: number }, say: Say) =>

@@ -29,7 +29,7 @@ export const layoutWording = {
     say: Say,
   ) =>
     `${place(d.part, d.number)} would be ${say.length(d.width)} wide${d.count > 1 ? ` (${d.count - 1} more ${d.count === 2 ? 'is' : 'are'} too narrow)` : ''}, ` +
-    `under the ${say.length(d.least)} it needs: ${d.because}; ${whatWouldDo(d.cures, say)}`,
+    `under the ${say.atLeast(d.least)} it needs: ${d.because}; ${whatWouldDo(d.cures, say)}`,
   'tails-no-room': (
     d: { width: number; tails: number; pins: number; least: number; because: string; cures: readonly Cure[] },
     say: Say,
@@ -54,7 +54,7 @@ export const layoutWording = {
     `leave out ${d.leaveBlank}${d.widths.length > 0 ? `, or take a board ${either(d.widths.map(say.length))} wide` : ''}`,
   'pin-over-pitch': (d: { pin: number; pitch: number; leastTail: number; because: string }, say: Say) =>
     `a pin of ${say.length(d.pin)} at a pitch of ${say.length(d.pitch)} leaves ${say.length(d.pitch - d.pin)} for the tail, under the ` +
-    `${say.length(d.leastTail)} it needs: ${d.because}; a pitch of ${say.length(d.pin + d.leastTail)} or more would do`,
+    `${say.length(d.leastTail)} it needs: ${d.because}; a pitch of ${say.atLeast(d.pin + d.leastTail)} or more would do`,
   'pitch-leaves-pin': (
     d: {
       pitch: number;
@@ -246,11 +246,11 @@ function sayCure(cure: Cure, say: Say): string {
     case 'fewer':
       return cure.what === 'tails' ? count(cure.count, 'tail') : `${cure.count} ${cure.what}`;
     case 'widen':
-      return `a ${cure.what} of ${say.length(cure.to)} or more`;
+      return `a ${cure.what} of ${say.atLeast(cure.to)} or more`;
     case 'narrow':
-      return `a ${cure.what} of ${say.length(cure.to)} or less`;
+      return `a ${cure.what} of ${say.atMost(cure.to)} or less`;
     case 'board':
-      return `a board ${say.length(cure.width)} wide`;
+      return `a board ${say.atLeast(cure.width)} wide`;
     case 'gentler':
       return `a ratio of ${cure.ratio} or nearer to 1`;
     case 'tools': {

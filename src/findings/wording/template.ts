@@ -3,10 +3,10 @@ import type { Say } from '../say.js';
 /** Sentences about the plate: openings, fingers, size. Lengths in mm. */
 export const templateWording = {
   'finger-thin': (
-    d: { template: string; width: number; least: number; from: number; to: number },
+    d: { template: string; width: number; least: number; from: number; to: number; tapers: boolean },
     say: Say,
   ) =>
-    `${d.template}: a finger is ${say.length(d.width)} wide at its tip, ${say.length(d.from)} to ${say.length(d.to)} from the reference edge; the sheet holds down to ${say.length(d.least)}: a smaller bushing or a shorter template.nose makes it wider, stronger sheet lets it be thin`,
+    `${d.template}: a finger is ${say.length(d.width)} wide${d.tapers ? ' at its tip' : ''}, ${say.length(d.from)} to ${say.length(d.to)} from the reference edge; the sheet holds down to ${say.length(d.least)}: a smaller bushing${d.tapers ? ' or a shorter template.nose' : ''} makes it wider, stronger sheet lets it be thin`,
   'plate-in-parts': (d: { template: string; parts: number }) =>
     `${d.template} would fall into ${d.parts} parts; widen the spans or lengthen template.spine`,
   'bit-cannot-reach': (d: { template: string; bit: string; area: number; x: number; y: number }, say: Say) =>

@@ -36,7 +36,7 @@ export function layTogether(joint: HalfBlindJoint, tools: Tools): Result<LaidOut
       thickness,
       ...(most >= leastPitch(joint, tools) && { most }),
       thicker: (pitch / 2 + tools.lean) / 2,
-      apart: pitch <= joint.width,
+      ...otherPitch(joint, tools, most),
     };
     const where = joint.layout.pitch === undefined ? at : `${at}.pitch`;
     return refused([finding('pitch-over-thickness', 'refused', where, data)]);
@@ -68,7 +68,9 @@ export function layTogether(joint: HalfBlindJoint, tools: Tools): Result<LaidOut
   const endPin = laid.value.layout.spans[0]?.to ?? 0;
   // Past half a pitch the side's edge keeps wood that no slot reaches, and the last slot nicks the front.
   if (endPin > pitch / 2 + 1e-9) {
-    const data = { endPin, most: pitch / 2, pitch, widths: laid.value.suitableWidths };
+    const key = joint.layout.endPin === undefined ? ('pitch' as const) : ('end-pin' as const);
+    const widths = joint.layout.pitch === undefined ? [] : laid.value.suitableWidths;
+    const data = { endPin, most: pitch / 2, pitch, key, widths };
     return refused([...laid.findings, finding('half-pin-over-half-pitch', 'refused', at, data)]);
   }
   return laid;
@@ -79,6 +81,17 @@ function leastPitch({ slack }: HalfBlindJoint, { bit, lean }: Tools): number {
   return 2 * bit.diameter - 2 * lean - slack;
 }
 
+/** Whether a pitch was asked for, and whether another one would fit the side's thickness. */
+function otherPitch(joint: HalfBlindJoint, tools: Tools, most: number) {
+  const { pitch: _, tails, ...layout } = joint.layout;
+  const asked = joint.layout.pitch !== undefined;
+  const { pitch, findings } = pitchOf(
+    { ...joint, layout: asked && tails ? { ...layout, tails } : layout },
+    tools,
+  );
+  return { asked, fits: findings.length === 0 && pitch <= most };
+}
+
 /** p as asked, or the one that fills the board with as many tails as the bushing lets stand side by side. */
 function pitchOf(joint: HalfBlindJoint, tools: Tools): { pitch: number; findings: readonly Finding[] } {
   const { bit, lean } = tools;
@@ -86,13 +99,16 @@ function pitchOf(joint: HalfBlindJoint, tools: Tools): { pitch: number; findings
   const { pitch, tails } = joint.layout;
   const at = `joints.${joint.name}.layout`;
   if (pitch === undefined) {
-    // Half-pins of five eighths of a pin: W = (n − 1) p + (p/2 − hk) + 2 · 5/8 (p/2 + hk).
-    const filled = joint.width - lean / 4;
-    const count = tails ?? Math.max(1, Math.floor(filled / least - 1 / 8 + 1e-9));
-    const fitting = filled / (count + 1 / 8);
+    // W = (n − 1) p + (p/2 − hk) + both half-pins: as asked, or five eighths of a pin, 5/8 (p/2 + hk), each.
+    const { endPin } = joint.layout;
+    const rest = endPin === undefined ? lean / 4 : 2 * endPin - lean;
+    const part = endPin === undefined ? 1 / 8 : -1 / 2;
+    const filled = joint.width - rest;
+    const most = Math.max(0, Math.floor(filled / least - part + 1e-9));
+    const count = tails ?? Math.max(1, most);
+    const fitting = filled / (count + part);
     if (fitting >= least - 1e-9) return { pitch: fitting, findings: [] };
-    const most = Math.max(0, Math.floor(filled / least - 1 / 8 + 1e-9));
-    const data = { tails: count, pitch: fitting, least, most, board: least * (count + 1 / 8) + lean / 4 };
+    const data = { tails: count, pitch: fitting, least, most, board: least * (count + part) + rest };
     return { pitch: fitting, findings: [finding('tails-over-bushing', 'refused', `${at}.tails`, data)] };
   }
   if (pitch >= least - 1e-9) return { pitch, findings: [] };
