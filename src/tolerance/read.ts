@@ -25,9 +25,8 @@ export function readTolerances(words: readonly string[], units: LengthUnit): Res
     const at = `--tolerance ${word.slice(0, 40)}`;
     const [, key = '', text = ''] = /^\s*([a-z]+)\s*=\s*(?:±|\+\/?-)?\s*(.*?)\s*$/i.exec(word) ?? [];
     if (key === '') {
-      // With spaces, `bit = 0.02` falls into three words that are one slip.
       findings.push(finding('tolerance-form', 'refused', at, { known: keys }));
-      break;
+      continue;
     }
     const known = keys.find((one) => one === key.toLowerCase());
     if (!known) {

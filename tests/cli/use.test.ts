@@ -14,8 +14,8 @@ const out = join(work, 'never');
 const table: readonly (readonly [typed: readonly string[], status: number, says: RegExp])[] = [
   [[], 2, /Usage: halfpin/],
   [['mak', job, '-o', out], 2, /unknown command 'mak'[\s\S]*make/],
-  [['make'], 2, /required option '-o, --output <folder>'/],
-  [['check'], 2, /missing required argument 'job'/],
+  [['make'], 2, /--output is missing; add the folder/],
+  [['check'], 2, /the job is missing; write the name of a job file/],
   [['make', job, '-o', out, '--only', 'fingers'], 2, /"fingers" is none of finger, marker, pattern/],
   [['make', job, '-o', out, '--as', 'svg,png'], 2, /"png" is none of svg, dxf, pdf/],
   [['make', job, '-o', out, '--foce'], 2, /--force/],
@@ -30,11 +30,11 @@ const table: readonly (readonly [typed: readonly string[], status: number, says:
   [['make', job, '-o', '-', '--watch'], 2, /--watch needs a folder/],
   [['check', '-', '--watch'], 2, /standard input is read once/],
   [['new', 'boxx'], 2, /"boxx" is no kind of joint; did you mean box\?[\s\S]*through-dovetail/],
-  [['new'], 2, /missing required argument 'kind'/],
+  [['new'], 2, /the kind is missing; write the kind of joint/],
   [['check', job], 0, /^$/],
   [['printer'], 2, /printer page, or printer set\?/],
-  [['printer', 'page'], 2, /required option '-o, --output <file>'/],
-  [['printer', 'sett'], 2, /unknown command 'sett'|too many arguments/],
+  [['printer', 'page'], 2, /--output is missing; add the file/],
+  [['printer', 'sett'], 2, /printer page, or printer set\?/],
   [['schema'], 0, /^$/],
 ];
 

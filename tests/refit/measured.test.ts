@@ -14,10 +14,10 @@ const refusedWords: readonly (readonly [
   code: string,
   says: RegExp,
 ])[] = [
-  ['case-corner.yaml', ['gap'], 'measured-form', /key=value, for example gap=0\.1mm/],
+  ['case-corner.yaml', ['gap'], 'measured-form', /key=value without spaces, for example gap=0\.1mm/],
   ['case-corner.yaml', [''], 'measured-form', /gap, overlap, end-gap/],
   ['case-corner.yaml', ['gaap=1mm'], 'measured-unknown', /did you mean gap\?/],
-  ['case-corner.yaml', ['slot=1mm'], 'measured-unknown', /takes gap, overlap/],
+  ['case-corner.yaml', ['slot=1mm'], 'measured-unknown', /known are gap, overlap/],
   ['case-corner.yaml', ['gap=wide'], 'length-unclear', /"wide"/],
   ['case-corner.yaml', ['gap=0,2 mm'], 'length-unclear', /0\.2/],
   ['case-corner.yaml', ['gap=-0.2 mm'], 'measured-negative', /an overlap/],

@@ -306,7 +306,7 @@ describe('tolerances as they are typed', () => {
       'length-unclear',
       'tolerance-angle',
       'angle-unclear',
-      'measured-unknown',
+      'tolerance-form',
       'tolerance-limit',
       'tolerance-twice',
       'tolerance-range',
