@@ -1,16 +1,8 @@
 import type { Report, ReportedCut } from '../report.js';
 import type { WrittenFile } from '../testcut/from-report.js';
-import {
-  difference,
-  evenOdd,
-  intersection,
-  type Polygons,
-  rectangle,
-  shifted,
-  union,
-} from '../testcut/polygons.js';
+import { evenOdd, type Polygons, rectangle, shifted } from '../testcut/polygons.js';
 import { readTemplate } from '../testcut/read-template.js';
-import { bushingCentres, cutAt, radiusAt } from '../testcut/route.js';
+import { boardLeft, centresAtStops, radiusAt } from '../testcut/route.js';
 
 /**
  * Both boards of a joint as the written templates cut them, in slabs along the router's axis. The joint's own
@@ -68,17 +60,16 @@ function solidOf(
   const stock: Polygons = [rectangle({ minX: from[0], minY: from[1], maxX: to[0], maxY: to[1] })];
   const cutter = { diameter: cut.bit.diameter, angle: ((cut.bit.angle ?? 0) * Math.PI) / 180 };
   const count = cutter.angle === 0 ? 1 : TAPER_SLABS;
-  const stops = (cut.stops ?? [0]).map((stop) => shifted(stock, stop, 0));
-  const centres = stops.map((one) => bushingCentres(plate, one, cut.bushing, cut.bit.diameter / 2));
+  const { bushing, bit, stops: at = [0], leaveOut } = cut;
+  const centres = centresAtStops(plate, stock, bushing, bit.diameter / 2, {
+    at,
+    ...(leaveOut && { leaveOut }),
+  });
   const slabs = Array.from({ length: count }, (_, i): Slab => {
     const deep = through ?? cut.depth;
     const [top, bottom] = [(deep * i) / count, (deep * (i + 1)) / count];
     const radius = radiusAt(cutter, cut.depth - (top + bottom) / 2);
-    const swept = centres.flatMap((one, at) =>
-      shifted(cutAt(one, radius), -((cut.stops ?? [0])[at] ?? 0), 0),
-    );
-    const left = difference(stock, union(swept));
-    return { from: top, to: bottom, polygons: shifted(intersection(left, stock), -from[0], 0) };
+    return { from: top, to: bottom, polygons: shifted(boardLeft(centres, radius), -from[0], 0) };
   });
   if (through !== undefined) return { board, slabs, ...meeting(board, report, through) };
   const thickness = to[1] - from[1];

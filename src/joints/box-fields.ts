@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import type { FieldKit } from '../job/field-kit.js';
 import { markerFields } from '../job/marker-fields.js';
 import type { Bit, Board, Joint } from '../job/types.js';
-import { handOrRouter } from './shared-fields.js';
+import { handOrRouter, JOINT_WIDTH } from './shared-fields.js';
 
 /** A box joint as the job file gives it. Without cutter and bushing it is cut by hand. */
 export interface BoxJoint extends Joint {
@@ -19,7 +19,7 @@ export function boxFields(kit: FieldKit): z.ZodType<Omit<BoxJoint, 'name' | 'kin
   return kit
     .object(
       {
-        width: kit.length(),
+        width: kit.length(JOINT_WIDTH),
         boards: kit.object({ one: kit.board(), two: kit.board() }),
         layout: kit.layout(['finger', 'fingers', 'pitch', 'ratio', 'seed', 'spread', 'spans', 'groove']),
         start: kit.option(['one', 'two']).exactOptional(),

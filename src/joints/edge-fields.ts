@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import { finding } from '../findings/finding.js';
 import type { FieldKit } from '../job/field-kit.js';
 import type { Bit, Board, Joint, TextFile } from '../job/types.js';
-import { handOrRouter } from './shared-fields.js';
+import { handOrRouter, JOINT_WIDTH } from './shared-fields.js';
 
 /** Two boards that meet along a drawn line, as the job file gives them. Without cutter and bushing, by hand. */
 export interface EdgeJoint extends Joint {
@@ -43,7 +43,7 @@ export function edgeFields(kit: FieldKit): z.ZodType<Omit<EdgeJoint, 'name' | 'k
   return kit
     .object(
       {
-        width: kit.length(),
+        width: kit.length(JOINT_WIDTH),
         boards: kit.object({ one: kit.board(), two: kit.board() }),
         line: lineFields(kit),
         repeat: kit

@@ -1,5 +1,7 @@
 import { type Finding, finding } from '../findings/finding.js';
 import type { LayoutField } from '../job/field-kit.js';
+import { GREATEST_WIDTH } from '../job/limits.js';
+import type { LengthRange } from '../job/read-value.js';
 
 /** What the fields of several families have in common. */
 
@@ -16,6 +18,12 @@ export const tailLayoutFields: readonly LayoutField[] = [
   'spans',
   'groove',
 ];
+
+/** Width of the boards along the joint, mm. */
+export const JOINT_WIDTH: LengthRange = {
+  most: GREATEST_WIDTH,
+  because: 'no joint under a router template is so wide',
+};
 
 /** Which of the keys for bits, bushing and slope stand in the file. */
 export interface ToolsWritten {

@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import type { FieldKit } from '../job/field-kit.js';
 import { markerFields } from '../job/marker-fields.js';
 import type { Bit, Board, Joint } from '../job/types.js';
-import { handOrRouter, tailLayoutFields } from './shared-fields.js';
+import { handOrRouter, JOINT_WIDTH, tailLayoutFields } from './shared-fields.js';
 
 /** A through dovetail as the job file gives it. Without cutters and bushing it is cut by hand at `slope`. */
 export interface ThroughDovetailJoint extends Joint {
@@ -20,7 +20,7 @@ export function throughDovetailFields(kit: FieldKit): z.ZodType<Omit<ThroughDove
   return kit
     .object(
       {
-        width: kit.length(),
+        width: kit.length(JOINT_WIDTH),
         boards: kit.object({ tails: kit.board(), pins: kit.board() }),
         layout: kit.layout(tailLayoutFields),
         cutters: kit.object({ tails: kit.bit('dovetail'), pins: kit.bit('straight') }).exactOptional(),

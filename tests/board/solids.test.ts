@@ -46,6 +46,10 @@ const corners = [
   { name: 'a box joint with both boards on one plate', text: onOnePlate(starter('box')) },
   { name: 'a through dovetail with both boards on one plate', text: onOnePlate(starter('through-dovetail')) },
   { name: 'a box joint cut at two stops', text: everySecond(starter('box')) },
+  {
+    name: 'a box joint with an opening that is left out at the second stop',
+    text: everySecond(starter('box')).replace('finger: 3/8 }', 'fingers: 7 }'),
+  },
 ];
 
 describe.each(corners)('the solids of $name', ({ text }) => {

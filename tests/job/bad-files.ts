@@ -492,6 +492,12 @@ export const badFiles: readonly BadFile[] = [
     says: ['3500', '88900 mm', '10000 mm', 'unit'],
   },
   {
+    name: 'a width in mm in a file in inches',
+    ...width('300'),
+    code: 'length-great',
+    says: ['300', '2500 mm', '300 mm'],
+  },
+  {
     name: 'a board thinner than anything is measured',
     ...width('1e-9'),
     code: 'length-small',

@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import type { FieldKit } from '../../job/field-kit.js';
 import { markerFields } from '../../job/marker-fields.js';
 import type { Bit, Board, Joint } from '../../job/types.js';
-import { handOrRouter, tailLayoutFields } from '../shared-fields.js';
+import { handOrRouter, JOINT_WIDTH, tailLayoutFields } from '../shared-fields.js';
 
 /** A half-blind dovetail as the job file gives it. Without cutter and bushing it is cut by hand at `slope`. */
 export interface HalfBlindJoint extends Joint {
@@ -38,7 +38,7 @@ export function halfBlindFields(kit: FieldKit): z.ZodType<Omit<HalfBlindJoint, '
   return kit
     .object(
       {
-        width: kit.length(),
+        width: kit.length(JOINT_WIDTH),
         boards: kit.object({ tails: kit.board(), pins: kit.board() }),
         layout: kit.layout(tailLayoutFields),
         method: kit.option(['together', 'apart']).exactOptional(),
