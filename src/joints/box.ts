@@ -11,7 +11,7 @@ import { type EverySecond, endStock, everySecond, runsOf, wasteRegion } from './
 import { moveFinding, secondStopOf } from './second-stop.js';
 import { starterShop } from './starter-shop.js';
 import { templateName } from './template-name.js';
-import { bitsThat, bushingsThat, judgeTools, type ToolUse } from './tools.js';
+import { bitsThat, bushingsThat, clearOf, judgeTools, offsetOfBothSides, type ToolUse } from './tools.js';
 
 /**
  * The box joint: straight fingers, both boards on end, each cut as deep as the other board is thick. Board
@@ -95,7 +95,7 @@ function layOut(joint: BoxJoint, shop: Shop, tools: Tools | undefined): Result<L
 function leastSpan(joint: BoxJoint, shop: Shop, tools: Tools | undefined): Bound {
   if (!tools) return { width: LEAST_WOOD, because: 'a finger that thin breaks' };
   const { bit, bushing } = tools;
-  const wholeSpan = shop.plate.leastFinger + bushing.outside - bit.diameter + joint.slack / 2;
+  const wholeSpan = shop.plate.leastFinger + offsetOfBothSides(bit, bushing) + joint.slack / 2;
   // With every second slot a template finger spans a finger, a slot and a finger.
   const strong = isEverySecond(joint) ? wholeSpan / 3 : wholeSpan;
   return bit.diameter >= strong
@@ -132,7 +132,7 @@ function secondSlots(joint: BoxJoint, shop: Shop, tools: Tools | undefined): rea
   if (!laid.ok || isRefused(sides.flatMap((side) => moveFindings(side, asked, laid.value.layout)))) return [];
   const [span] = laid.value.layout.spans;
   const size = span ? span.to - span.from : 0;
-  const finger = 3 * size - (tools.bushing.outside - tools.bit.diameter) - joint.slack / 2;
+  const finger = 3 * size - offsetOfBothSides(tools.bit, tools.bushing) - joint.slack / 2;
   const data = { pitch: 2 * size, finger };
   return [finding('every-second-would-do', 'ok', `joints.${joint.name}.template`, data)];
 }
@@ -170,7 +170,7 @@ function boardCut(side: Side, joint: BoxJoint, layout: Layout, { bit, bushing }:
   const { own, mate } = boardsOf(side, joint);
   const narrowest = Math.min(...layout.spans.map((span) => span.to - span.from));
   const finger =
-    (isEverySecond(joint) ? 3 : 1) * narrowest - joint.slack / 2 - (bushing.outside - bit.diameter);
+    (isEverySecond(joint) ? 3 : 1) * narrowest - joint.slack / 2 - offsetOfBothSides(bit, bushing);
   const nose = joint.template.nose ?? chooseNose(() => finger, shop.plate.leastFinger);
   const nearEdge = -own.thickness - nose;
   const half = halfOf(side, joint, layout);
@@ -186,7 +186,7 @@ function boardCut(side: Side, joint: BoxJoint, layout: Layout, { bit, bushing }:
       runOff: bit.diameter,
       far: bit.diameter,
       straightBelow: nearEdge,
-      openTo: nearEdge - bit.diameter - bushing.outside,
+      openTo: nearEdge - clearOf(bit, bushing),
     }),
     nearEdge,
     narrowestAt: nearEdge,

@@ -20,7 +20,7 @@ import {
 } from './edge-side.js';
 import type { BitSlot, BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
 import { starterShop } from './starter-shop.js';
-import { judgeTools } from './tools.js';
+import { clearOf, judgeTools } from './tools.js';
 
 /**
  * Two boards that meet along a line from a drawing. Board one's waste lies on one side of the line, board two's
@@ -161,7 +161,7 @@ function boardCut(
   const waste = wasteOf(placed, {
     width,
     runOff: runOffOf(tools),
-    openTo: nearEdge - bit.diameter - bushing.outside,
+    openTo: nearEdge - clearOf(bit, bushing),
     ease,
   });
   const stock = stockOf(placed, width, boards[side].length);

@@ -13,7 +13,7 @@ import { starterShop } from './starter-shop.js';
 import { templateName } from './template-name.js';
 import { type ThroughDovetailJoint, throughDovetailFields } from './through-dovetail-fields.js';
 import { halfOf, isEverySecond, moveFindings } from './through-dovetail-second-slots.js';
-import { bitsThat, bushingsThat, judgeTools, type ToolUse } from './tools.js';
+import { bitsThat, bushingsThat, clearOf, judgeTools, offsetOfBothSides, type ToolUse } from './tools.js';
 
 /**
  * The through dovetail. Tails are cut with the dovetail bit, pins with the straight bit, both boards on end.
@@ -156,7 +156,7 @@ function routerBounds(joint: ThroughDovetailJoint, shop: Shop, tools: Tools): Ta
     leastTail: widest(
       hand.leastTail,
       { width: straight.diameter, because: `the bit ${straight.name} must pass between the pins` },
-      ...fingerBound(least + bushing.outside - dovetail.diameter),
+      ...fingerBound(least + offsetOfBothSides(dovetail, bushing)),
     ),
   };
 }
@@ -165,7 +165,7 @@ function routerBounds(joint: ThroughDovetailJoint, shop: Shop, tools: Tools): Ta
 function fingerTip(joint: ThroughDovetailJoint, tools: Tools, b: number, nose: number): number {
   const { dovetail, straight, bushing } = tools;
   const narrowing = 2 * (tailDepth(joint) + nose) * Math.tan(dovetail.angle);
-  return b - narrowing - (bushing.outside - straight.diameter) / Math.cos(dovetail.angle) - joint.slack;
+  return b - narrowing - offsetOfBothSides(straight, bushing) / Math.cos(dovetail.angle) - joint.slack;
 }
 
 /** Bits and bushings of the shop with which the same layout can be cut. */
@@ -193,7 +193,7 @@ function secondSlots(joint: ThroughDovetailJoint, shop: Shop, tools: Tools | und
   const tail = Math.min(...widthsOf(runsOf(layout, 'tail')));
   const finger = Math.min(
     fingerTip(joint, tools, 2 * pin + tail, joint.template.nose ?? LEAST_NOSE),
-    2 * tail + pin - (tools.bushing.outside - tools.dovetail.diameter),
+    2 * tail + pin - offsetOfBothSides(tools.dovetail, tools.bushing),
   );
   if (!Number.isFinite(finger) || finger < shop.plate.leastFinger) return [];
   const data = { pitch: pin + tail, finger };
@@ -205,7 +205,7 @@ function secondSlots(joint: ThroughDovetailJoint, shop: Shop, tools: Tools | und
 function tailCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop: Shop): Cut {
   const { dovetail, bushing } = tools;
   const narrowest = Math.min(...widthsOf(runsOf(layout, 'tail')));
-  const fingerWidth = narrowest - (bushing.outside - dovetail.diameter);
+  const fingerWidth = narrowest - offsetOfBothSides(dovetail, bushing);
   const nose = joint.template.nose ?? chooseNose(() => fingerWidth, shop.plate.leastFinger);
   const nearEdge = -joint.boards.tails.thickness - nose;
   const half = halfOf('tails', joint, layout, slopeOf(joint));
@@ -260,11 +260,6 @@ function pinCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop:
     ...(half && { secondStop: secondStopOf(half) }),
     mirroredForSecondEnd: !isMirrorImage(layout),
   };
-}
-
-/** Past the finger tips by this much, the rounded end of an opening is clear of the plate. */
-function clearOf(bit: Bit, bushing: Bushing): number {
-  return bit.diameter + bushing.outside;
 }
 
 function widthsOf(runs: readonly WasteRun[]): readonly number[] {

@@ -25,6 +25,19 @@ export function radiusAt(bit: Bit, height: number): number {
   return bit.diameter / 2 - height * Math.tan(bit.angle);
 }
 
+/**
+ * The bushing-to-bit offset of both sides together, B − d, mm: a template finger is so much narrower than the wood
+ * that it stands over. Where pin walls lean, divided by the cosine.
+ */
+export function offsetOfBothSides(bit: Bit, bushing: Bushing): number {
+  return bushing.outside - bit.diameter;
+}
+
+/** Past the finger tips by this much, the rounded end of an opening is clear of the plate, mm. */
+export function clearOf(bit: Bit, bushing: Bushing): number {
+  return bit.diameter + bushing.outside;
+}
+
 /** How far the bit stands out below the router's base: template thickness and cut depth. */
 export function bitExtension(shop: Shop, depth: number): number {
   return shop.plate.thickness + depth;

@@ -12,6 +12,7 @@ import { widest, woodBounds } from '../bounds.js';
 import type { Cut } from '../family.js';
 import { chooseNose } from '../nose.js';
 import { endStock, runsOf, type WasteRun, wasteRegion } from '../row.js';
+import { clearOf, offsetOfBothSides } from '../tools.js';
 import type { HalfBlindJoint } from './fields.js';
 import { frontShown, type Tools } from './tool-shape.js';
 
@@ -44,7 +45,7 @@ export function layApart(joint: HalfBlindJoint, tools: Tools, shop: Shop): Resul
 
 function boundsOf(joint: HalfBlindJoint, { bit, bushing, lean }: Tools, shop: Shop): TailBounds {
   const wood = woodBounds(lean);
-  const finger = shop.plate.leastFinger + bushing.outside - bit.diameter;
+  const finger = shop.plate.leastFinger + offsetOfBothSides(bit, bushing);
   const thin = `the template finger through ${bushing.name} would be thinner than the plate allows`;
   return {
     leastEndPin: wood.leastEndPin,
@@ -69,10 +70,10 @@ function tailsCut(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: Sho
   const { bit, bushing, lean } = tools;
   const tails = runsOf(layout, 'tail');
   const narrowest = Math.min(...tails.map((run) => run.to - run.from));
-  const finger = narrowest - (bushing.outside - bit.diameter) - joint.slack;
+  const finger = narrowest - offsetOfBothSides(bit, bushing) - joint.slack;
   const nearEdge = nearEdgeOf(joint, finger, shop, -joint.boards.tails.thickness);
   const square = joint.tailsInside === 'square';
-  const openTo = nearEdge - bit.diameter - bushing.outside;
+  const openTo = nearEdge - clearOf(bit, bushing);
   return {
     ...cutWith(layout, tools),
     board: 'tails',
@@ -123,7 +124,7 @@ function socketsCut(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: S
   const { width, boards, lip } = joint;
   const inner = runsOf(layout, 'pin').filter((run) => !run.offNear && !run.offFar);
   const narrowest = Math.min(...inner.map((run) => run.to - run.from), Number.POSITIVE_INFINITY);
-  const finger = narrowest - 2 * lean - (bushing.outside - bit.diameter);
+  const finger = narrowest - 2 * lean - offsetOfBothSides(bit, bushing);
   const nearEdge = nearEdgeOf(joint, finger, shop, -(lip?.end ?? 0));
   const far = boards.tails.thickness + (joint.tailsInside === 'square' ? lean : 0);
   const sockets = wasteRegion(runsOf(layout, 'tail'), width, {
@@ -132,7 +133,7 @@ function socketsCut(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: S
     runOff: bit.diameter,
     far,
     straightBelow: nearEdge,
-    openTo: nearEdge - bit.diameter - bushing.outside,
+    openTo: nearEdge - clearOf(bit, bushing),
   });
   const front = rectangle(
     -(lip?.lower ?? 0),

@@ -6,6 +6,7 @@ import { layTails } from '../../layout/tails.js';
 import type { LaidOut, Layout } from '../../layout/types.js';
 import type { Cut, StockBoard } from '../family.js';
 import { runsOf } from '../row.js';
+import { clearOf } from '../tools.js';
 import { deepest } from './depth.js';
 import type { HalfBlindJoint } from './fields.js';
 import { frontShown, type Tools } from './tool-shape.js';
@@ -177,7 +178,7 @@ function combOf(joint: HalfBlindJoint, layout: Layout, tools: Tools): Comb {
     rootFrom: thickness - width / 2,
     tipFrom: -thickness + tools.lean + (pitch - width) / 2,
     nearEdge,
-    openTo: nearEdge - tools.bit.diameter - tools.bushing.outside,
+    openTo: nearEdge - clearOf(tools.bit, tools.bushing),
   };
 }
 
