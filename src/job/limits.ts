@@ -9,8 +9,8 @@ export const LEAST_LENGTH = 0.01;
 /** Thicker boards are not joined under a router template; 12 for 12 mm in an inch file looks like this, mm. */
 export const GREATEST_BOARD = 150;
 
-/** Wider boards, and longer edges, are not joined under a router template: sheets are 8 ft long, mm. */
-export const GREATEST_WIDTH = 2500;
+/** Wider boards, and longer edges, are not joined under a router template: sheets are 8 ft long. 100 in, in mm. */
+export const GREATEST_WIDTH = 2540;
 
 /** Templates are cut from sheet, mm. */
 export const GREATEST_SHEET = 50;

@@ -119,7 +119,7 @@ describe('halfpin refit', () => {
   });
 
   const misuse: readonly (readonly [typed: readonly string[], status: number, says: RegExp])[] = [
-    [['refit', job], 2, /required option '--measured/],
+    [['refit', job], 2, /--measured is missing/],
     [['refit', job, '--measured', 'gap=wide'], 2, /--measured gap=wide: .*"wide".*would do/],
     [['refit', job, '--measured', 'gaap=1mm'], 2, /--measured gaap=1mm: .*did you mean gap\?/],
     [['refit', two, '--measured', 'gap=1mm'], 2, /say which joint with --joint: tray-corner, other/],

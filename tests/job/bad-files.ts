@@ -489,13 +489,13 @@ export const badFiles: readonly BadFile[] = [
     name: 'a board longer than a house',
     ...width('3500'),
     code: 'length-great',
-    says: ['3500', '88900 mm', '10000 mm', 'unit'],
+    says: ['3500', '88900 mm', '2540 mm', 'unit'],
   },
   {
     name: 'a width in mm in a file in inches',
     ...width('300'),
     code: 'length-great',
-    says: ['300', '2500 mm', '300 mm'],
+    says: ['300', '2540 mm', '300 mm'],
   },
   {
     name: 'a board thinner than anything is measured',
