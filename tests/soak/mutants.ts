@@ -53,7 +53,7 @@ export function mutantsOf(folder: string): fc.Arbitrary<Mutant> {
         mutations: file.endsWith('.svg') ? textMutations : jobMutations,
         formats,
         joint: fc.constantFrom(...namesOf(texts.get(job) ?? '')),
-        all: fc.nat(7).map((n) => n === 7),
+        all: fc.nat(31).map((n) => n === 31),
       })
       .map(({ mutations, joint, all, ...rest }) => ({
         job,
