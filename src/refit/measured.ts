@@ -1,5 +1,6 @@
 import { didYouMean } from '../findings/did-you-mean.js';
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import { keyValues } from '../units/key-values.js';
 import { type LengthUnit, readLength } from '../units/length.js';
 import type { FitModel } from './model.js';
 
@@ -24,7 +25,7 @@ export function readMeasured(
   units: LengthUnit,
 ): Result<readonly Measured[]> {
   const known = keysOf(model);
-  const readings = words.map((word) => readOne(word, model, known, units));
+  const readings = keyValues(words).map((word) => readOne(word, model, known, units));
   const findings = readings.flatMap((one) => one.findings);
   const values = readings.flatMap((one) => (one.ok ? [one.value] : []));
   const twice = values.filter((one, index) =>

@@ -169,11 +169,17 @@ function turnedItem(item: Item, turn: HalfTurn): Item {
 function labelOf(cut: Cut, context: TemplateContext, mirrored: boolean): readonly string[] {
   const { say, shop, joint } = context;
   return [
-    `${context.jobTitle} — ${joint.name}: ${cut.board}${mirrored ? ', second end' : ''}`,
+    `${context.jobTitle} — ${joint.name}: ${cutWords(cut.board)}${mirrored ? ', second end' : ''}`,
     `${bitWords(cut.bit, say)}, bushing ${say.length(cut.bushing.outside)}`,
     `bit extension ${say.length(bitExtension(shop, cut.depth))} with ${say.length(shop.plate.thickness)} plate`,
     context.holds.label,
   ];
+}
+
+/** What a plate cuts: `tails`, but `board one` and `both boards`. */
+function cutWords(board: string): string {
+  if (board === 'both') return 'both boards';
+  return board === 'one' || board === 'two' ? `board ${board}` : board;
 }
 
 function bitWords(bit: Bit, say: Say): string {

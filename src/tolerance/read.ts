@@ -1,6 +1,7 @@
 import { didYouMean } from '../findings/did-you-mean.js';
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
 import { readDegrees } from '../units/angle.js';
+import { keyValues } from '../units/key-values.js';
 import { type LengthUnit, readLength } from '../units/length.js';
 import type { ToleranceOptions, Tolerances } from './tolerance.js';
 
@@ -21,7 +22,7 @@ const MOST_ANGLE = Math.PI / 36;
 export function readTolerances(words: readonly string[], units: LengthUnit): Result<AskedTolerances> {
   const read: Record<string, number> = {};
   const findings: Finding[] = [];
-  for (const word of words) {
+  for (const word of keyValues(words)) {
     const at = `--tolerance ${word.slice(0, 40)}`;
     const [, key = '', text = ''] = /^\s*([a-z]+)\s*=\s*(?:±|\+\/?-)?\s*(.*?)\s*$/i.exec(word) ?? [];
     if (key === '') {

@@ -192,7 +192,9 @@ export const layoutWording = {
     `ordinarily they stay within ${say.length(d.usual)}, the lesser of ` +
     `four times the pins and ${say.length(d.ordinary)}`,
   'ratio-chosen': (d: { ratio: number; toward: 'far edge' | 'middle' }) =>
-    `each tail or finger is ${Number(d.ratio.toFixed(3))} times the one before it toward the ${d.toward}: the last is twice the first`,
+    d.ratio === 1
+      ? `one tail or finger from the edge to the ${d.toward} has no other to grow from: all are alike`
+      : `each tail or finger is ${Number(d.ratio.toFixed(3))} times the one before it toward the ${d.toward}: the last is twice the first`,
   'varied-by-seed': (d: { seed: number; spread: number }) =>
     `irregular widths, as by hand, within ${Number((d.spread * 100).toFixed(1))} % of even; seed ${d.seed} gives these again, another gives others`,
   'fingers-chosen': (
