@@ -361,6 +361,7 @@ function jointCures(one: Finding, { at, key, length, say }: Bench): readonly Cur
     case 'one-plate-over-sheet':
     case 'one-plate-no-pair':
       return [leaveOut('a plate for each board', key('template', 'plate'))];
+    case 'spine-thin':
     case 'label-no-room':
       return [leaveOut(`leave ${at.at(-1)} to halfpin`, at)];
     case 'marker-line-wide': {

@@ -9,7 +9,7 @@ import { bitExtension } from '../joints/tools.js';
 import { keepClearOf } from './keep-clear.js';
 import { labelMarks, markItems, unsaid } from './marks.js';
 import { buildOnePlate, turnedShape } from './one-plate.js';
-import { buildPlate, type HalfTurn, mirroredCut, type Plate } from './plate.js';
+import { buildPlate, type HalfTurn, leastSpine, mirroredCut, type Plate } from './plate.js';
 import { bedOf, seamsOf } from './seams.js';
 import { type PlatePart, partsOf, withIndexHoles } from './split.js';
 
@@ -48,6 +48,8 @@ export function fingerTemplates(
   solved: SolvedJoint,
   context: TemplateContext,
 ): Result<readonly FingerTemplate[]> {
+  const thin = spineFindings(context.joint);
+  if (isRefused(thin)) return refused(thin);
   const asked = platesOf(solved, context);
   const results = asked.plates.flatMap((cuts) => [
     fingerTemplate(cuts, solved, context, false),
@@ -56,6 +58,13 @@ export function fingerTemplates(
   const findings = [...asked.findings, ...results.flatMap((one) => one.findings)];
   const templates = results.flatMap((one) => (one.ok ? [one.value] : []));
   return templates.length === results.length ? given(templates, findings) : { ok: false, findings };
+}
+
+function spineFindings({ name, template }: Joint): readonly Finding[] {
+  const { spine } = template;
+  const least = leastSpine(template);
+  if (spine === undefined || spine >= least - 1e-6) return [];
+  return [finding('spine-thin', 'refused', `joints.${name}.template.spine`, { spine, least })];
 }
 
 /** The cuts made under one plate. */

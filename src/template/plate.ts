@@ -77,6 +77,18 @@ export const SCREW_HOLE = 5;
 const SCREW_INSET = 12;
 const SCREW_SPACING = 160;
 
+/** Plate between the openings and the screws behind them, mm. */
+const BEFORE_SCREWS = 5;
+
+/** Depth that the marks of stops and edges take behind the openings, mm. */
+const MARKS_DEPTH = 20;
+
+/** The least spine that holds the screws and the marks; on a plate with two working edges, those of both. */
+export function leastSpine({ hole = SCREW_HOLE, plate }: TemplateOptions): number {
+  const one = Math.max(MARKS_DEPTH, SCREW_INSET + hole / 2 + BEFORE_SCREWS);
+  return plate === 'one' ? 2 * one : one;
+}
+
 /** Waste that a bit leaves behind, mm², before it is spoken of: below what sandpaper does. */
 const UNREACHED = 0.01;
 

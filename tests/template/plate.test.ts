@@ -1,10 +1,12 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
 import { extentsOf, mirrored } from '../../src/drawing/drawing.js';
 import { area, bulgesOf, extents, outline } from '../../src/geometry/outline.js';
 import { mirrorX } from '../../src/geometry/transform.js';
 import type { Outline } from '../../src/geometry/types.js';
+import { throughDovetail } from '../../src/joints/through-dovetail.js';
 import type { FingerTemplate } from '../../src/template/finger-template.js';
 import { difference, dilate, erode, evenOdd, rectangle, widest } from '../../src/testcut/polygons.js';
 import { readDxf } from '../../src/testcut/read.js';
@@ -222,3 +224,27 @@ function boxOf(polygons: readonly (readonly { readonly x: number; readonly y: nu
     maxY: Math.max(...all.map(({ y }) => y)),
   };
 }
+
+describe('a spine', () => {
+  const withSpine = (template: Readonly<Record<string, string>>) =>
+    solveOnly(readText(withTemplate(JSON.stringify(parse(throughDovetail.starter)), template)));
+
+  test.each([
+    ['20 mm', {}],
+    ['22.5 mm', { hole: '11 mm' }],
+    ['40 mm', { plate: 'one' }],
+  ] as const)('of %s holds screws and marks, with %j', (least, others) => {
+    const { made, findings } = withSpine({ spine: least, ...others });
+    expect(findings.filter(({ level }) => level === 'refused')).toEqual([]);
+    for (const { plate, drawing } of made?.templates ?? []) {
+      const box = extents(plate.outline);
+      const drawn = extentsOf(drawing, ['ENGRAVE', 'SCORE', 'CUT']);
+      expect(drawn?.maxY).toBeLessThanOrEqual(box.maxY + 1e-6);
+      for (const { screws, spineFrom } of plate.sides)
+        for (const { y, radius } of screws) expect(y - radius).toBeGreaterThanOrEqual(spineFrom + 4.99);
+    }
+    const shorter = withSpine({ spine: `${Number.parseFloat(least) - 0.1} mm`, ...others });
+    expect(shorter.findings.map(({ code }) => code)).toContain('spine-thin');
+    expect(shorter.made).toBeUndefined();
+  });
+});

@@ -61,6 +61,8 @@ export const templateWording = {
     (d.skip
       ? '; at stop 2 leave out the slot with the cross beside it, which would only brush the edge of the board'
       : ''),
+  'spine-thin': (d: { spine: number; least: number }, say: Say) =>
+    `a spine of ${say.length(d.spine)} has no room behind the openings for the screws and the marks of the stops; ${say.atLeast(d.least)} would do, or leave spine out`,
   'label-no-room': (d: { template: string; left: number }) =>
     `${d.template}: ${d.left === 1 ? 'one line of the label has' : `${d.left} lines of the label have`} no room and ${d.left === 1 ? 'was' : 'were'} left out; a longer template.spine gives room`,
   'letters-missing': (d: { text: string; letters: string }) =>
