@@ -4,6 +4,7 @@ import { createRequire } from 'node:module';
 import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { wholeCore } from './core.mjs';
 import { licenceTexts, packagesInside } from './licences.mjs';
 import { buildPage } from './page.mjs';
 import { slim } from './slim.mjs';
@@ -34,7 +35,7 @@ async function buildCommand(outdir = 'dist') {
     outdir,
     chunkNames: 'command/[name]-[hash]',
     platform: 'node',
-    plugins: [slim],
+    plugins: [wholeCore, slim],
     // Names are kept for the sake of a fault's stack; white space and syntax are what costs reading time.
     minifyWhitespace: true,
     minifySyntax: true,
