@@ -1,5 +1,6 @@
 import { textWidth } from './lettering.js';
 import type { TextItem } from './model.js';
+import { wrapped } from './wrapped.js';
 
 /** Blocks of engraved lines that fit the room they are given: no line wider than it, none outside it. */
 
@@ -54,7 +55,7 @@ function blockHeight(lines: number, height: number): number {
 
 /** Wrapped between words; a word wider than the room alone is broken wherever it must. */
 export function setLines(paragraphs: readonly string[], height: number, width: number): readonly string[] {
-  return paragraphs.flatMap((paragraph) => wrap(paragraph, height, width));
+  return paragraphs.flatMap((paragraph) => wrapped(paragraph, height, width));
 }
 
 /** The tallest letters, up to `tallest`, in which every word stays whole, or `smallest` where none do. */
@@ -91,24 +92,4 @@ function tallestFor(paragraphs: readonly string[], room: LabelRoom): number {
 function fits(paragraphs: readonly string[], height: number, room: LabelRoom): boolean {
   const lines = setLines(paragraphs, height, room.width);
   return blockHeight(lines.length, height) <= room.to - room.from;
-}
-
-function wrap(paragraph: string, height: number, width: number): readonly string[] {
-  const lines: string[] = [];
-  for (const word of paragraph.split(' ').flatMap((one) => broken(one, height, width))) {
-    const longer = lines.length > 0 ? `${lines.at(-1)} ${word}` : word;
-    if (lines.length > 0 && textWidth(longer, height) <= width) lines[lines.length - 1] = longer;
-    else lines.push(word);
-  }
-  return lines;
-}
-
-function broken(word: string, height: number, width: number): readonly string[] {
-  const pieces: string[] = [];
-  for (const letter of word) {
-    const longer = `${pieces.at(-1) ?? ''}${letter}`;
-    if (pieces.length > 0 && textWidth(longer, height) <= width) pieces[pieces.length - 1] = longer;
-    else pieces.push(letter);
-  }
-  return pieces;
 }

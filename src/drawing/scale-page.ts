@@ -4,8 +4,8 @@ import { line } from '../geometry/segment.js';
 import { closed, open, text } from './drawing.js';
 import type { Drawing, Item } from './model.js';
 import { tileDrawing } from './tiling.js';
-import { wrapped } from './tiling-marks.js';
 import type { Frame, PrintOptions } from './tiling-types.js';
+import { wrapped } from './wrapped.js';
 
 /** A page that shows how true a printer prints, with the bars along its edges. */
 export interface ScalePage {

@@ -1,8 +1,9 @@
 import type { PaperSize } from '../../shared/paper.js';
 import type { Extents } from '../geometry/types.js';
 import { textWidth } from './lettering.js';
-import { lettering, pens, straight, wrapped } from './tiling-marks.js';
+import { lettering, pens, straight } from './tiling-marks.js';
 import type { Frame, Mark, PrintOptions, ScaleBar } from './tiling-types.js';
+import { wrapped } from './wrapped.js';
 
 /** Heights of capitals and distances of baselines, mm. */
 const small = { height: 2.1, line: 3.7 };

@@ -3,9 +3,10 @@ import { scale, translate } from '../geometry/transform.js';
 import type { Extents, Point } from '../geometry/types.js';
 import type { Contour } from './contours.js';
 import { textWidth } from './lettering.js';
-import { lettering, pens, wrapped } from './tiling-marks.js';
+import { lettering, pens } from './tiling-marks.js';
 import type { Place } from './tiling-tile.js';
 import type { Frame, Mark } from './tiling-types.js';
+import { wrapped } from './wrapped.js';
 
 export interface MapContent {
   readonly frame: Frame;

@@ -1,5 +1,5 @@
 import type { Item } from '../drawing/model.js';
-import { wrapped } from '../drawing/tiling-marks.js';
+import { wrapped } from '../drawing/wrapped.js';
 import { rectangle } from '../geometry/outline.js';
 import type { Extents } from '../geometry/types.js';
 import {
