@@ -1,4 +1,5 @@
 import { offsetRegion } from './offset.js';
+import { bitCentres } from './opening.js';
 import { tidyRegion } from './tidy.js';
 import { EXACT_FIT, SLIVER } from './tolerance.js';
 import type { Region } from './types.js';
@@ -14,10 +15,7 @@ import type { Region } from './types.js';
  * exact and makes rounded corners EXACT_FIT tighter. Nothing comes back where the bit does not fit at all.
  */
 export function bushingOpening(waste: Region, cutterRadius: number, bushingRadius: number): Region {
-  return tidyRegion(
-    offsetRegion(offsetRegion(waste, EXACT_FIT - cutterRadius), bushingRadius - EXACT_FIT),
-    SLIVER,
-  );
+  return tidyRegion(offsetRegion(bitCentres(waste, cutterRadius), bushingRadius - EXACT_FIT), SLIVER);
 }
 
 /**

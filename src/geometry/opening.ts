@@ -12,8 +12,22 @@ import type { Region } from './types.js';
 export function openedRegion(region: Region, radius: number): Region {
   const step = radius - EXACT_FIT;
   if (step <= 0) return tidyRegion(region);
-  return tidyRegion(offsetRegion(offsetRegion(region, -step), step), SLIVER);
+  return tidyRegion(offsetRegion(bitCentres(region, radius), step), SLIVER);
 }
+
+/**
+ * Where the middle of a bit of radius r may be: the region eroded by r, EXACT_FIT short of it. A cut is asked both
+ * for the opening that guides its bushing and for what its bit cannot reach, so the last answer for a region is kept.
+ */
+export function bitCentres(region: Region, radius: number): Region {
+  const known = lastCentres.get(region);
+  if (known?.radius === radius) return known.centres;
+  const centres = offsetRegion(region, EXACT_FIT - radius);
+  lastCentres.set(region, { radius, centres });
+  return centres;
+}
+
+const lastCentres = new WeakMap<Region, { readonly radius: number; readonly centres: Region }>();
 
 /**
  * What the bit cannot reach: the region without openedRegion(region, r). Corners leave a small three-sided
