@@ -7,7 +7,7 @@ import { minus, plus, times, turn, turnedRight, unit } from './point.js';
 import { distanceToSegment, extentsOfSegment, lengthOf, line, pointAt, tangentAt } from './segment.js';
 import { stitch } from './stitch.js';
 import { tidyRegion } from './tidy.js';
-import { CUSP, KEPT_DISTANCE, SAME_POINT } from './tolerance.js';
+import { CUSP, KEPT_DISTANCE, SAME_POINT, SLIVER } from './tolerance.js';
 import type { Arc, Outline, Point, Region, Segment } from './types.js';
 
 /**
@@ -25,6 +25,15 @@ import type { Arc, Outline, Point, Region, Segment } from './types.js';
 export function offsetRegion(region: Region, distance: number): Region {
   const tidied = tidyRegion(region);
   if (Math.abs(distance) <= SAME_POINT) return tidied;
+  // Ends that may be out by SAME_POINT say little of a millionth's direction: where that opens the outline, such
+  // segments go, too.
+  const moved = offsetOf(tidied, distance) ?? offsetOf(tidyRegion(region, SLIVER), distance);
+  if (moved) return moved;
+  throw new Error(`offset by ${distance} left an open chain`);
+}
+
+/** undefined where an end is left loose. */
+function offsetOf(tidied: Region, distance: number): Region | undefined {
   const regular = sharesEdges(tidied) ? withoutSharedEdges(tidied) : tidied;
   const source = regular.flatMap((one) => one.segments);
   if (source.length === 0) return [];
@@ -36,7 +45,7 @@ export function offsetRegion(region: Region, distance: number): Region {
     const { loops, loose } = stitch(kept, arrangement.nodes, longestStub(distance));
     if (loose <= longestStub(distance)) return tidyRegion(loops.map(outline));
   }
-  throw new Error(`offset by ${distance} left an open chain`);
+  return undefined;
 }
 
 /** One outline moved; undefined when nothing is left, several where it splits. */
