@@ -227,6 +227,9 @@ function boardCure(width: number, { key, length, say }: Bench): Cure {
   return set(`a board ${say.length(width)} wide`, key('width'), length(width));
 }
 
+/** The keys of `layout:` that set the width of a part. */
+const widthFields: Readonly<Record<string, string>> = { pin: 'pin', 'half-pin': 'end-pin', finger: 'finger' };
+
 function layoutCure(cure: LayoutCure, bench: Bench): readonly Cure[] {
   const { key, length, say } = bench;
   switch (cure.do) {
@@ -253,14 +256,7 @@ function layoutCure(cure: LayoutCure, bench: Bench): readonly Cure[] {
       const toward = cure.do === 'widen' ? 'up' : 'down';
       const listed = listedCure(cure.to, bench);
       if (listed) return [listed];
-      const field =
-        cure.what === 'pin'
-          ? 'pin'
-          : cure.what === 'half-pin'
-            ? 'end-pin'
-            : cure.what === 'finger'
-              ? 'finger'
-              : undefined;
+      const field = widthFields[cure.what];
       return field === undefined
         ? []
         : [set(`a ${cure.what} of ${say.length(cure.to)}`, key('layout', field), length(cure.to, toward))];
@@ -327,13 +323,10 @@ function jointCures(one: Finding, { at, key, length, say }: Bench): readonly Cur
         ? []
         : [set(`${most} ${most === 1 ? 'tail' : 'tails'}`, key('layout', 'tails'), String(most))];
     }
-    case 'half-pin-over-half-pitch':
-      return [
-        leaveOut(
-          `leave out ${(one.data as { key: string }).key}`,
-          key('layout', (one.data as { key: string }).key),
-        ),
-      ];
+    case 'half-pin-over-half-pitch': {
+      const { key: asked } = one.data as { key: string };
+      return [leaveOut(`leave out ${asked}`, key('layout', asked))];
+    }
     case 'pitch-over-thickness': {
       const { asked, fits } = one.data as { asked: boolean; fits: boolean };
       return [

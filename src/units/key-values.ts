@@ -3,7 +3,7 @@ export function keyValues(words: readonly string[]): readonly string[] {
   if (words.length === 0) return [];
   return words
     .join(BETWEEN)
-    .replace(/\s*\n?=\n?\s*/g, '=')
+    .replace(/\s*=\s*/g, '=')
     .replace(/\n(mm|cm|m|in|")(?=\n|$)/gi, ' $1')
     .split(BETWEEN);
 }
