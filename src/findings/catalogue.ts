@@ -4,6 +4,7 @@ import { jobWording } from './wording/job.js';
 import { jointWording } from './wording/joints.js';
 import { kitWording } from './wording/kit.js';
 import { layoutWording } from './wording/layout.js';
+import { modelWording } from './wording/model.js';
 import { paperWording } from './wording/paper.js';
 import { plateCutWording } from './wording/plate-cut.js';
 import { refitWording } from './wording/refit.js';
@@ -30,6 +31,7 @@ export const wordings = {
   ...toleranceWording,
   ...testCutJobWording,
   ...paperWording,
+  ...modelWording,
   ...plateCutWording,
 };
 
