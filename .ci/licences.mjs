@@ -34,14 +34,11 @@ export function isAllowed(licence, allowed) {
     .some((choice) => choice.split(' AND ').every((one) => allowed.includes(one)));
 }
 
-/** Folders of the packages whose code stands in bundles, by what esbuild says went into them. */
-export function packagesInside(metafiles) {
-  const files = metafiles.flatMap(({ outputs }) =>
-    Object.values(outputs).flatMap(({ inputs }) =>
-      Object.entries(inputs).flatMap(([file, { bytesInOutput }]) => (bytesInOutput > 0 ? [file] : [])),
-    ),
-  );
-  const folders = files.flatMap((file) => /.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(file)?.[0] ?? []);
+/** Folders of the packages whose code stands in bundled chunks. */
+export function packagesInside(chunks) {
+  const modules = chunks.flatMap((chunk) => Object.entries(chunk.modules ?? {}));
+  const used = modules.filter(([, { renderedLength }]) => renderedLength > 0).map(([file]) => file);
+  const folders = used.flatMap((file) => /.*(node_modules\/(?:@[^/]+\/)?[^/]+)/.exec(file)?.[1] ?? []);
   return [...new Set(folders)].sort();
 }
 

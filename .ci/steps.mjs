@@ -1,6 +1,6 @@
 // Steps that `npm start`, `npm test` and `npm run bench` share. Only Node itself is needed to run them.
 import { spawnSync } from 'node:child_process';
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
 export const root = fileURLToPath(new URL('..', import.meta.url));
@@ -42,4 +42,15 @@ function isInstalled() {
   return Object.entries(wanted).every(
     ([place, { version, optional }]) => place === '' || optional || there[place]?.version === version,
   );
+}
+
+/** When the newest file that goes into dist/ was changed, ms. */
+export function newestSource() {
+  const folders = ['src', 'cli', 'shared', '.ci'].flatMap((folder) =>
+    readdirSync(`${root}/${folder}`, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map(({ parentPath, name }) => `${parentPath}/${name}`),
+  );
+  const files = [...folders, `${root}/package.json`, `${root}/package-lock.json`, `${root}/tsconfig.json`];
+  return Math.max(...files.map((file) => statSync(file).mtimeMs));
 }

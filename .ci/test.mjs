@@ -11,9 +11,8 @@ if (!installWhatIsMissing()) finish(1);
 const { buildAll } = await import('./build.mjs');
 step('build', await buildAll());
 step('format and lint', runPackage('@biomejs/biome', ['check', '--error-on-warnings', '.']));
-step('types of src', runPackage('typescript', ['-p', 'tsconfig.json']));
-step('types of the page', runPackage('typescript', ['-p', 'src/board/tsconfig.json']));
-step('types of cli and tests', runPackage('typescript', ['-p', 'cli/tsconfig.json']));
+for (const part of ['.', 'src/board', 'cli', 'tests'])
+  step(`types of ${part}`, runPackage('typescript', ['-p', part]));
 runTests();
 finish(counts.failed);
 

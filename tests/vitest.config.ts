@@ -4,6 +4,7 @@ export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.ts'],
+    globalSetup: ['tests/global-setup.ts'],
     testTimeout: 120_000,
     pool: 'forks',
     maxWorkers: 2,

@@ -1,4 +1,4 @@
-import { makeAbsolute, type PathCommand, parseSVG } from 'svg-path-parser';
+import svgPath, { type PathCommand } from 'svg-path-parser';
 import type { Curve } from './curve.js';
 import { minus, plus, point, times } from './point.js';
 import { centerForm } from './svg-path-arc.js';
@@ -42,7 +42,7 @@ export function readCurves(d: string, farthest: number): CurveReading {
 
 function parse(text: string): { readonly commands: readonly PathCommand[] } | PathTrouble {
   try {
-    return { commands: makeAbsolute(parseSVG(text)) };
+    return { commands: svgPath.makeAbsolute(svgPath.parseSVG(text)) };
   } catch (error) {
     if (!isSyntaxError(error)) throw error;
     const { offset } = error.location.start;
@@ -140,7 +140,9 @@ function offsetOfCommand(text: string, index: number): number {
   let passed = 0;
   for (const { 0: part, index: offset } of text.matchAll(/[A-DF-Za-df-z][^A-DF-Za-df-z]*/g)) {
     const alone = part.replace(/[\s,]+$/, '');
-    passed += /^m/i.test(alone) ? parseSVG(alone).length : parseSVG(`M0 0${alone}`).length - 1;
+    passed += /^m/i.test(alone)
+      ? svgPath.parseSVG(alone).length
+      : svgPath.parseSVG(`M0 0${alone}`).length - 1;
     if (passed > index) return offset;
   }
   return 0;

@@ -1,5 +1,5 @@
 /// <reference path="./libraries.d.ts" />
-import { makeAbsolute, type PathCommand, parseSVG } from 'svg-path-parser';
+import svgPath, { type PathCommand } from 'svg-path-parser';
 import { finding, given, type Result, refused } from '../findings/finding.js';
 import type { Chain } from './chains.js';
 import { flattenCubic, flattenQuadratic, flattenSvgArc } from './flatten.js';
@@ -68,7 +68,7 @@ function lengthOf(text: string): number | undefined {
 
 function parsedPath(d: string): readonly PathCommand[] | string {
   try {
-    return makeAbsolute(parseSVG(d));
+    return svgPath.makeAbsolute(svgPath.parseSVG(d));
   } catch (error) {
     return error instanceof Error ? error.message : String(error);
   }

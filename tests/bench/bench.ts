@@ -2,6 +2,7 @@
  * `npm run bench`: medians and ratios, all from one run on one machine. It prints and judges nothing by time:
  * an aim is written beside what was measured.
  */
+import { parseArgs } from 'node:util';
 import { boardKeys } from './board.js';
 import { sixtyJoints } from './cabinet.js';
 import { againstClipper } from './clipper.js';
@@ -10,7 +11,8 @@ import { growth } from './growth.js';
 import { kits } from './kit.js';
 import { againstMakerjs } from './makerjs.js';
 
-const root = process.argv[2] ?? '.';
+const { values } = parseArgs({ options: { root: { type: 'string', default: '.' } } });
+const { root } = values;
 console.log(`Node ${process.version}, ${process.platform} ${process.arch}\n`);
 coldStart(root);
 growth();
@@ -18,4 +20,4 @@ kits();
 againstMakerjs();
 await againstClipper();
 await sixtyJoints();
-await boardKeys();
+await boardKeys(root);

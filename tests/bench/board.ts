@@ -1,6 +1,5 @@
-import { rmSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
-import { browserAt, buildPage, launch, open } from '../board/browser.js';
+import { browserAt, launch, open } from '../board/browser.js';
 import { median, row } from './measure.js';
 
 /** Fifteen tails across 24 in: the joint that the page has to keep up with. */
@@ -27,15 +26,14 @@ joints:
 const PRESSES = 60;
 
 /** From an arrow key to the joint redrawn, in the browser, while templates and test cut are worked on beside it. */
-export async function boardKeys(): Promise<void> {
+export async function boardKeys(root: string): Promise<void> {
   console.log('Page: key press to redrawn joint, 24 in, 15 tails');
   if (browserAt === undefined) {
     console.log('  no browser here: left out');
     return;
   }
-  const built = buildPage();
   const browser = await launch({ solids: false });
-  const { page, close } = await open(browser, pathToFileURL(built.file).href, {
+  const { page, close } = await open(browser, pathToFileURL(`${root}/dist/board.html`).href, {
     viewport: { width: 1360, height: 900 },
   });
   await page.setInputFiles('input[type=file]', {
@@ -61,7 +59,6 @@ export async function boardKeys(): Promise<void> {
   console.log();
   await close();
   await browser.close();
-  rmSync(built.folder, { recursive: true, force: true });
 }
 
 /** Runs in the page. The picture after a change is on the screen when the frame after it begins. */

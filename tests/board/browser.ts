@@ -1,9 +1,5 @@
-import { execFileSync } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { existsSync } from 'node:fs';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
-import { root } from '../support/jobs.js';
 
 /** A browser for the page's tests: Debian's Chromium, or the one that CHROME names. */
 const places = [
@@ -27,21 +23,6 @@ const quiet = [
 
 /** Solids drawn where there is no graphics card: slow, and slowing the rest of the page. */
 const softGraphics = ['--use-angle=swiftshader', '--enable-unsafe-swiftshader'];
-
-export interface BuiltPage {
-  /** The page as one file. */
-  readonly file: string;
-  readonly folder: string;
-  readonly remove: () => void;
-}
-
-/** Builds the page afresh, for one test file. */
-export function buildPage(): BuiltPage {
-  const folder = mkdtempSync(join(tmpdir(), 'halfpin-board-'));
-  const file = join(folder, 'board.html');
-  execFileSync(process.execPath, [join(root, '.ci/page.mjs'), file], { cwd: root, stdio: 'pipe' });
-  return { file, folder, remove: () => rmSync(folder, { recursive: true, force: true }) };
-}
 
 export function launch({ solids = true } = {}): Promise<Browser> {
   if (browserAt === undefined) throw new Error('there is no browser');

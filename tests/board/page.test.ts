@@ -9,7 +9,8 @@ import { families } from '../../src/joints/list.js';
 import { formats } from '../../src/writers/list.js';
 import { builtCommand } from '../cli/command.js';
 import { root } from '../support/jobs.js';
-import { type BuiltPage, browserAt, buildPage, launch, open } from './browser.js';
+import { browserAt, launch, open } from './browser.js';
+import { type BuiltPage, builtPage } from './built-page.js';
 
 if (browserAt === undefined)
   console.log('No browser here: the page is not opened, dragged, typed into or judged.');
@@ -27,7 +28,7 @@ describe.skipIf(browserAt === undefined)('the page', () => {
   let address: string;
 
   beforeAll(async () => {
-    built = buildPage();
+    built = builtPage();
     browser = await launch({ solids: false });
     address = pathToFileURL(built.file).href;
   });

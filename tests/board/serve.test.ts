@@ -169,14 +169,13 @@ describe('halfpin board', () => {
 
   test('prints the address, serves the page that lies beside it, and ends on Ctrl-C', async () => {
     writeFileSync(job, text);
-    writeFileSync(join(command.folder, 'board.html'), '<!doctype html><title>built</title>');
     const child = command.start(['board', job, '--no-open', '--json']);
     const ended = endOf(child);
     const line = await new Promise<string>((resolve) => {
       child.stdout?.once('data', (chunk: Buffer) => resolve(chunk.toString()));
     });
     const { address } = JSON.parse(line) as { address: string };
-    expect((await ask(address, '')).body).toContain('built');
+    expect((await ask(address, '')).body).toContain('<title>halfpin</title>');
     child.kill('SIGINT');
     expect((await ended).status).toBe(0);
   });

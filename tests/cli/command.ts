@@ -1,9 +1,9 @@
-import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
-import { chmodSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterAll } from 'vitest';
+import { afterAll, inject } from 'vitest';
 
 export const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -22,13 +22,9 @@ export interface RunOptions {
   readonly uid?: number;
 }
 
-/** Builds the command as it is shipped, afresh, for one test file. */
+/** The command as it is shipped, built once for all tests (global-setup.ts). */
 export function builtCommand() {
-  const folder = mkdtempSync(join(tmpdir(), 'halfpin-command-'));
-  chmodSync(folder, 0o755); // for the test that runs it as another user
-  writeFileSync(join(folder, 'package.json'), '{ "type": "module" }');
-  execFileSync(process.execPath, [join(root, '.ci/build.mjs'), folder], { cwd: root, stdio: 'pipe' });
-  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  const folder = inject('built');
   const file = join(folder, 'halfpin.js');
 
   function start(args: readonly string[], { cwd = root, env = {}, uid }: RunOptions = {}): ChildProcess {

@@ -14,7 +14,7 @@ describe('licences', () => {
 
   test('of what is passed on suit a program under MIT', () => {
     expect(inside.length).toBeGreaterThan(8);
-    expect(beside.map(({ name }) => name)).toEqual(['zod']);
+    expect(beside.map(({ name }) => name)).toContain('zod');
     expect([...inside, ...beside].filter(({ licence }) => !isAllowed(licence, mayBeInside))).toEqual([]);
   });
 

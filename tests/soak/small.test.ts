@@ -3,7 +3,7 @@ import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
-import { bundleSoak } from '../../.ci/soak.mjs';
+import { bundleProgram } from '../../.ci/run-bundled.mjs';
 import { builtCommand, root } from '../cli/command.js';
 
 /** `npm run soak` in small, the same every day. Its parts run in processes of their own, so none can hold up the tests. */
@@ -14,7 +14,7 @@ const { file: command } = builtCommand();
 
 test('spoilt files and paths are refused in time, and a killed make leaves nothing by halves', async () => {
   const bundle = join(folder, 'soak.mjs');
-  await bundleSoak(bundle);
+  await bundleProgram('tests/soak/soak.ts', bundle);
   const places = ['--root', root, '--command', command, '--found', join(folder, 'found')];
   const jobs = ['--jobs', '4', '--every', '2'];
   const counts = ['--mutants', '150', '--makes', '0', '--kills', '4', '--seed', '20261125'];
