@@ -1,5 +1,5 @@
 import { randomBytes, timingSafeEqual } from 'node:crypto';
-import { readFileSync, realpathSync } from 'node:fs';
+import { existsSync, lstatSync, readFileSync, realpathSync } from 'node:fs';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { basename, dirname, extname, resolve, sep } from 'node:path';
@@ -9,7 +9,8 @@ import { writeAll } from './output.js';
 /**
  * Serves the drawing-board page with one job, on the loopback address alone. Every address holds a random token
  * that only whoever started the command has seen; a request must name this very host and port, and one that
- * comes from another page is refused. Only text files in the job's folder can be read, only the job written.
+ * comes from another page is refused. Only text files in the job's folder can be read. The job can be written, and
+ * jobs beside it: only over a text that the page says it knows, and one save after the other.
  */
 export interface BoardServer {
   /** The page's address, token and all. */
@@ -30,8 +31,9 @@ export interface BoardOptions {
 export async function serveBoard({ job, page, port }: BoardOptions): Promise<BoardServer> {
   const html = readFileSync(page);
   const token = randomBytes(24).toString('base64url');
+  const inTurn = oneByOne();
   const server = createServer((request, response) => {
-    void respond({ job, html, token }, hostOf(server), request, response).catch(() => {
+    void respond({ job, html, token, inTurn }, hostOf(server), request, response).catch(() => {
       send(response, 500, 'text/plain', 'this could not be answered');
     });
   });
@@ -54,6 +56,19 @@ interface Served {
   readonly job: string;
   readonly html: Buffer;
   readonly token: string;
+  readonly inTurn: InTurn;
+}
+
+type InTurn = <T>(work: () => Promise<T>) => Promise<T>;
+
+/** Runs what it is given when all that it was given before has ended, well or not. */
+function oneByOne(): InTurn {
+  let last: Promise<unknown> = Promise.resolve();
+  return (work) => {
+    const next = last.then(work, work);
+    last = next;
+    return next;
+  };
 }
 
 async function respond(
@@ -111,41 +126,70 @@ function insideFolder(folder: string, path: string): string | undefined {
   }
 }
 
-/** Writes the job whole or not at all, and only over the text that the page was given. */
-async function saveJob({ job }: Served, request: IncomingMessage, response: ServerResponse): Promise<void> {
+async function saveJob(
+  { job, inTurn }: Served,
+  request: IncomingMessage,
+  response: ServerResponse,
+): Promise<void> {
   const asked = savingOf(await bodyOf(request));
-  if (!asked) return refuse(response, 400);
-  const now = readTextFile(job);
-  if (!now.ok || now.text !== asked.before) {
-    return send(
-      response,
-      409,
-      'text/plain',
-      `${basename(job)} was changed by another program meanwhile; load it again, or save under another name`,
-    );
-  }
-  const written = await writeAll(dirname(job), [{ path: basename(job), content: asked.text }], {
-    force: true,
-  });
-  if (!written.ok) return send(response, 500, 'text/plain', written.problems.join('; '));
-  return send(response, 200, 'text/plain', 'saved');
+  const target = asked && targetOf(job, asked.name);
+  if (!target) return refuse(response, 400);
+  const saved = await inTurn(() => saveOver(target, asked));
+  if (saved.ok) return send(response, 200, 'text/plain', 'saved');
+  if ('problem' in saved) return send(response, 500, 'text/plain', saved.problem);
+  return send(response, 409, 'application/json', JSON.stringify({ theirs: saved.theirs }));
 }
 
+type Saved =
+  | { readonly ok: true }
+  | { readonly ok: false; readonly problem: string }
+  /** What the file holds, in place of what the page knows; undefined where it is gone. */
+  | { readonly ok: false; readonly theirs: string | undefined };
+
+/** Writes whole or not at all, and only over a text that the page knows. What stands there already is saved. */
+async function saveOver(target: string, { text, before }: Saving): Promise<Saved> {
+  const there = existsSync(target);
+  const now = there ? readTextFile(target) : undefined;
+  if (now && !now.ok) return { ok: false, problem: `${basename(target)}: ${now.problem}` };
+  if (now?.text === text) return { ok: true };
+  if (now ? !before.includes(now.text) : before.length > 0) return { ok: false, theirs: now?.text };
+  const files = [{ path: basename(target), content: text }];
+  const written = await writeAll(dirname(target), files, { force: there });
+  return written.ok ? { ok: true } : { ok: false, problem: written.problems.join('; ') };
+}
+
+/** The job itself, or a plain file of that name beside it: no link is followed to write somewhere else. */
+function targetOf(job: string, name: string): string | undefined {
+  if (name === basename(job)) return job;
+  const isName = name === basename(name) && !/^\.|[\\/:\0]/.test(name);
+  if (!isName || !jobKinds.has(extname(name).toLowerCase())) return undefined;
+  const path = resolve(dirname(job), name);
+  const there = lstatSync(path, { throwIfNoEntry: false });
+  return there && !there.isFile() ? undefined : path;
+}
+
+const jobKinds: ReadonlySet<string> = new Set(['.yaml', '.yml', '.json']);
+
 interface Saving {
+  /** Bare name of the job's file. */
+  readonly name: string;
   readonly text: string;
-  readonly before: string;
+  /** Texts that may be replaced; none where there must be no such file yet. */
+  readonly before: readonly string[];
 }
 
 function savingOf(body: string | undefined): Saving | undefined {
   try {
-    const { text, before } = JSON.parse(body ?? '') as Partial<Saving>;
-    return typeof text === 'string' && typeof before === 'string' ? { text, before } : undefined;
+    const { name, text, before } = JSON.parse(body ?? '') as Partial<Record<keyof Saving, unknown>>;
+    if (typeof name !== 'string' || typeof text !== 'string' || !Array.isArray(before)) return undefined;
+    const known = before.filter((one) => typeof one === 'string');
+    return known.length === before.length ? { name, text, before: known } : undefined;
   } catch {
     return undefined;
   }
 }
 
-/** A job's text twice and its quotes; anything longer is no job. */
+/** A job's text a few times and its quotes; anything longer is no job. */
 const MOST_BYTES = 8 * 1024 * 1024;
 
 async function bodyOf(request: IncomingMessage): Promise<string | undefined> {

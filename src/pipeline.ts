@@ -93,14 +93,15 @@ export function solveAligned(joint: Joint, job: Job, known = families): Result<S
   const family = known.find(({ kind }) => kind === joint.kind);
   if (!family) throw new Error(`no joint family for kind ${joint.kind}`);
   const lead = job.joints.find(({ name }) => name === joint.align);
-  if (!lead) return family.solve(joint, job.shop);
+  if (joint.align === undefined) return family.solve(joint, job.shop);
   const at = `joints.${joint.name}.align`;
-  const led = solveAligned(lead, job, known);
-  if (!led.ok) return refused([finding('align-refused', 'refused', at, { lead: lead.name })]);
+  // A lead that was refused when the job was read is not among its joints.
+  const led = lead && solveAligned(lead, job, known);
+  if (!led?.ok) return refused([finding('align-refused', 'refused', at, { lead: joint.align })]);
   const row = rowOf(led.value);
   if (!row) return refused([finding('align-kind', 'refused', at, { kind: joint.kind })]);
   const solved = family.solve(alignedTo(joint, row), job.shop);
-  const aligned = alignFindings(joint, solved.ok ? solved.value : undefined, lead.name, row);
+  const aligned = alignFindings(joint, solved.ok ? solved.value : undefined, joint.align, row);
   const findings = [...solved.findings, ...aligned];
   return solved.ok && !isRefused(aligned) ? given(solved.value, findings) : refused(findings);
 }

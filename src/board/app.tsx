@@ -2,15 +2,16 @@ import { useEffect, useErrorBoundary, useMemo, useReducer, useRef } from 'preact
 import { families } from '../joints/list.js';
 import { download, textsOf } from './browser.js';
 import { cards } from './card.js';
-import { keysOf } from './model.js';
+import { keysOf, refusedAtOnce } from './model.js';
 import { saveServed, servedBeside } from './served.js';
-import { type State, update } from './state.js';
-import { type Bench, BenchContext, isPressing, saidOf, useBench } from './store.js';
+import { type Action, type State, update, wouldLose } from './state.js';
+import { type Bench, BenchContext, faultWords, isPressing, saidOf, useBench } from './store.js';
 import { Files } from './views/files.js';
-import { JobCard, nameOf } from './views/job-card.js';
+import { JobCard } from './views/job-card.js';
 import { JointView } from './views/joint.js';
 import { Plates } from './views/plate.js';
 import { SaidList } from './views/said.js';
+import { SaveState } from './views/save-state.js';
 import { SolidView } from './views/solid.js';
 import { TestCutView } from './views/test-cut.js';
 import { openWorkshop, type Workshop } from './workshop.js';
@@ -28,17 +29,19 @@ export function App({
   const [state, dispatch] = useReducer(update, first);
   const [error] = useErrorBoundary();
   const workshop = useRef<Workshop | undefined>(undefined);
-  workshop.current ??= openWorkshop(
-    source,
-    (worked) => dispatch({ do: 'worked', worked }),
-    (message) => dispatch({ do: 'say', notice: faultWords(message) }),
-  );
+  workshop.current ??= openWorkshop(source, {
+    worked: (worked) => dispatch({ do: 'worked', worked }),
+    judged: (judged) => dispatch({ do: 'judged', judged }),
+    faulty: (text, message) => dispatch({ do: 'faulty', text, message }),
+  });
+  const save = useSaving(state, dispatch);
   const joint = state.model.joint?.name;
   const { name, text, others } = state;
   const texts = { name, text, others };
+  const atRisk = wouldLose(state);
 
   useEffect(() => {
-    if (joint === undefined || state.model.job === undefined) return undefined;
+    if (joint === undefined) return undefined;
     const wait = setTimeout(() => workshop.current?.work(texts, joint), PAUSE);
     return () => clearTimeout(wait);
   }, [text, joint, others]);
@@ -49,16 +52,16 @@ export function App({
     void servedBeside(wanted).then((found) => {
       if (found !== undefined) dispatch({ do: 'beside', path: wanted, text: found });
     });
-  }, [served, state.model.wanted]);
+  }, [served, state.id, state.model.wanted]);
 
   useEffect(() => {
-    document.title = `${text === state.saved ? '' : '• '}${name} — halfpin`;
+    document.title = `${atRisk ? '• ' : ''}${name} — halfpin`;
     const ask = (event: BeforeUnloadEvent) => {
-      if (text !== state.saved) event.preventDefault();
+      if (atRisk) event.preventDefault();
     };
     addEventListener('beforeunload', ask);
     return () => removeEventListener('beforeunload', ask);
-  }, [text, state.saved, name]);
+  }, [atRisk, name]);
 
   useEffect(() => {
     const keys = (event: KeyboardEvent) => {
@@ -84,14 +87,11 @@ export function App({
       const given = await workshop.current?.ask({ ask: 'solids', texts, joint: joint ?? '' });
       return given && 'solids' in given ? given.solids : [];
     },
-    save: async () => {
-      if (!served) {
-        download(name, text);
-        dispatch({ do: 'saved', text });
-        return;
-      }
-      const { ok, problem } = await saveServed(text, state.saved);
-      dispatch(ok ? { do: 'saved', text } : { do: 'say', notice: problem });
+    served,
+    save,
+    download: () => {
+      download(name, text);
+      dispatch({ do: 'downloaded' });
     },
   };
   return (
@@ -104,8 +104,8 @@ export function App({
       <Body />
       <div role="status" aria-live="polite">
         {state.notice !== undefined && (
-          <p class="notice" key={state.past.length + state.notice}>
-            {state.notice}
+          <p class="notice" key={state.notice.count}>
+            {state.notice.words}
           </p>
         )}
       </div>
@@ -116,8 +116,21 @@ export function App({
 /** Templates and the test cut wait for a pause in typing or dragging, so that the hand is never held up, ms. */
 const PAUSE = 150;
 
-function faultWords(message: string): string {
-  return `a fault in halfpin itself, not in your job: ${message}; please report it with the job file`;
+/** Saves one after the other, each of the job as it is when its turn comes, so that none is sent upon an old text. */
+function useSaving(state: State, dispatch: (action: Action) => void): () => void {
+  const newest = useRef(state);
+  newest.current = state;
+  const last = useRef<Promise<void>>(Promise.resolve());
+  return () => {
+    last.current = last.current.then(async () => {
+      // What was done just before, or what the last answer has made of the state, is drawn first.
+      await new Promise((drawn) => setTimeout(drawn));
+      const { id, name, text, keeping } = newest.current;
+      dispatch({ do: 'sent', id, text });
+      const answer = await saveServed({ name, text, before: keeping.known });
+      dispatch({ do: 'answered', id, text, answer });
+    });
+  };
 }
 
 /** When the page cannot be drawn at all the job is still there to be taken away. */
@@ -131,7 +144,7 @@ function Fault({ message, text }: { readonly message: string; readonly text: str
 }
 
 function Head() {
-  const { state, dispatch, save } = useBench();
+  const { state, dispatch, served, save, download } = useBench();
   const picker = useRef<HTMLInputElement>(null);
   const open = async (files: FileList | null) => {
     const picked = await textsOf([...(files ?? [])]);
@@ -185,15 +198,27 @@ function Head() {
         <button type="button" onClick={() => picker.current?.click()}>
           open …
         </button>
-        <button type="button" class="main" onClick={() => void save?.()}>
-          save {state.text === state.saved ? '' : '•'}
+        {served && (
+          <button type="button" class="main" onClick={save}>
+            save
+          </button>
+        )}
+        <button type="button" class={served ? undefined : 'main'} onClick={download}>
+          download
         </button>
         <button type="button" onClick={() => print()}>
           print
         </button>
       </nav>
+      <SaveState />
     </header>
   );
+}
+
+/** Joints that are refused: the ones known at once, and of the others those that the workshop last found so. */
+function refusedIn({ model, judged }: State): ReadonlySet<string> {
+  const others = (judged?.refused ?? []).filter((name) => name !== model.chosen);
+  return new Set([...refusedAtOnce(model), ...others]);
 }
 
 /** Keys of a joint whose findings are shown by the layout itself, and by the plate. */
@@ -204,7 +229,8 @@ function Body() {
   const { state, dispatch } = useBench();
   const { model } = state;
   const said = useMemo(() => saidOf(state), [state.model, state.worked]);
-  const name = nameOf(state);
+  const name = model.chosen;
+  const refused = useMemo(() => refusedIn(state), [model, state.judged]);
   const onCard = useMemo(() => {
     const groups = cards.get(model.joint?.kind ?? '') ?? cards.values().next().value ?? [];
     return new Set(groups.flatMap(({ fields }) => fields.map(({ path }) => path.join('.'))));
@@ -237,10 +263,12 @@ function Body() {
               <button
                 type="button"
                 key={each}
+                class={refused.has(each) ? 'refused' : undefined}
                 aria-pressed={each === name}
                 onClick={() => dispatch({ do: 'choose', joint: each })}
               >
                 {each}
+                {refused.has(each) && <span class="mark"> refused</span>}
               </button>
             ))}
           </nav>

@@ -4,7 +4,7 @@ import type { Finding } from '../findings/finding.js';
 import { type Say, sayIn } from '../findings/say.js';
 import { type KeyPath, parseYaml } from '../job/edit-yaml.js';
 import { besideFile } from '../job/file-path.js';
-import { type JobReading, readJob } from '../job/read-job.js';
+import { type JobReading, jointOf, readJob } from '../job/read-job.js';
 import type { Job, Joint } from '../job/types.js';
 import type { SolvedJoint } from '../joints/family.js';
 import { families } from '../joints/list.js';
@@ -17,11 +17,16 @@ export interface Model {
   readonly say: Say;
   /** Names of the joints in the order of the file, as far as the text can be read. */
   readonly names: readonly string[];
+  /** The joint on the bench, also while it cannot be read; '' where the text names none. */
+  readonly chosen: string;
+  /** The job without the joints that could not be read: one bad joint leaves the others alive. */
   readonly job?: Job;
   readonly joint?: Joint;
   /** The joint's layout; absent while it is refused. */
   readonly solved?: SolvedJoint;
-  /** What the reader and the joint's own solver have to say. */
+  /** What the reader has to say of the joint on the bench and of what all joints share. */
+  readonly read: readonly Finding[];
+  /** The same, and what the joint's own solver has to say. */
   readonly findings: readonly Finding[];
   /** A file that the job names and that is not at hand. */
   readonly wanted?: string;
@@ -34,7 +39,8 @@ export interface Texts {
   readonly others: Readonly<Record<string, string>>;
 }
 
-export function modelOf(texts: Texts, chosen: string | undefined): Model {
+/** `asked` is the joint to be on the bench; the first where there is none of that name. */
+export function modelOf(texts: Texts, asked: string | undefined): Model {
   const document = parseYaml(texts.text);
   let wanted: string | undefined;
   const reading = readJob({ name: texts.name, text: texts.text }, families, (path) => {
@@ -42,20 +48,33 @@ export function modelOf(texts: Texts, chosen: string | undefined): Model {
     if (text === undefined) wanted = path;
     return text;
   });
-  const say = sayIn(reading.units);
   const names = jointNames(document);
-  const base = { document, reading, say, names, ...(wanted === undefined ? {} : { wanted }) };
-  if (!reading.result.ok) return { ...base, findings: reading.result.findings };
-  const job = reading.result.value;
-  const joint = job.joints.find(({ name }) => name === chosen) ?? job.joints[0];
-  const solved = joint && solveAligned(joint, job);
+  const chosen = asked !== undefined && names.includes(asked) ? asked : (names[0] ?? '');
+  const job = reading.readable;
+  const joint = job?.joints.find(({ name }) => name === chosen);
+  const solved = job && joint && solveAligned(joint, job);
+  // What is said of another joint stands on its own bench; its tab says that there is something.
+  const read = reading.result.findings.filter((one) => [undefined, chosen].includes(jointOf(one, names)));
   return {
-    ...base,
-    job,
+    document,
+    reading,
+    say: sayIn(reading.units),
+    names,
+    chosen,
+    ...(wanted === undefined ? {} : { wanted }),
+    ...(job ? { job } : {}),
     ...(joint ? { joint } : {}),
     ...(solved?.ok ? { solved: solved.value } : {}),
-    findings: [...reading.result.findings, ...(solved?.findings ?? [])],
+    read,
+    findings: [...read, ...(solved?.findings ?? [])],
   };
+}
+
+/** Joints that are refused, as far as that is known at once: those that cannot be read, and the one on the bench. */
+export function refusedAtOnce({ names, chosen, job, solved }: Model): readonly string[] {
+  if (!job) return [];
+  const read = new Set(job.joints.map(({ name }) => name));
+  return names.filter((name) => !read.has(name) || (name === chosen && !solved));
 }
 
 /** A file beside the job, by its path or, for files picked by hand, by its bare name. */

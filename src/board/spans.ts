@@ -53,6 +53,19 @@ function leastAt(findings: readonly Finding[], index: number, units: LengthUnit)
   return undefined;
 }
 
+/** A pointer that has moved by less, px, rests: a touch is no move. */
+const REST = 4;
+
+/** Whether a pointer that was put down has moved along the joint; a swipe across it is the page's, to scroll by. */
+export function isDrag(across: number, down: number): boolean {
+  return Math.abs(across) >= REST && Math.abs(across) > Math.abs(down);
+}
+
+/** true where no width is another: such widths are no edit, and leave a layout that is not a list as it is. */
+export function areSame(one: readonly number[], other: readonly number[]): boolean {
+  return one.length === other.length && one.every((width, i) => Math.abs(width - (other[i] ?? 0)) < ROUNDING);
+}
+
 export interface Move {
   /** Edge `edge` stands between span edge − 1 and span edge. */
   readonly edge: number;

@@ -3,7 +3,7 @@ import { useContext } from 'preact/hooks';
 import type { Finding } from '../findings/finding.js';
 import { bushingCures, type Cure, curesOf } from './cures.js';
 import type { BoardSolid } from './solids.js';
-import type { Action, State } from './state.js';
+import { type Action, type State, workedOn } from './state.js';
 import { type Made, plateTroubles } from './work.js';
 
 /** What every part of the page is given: the state, the way to change it, and the workshop behind it. */
@@ -12,8 +12,11 @@ export interface Bench {
   readonly dispatch: (action: Action) => void;
   readonly files: () => Promise<Made>;
   readonly solids: () => Promise<readonly BoardSolid[]>;
-  /** Set where the page is served by the command: writes the job back into its file. */
-  readonly save?: () => Promise<void>;
+  /** true where the command serves the page and writes its jobs into files. */
+  readonly served: boolean;
+  /** Saves the job as it is when its turn comes, one save after the other. */
+  readonly save: () => void;
+  readonly download: () => void;
 }
 
 export const BenchContext = createContext<Bench | undefined>(undefined);
@@ -31,17 +34,18 @@ export interface Said {
 }
 
 /** Everything to be said about the present text, without repeats; what needs no heed and offers nothing is left out. */
-export function saidOf({ model, worked, text }: State): readonly Said[] {
-  const current = worked?.text === text && worked.joint === model.joint?.name;
-  const read = model.reading.result.findings;
-  const all = current && worked ? [...read, ...worked.findings] : model.findings;
+export function saidOf(state: State): readonly Said[] {
+  const { model, text } = state;
+  const worked = workedOn(state);
+  const current = worked?.text === text;
+  const all = current ? [...model.read, ...worked.findings] : model.findings;
   const seen = new Set<string>();
   return all.flatMap((finding) => {
     const mark = `${finding.code} ${finding.at} ${JSON.stringify(finding.data)}`;
     if (seen.has(mark)) return [];
     seen.add(mark);
     const offering = finding.level !== 'ok' || offers.has(finding.code);
-    const better = current && worked && plateTroubles.has(finding.code) ? worked.betterBushings : [];
+    const better = current && plateTroubles.has(finding.code) ? worked.betterBushings : [];
     const cures = offering ? [...curesOf(finding, model), ...bushingCures(better, model)] : [];
     return [{ finding, cures }];
   });
@@ -53,4 +57,8 @@ const offers: ReadonlySet<string> = new Set(['other-tools-would-do', 'every-seco
 /** What must be seen: refusals, cautions, and ways out. */
 export function isPressing({ finding, cures }: Said): boolean {
   return finding.level !== 'ok' || cures.length > 0;
+}
+
+export function faultWords(message: string): string {
+  return `a fault in halfpin itself, not in your job: ${message}; please report it with the job file`;
 }

@@ -11,7 +11,6 @@ import {
   proveJob,
   solveJob,
   testCutJob,
-  writtenTemplates,
 } from '../pipeline.js';
 import { canTestCut, type TestCut } from '../testcut/assemble.js';
 import { otherText, type Texts } from './model.js';
@@ -34,12 +33,19 @@ export interface Worked {
   readonly betterBushings: readonly string[];
 }
 
+/** Which joints of a text are refused, each solved by itself. */
+export interface Judged {
+  readonly text: string;
+  readonly refused: readonly string[];
+}
+
 export type Question = { readonly id: number; readonly texts: Texts; readonly joint: string } & {
-  readonly ask: 'worked' | 'files' | 'solids';
+  readonly ask: 'worked' | 'judged' | 'files' | 'solids';
 };
 
 export type Answer =
   | { readonly id: number; readonly worked: Worked }
+  | { readonly id: number; readonly judged: Judged }
   | { readonly id: number; readonly made: Made }
   | { readonly id: number; readonly solids: readonly BoardSolid[] }
   /** A fault in halfpin itself, with its message. */
@@ -59,6 +65,8 @@ async function answered(question: Question): Promise<Answer> {
   switch (question.ask) {
     case 'worked':
       return { id, worked: await workOn(texts, joint) };
+    case 'judged':
+      return { id, judged: judge(texts) };
     case 'files':
       return { id, made: await filesOf(texts, joint) };
     case 'solids':
@@ -118,10 +126,18 @@ export async function filesOf(texts: Texts, joint: string): Promise<Made> {
   };
 }
 
-function solve(texts: Texts, joint: string) {
+/** Solves every joint that can be read, with its templates but without a test cut: a few hundredths of a second each. */
+export function judge(texts: Texts): Judged {
+  const outcomes = solve(texts)?.outcomes ?? [];
+  const refused = outcomes.filter(({ made }) => !made).map(({ joint }) => joint.name);
+  return { text: texts.text, refused };
+}
+
+/** The joints of a job, or the one named; those that cannot be read are left out. */
+function solve(texts: Texts, joint?: string) {
   const reading = readJob({ name: texts.name, text: texts.text }, families, (path) => otherText(texts, path));
-  if (!reading.result.ok) return undefined;
-  const job = reading.result.value;
+  const job = reading.readable;
+  if (!job) return undefined;
   const outcomes = solveJob(job, joint);
   return { job, outcomes, outcome: outcomes[0] };
 }
@@ -140,8 +156,7 @@ async function cutOnPaper(
 
 async function solidsIn(texts: Texts, joint: string): Promise<readonly BoardSolid[]> {
   const { job, outcome } = solve(texts, joint) ?? {};
-  if (!job || !outcome?.made) return [];
-  const { solved, report } = outcome.made;
-  const front = solved.markings.find(({ board }) => board === 'pins');
-  return solidsOf(report, await writtenTemplates(job, outcome), front?.material.thickness ?? 0);
+  if (!job || !outcome) return [];
+  const [cut] = await testCutJob(job, [outcome]);
+  return cut?.request ? solidsOf(cut.request) : [];
 }

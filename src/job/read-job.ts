@@ -19,6 +19,11 @@ import type { Job, Joint, Shop } from './types.js';
 /** A job, or every reason why there is none, and what is needed to speak of it. */
 export interface JobReading {
   readonly result: Result<Job>;
+  /**
+   * The job without the joints and pieces that were refused, for whoever can go on with the others; absent where
+   * what all of them share is refused.
+   */
+  readonly readable?: Job;
   /** The place of a key by its path, in the job or in the shop file that it names. Never undefined. */
   readonly locate: Locator;
   /** Every file that was read, the job first: what to watch for changes. Missing ones too. */
@@ -69,20 +74,41 @@ export function readJob(
   );
   const findings = fractionsTogether(all, locate);
   const files = [source.name, ...(shop?.file === undefined ? [] : [shop.file.name]), ...included.names()];
-  const result =
-    isRefused(findings) || shop === undefined || joints === undefined
-      ? refused<Job>(findings)
-      : given<Job>(
-          {
-            title: header.title ?? titleOf(source.name),
-            units: units.units,
-            shop: shopOf(shop.reading, units.units),
-            joints: joints.joints,
-            pieces: pieces?.pieces ?? [],
-          },
-          findings,
-        );
-  return { result, locate, files, units: units.units };
+  const names = joints === undefined ? [] : namesOf(tree);
+  const job: Job | undefined =
+    shop === undefined || joints === undefined || all.some((one) => isOfAll(one, names))
+      ? undefined
+      : {
+          title: header.title ?? titleOf(source.name),
+          units: units.units,
+          shop: shopOf(shop.reading, units.units),
+          joints: joints.joints.filter(({ name }) => !all.some((one) => isRefusalOf(name, one, names))),
+          pieces: pieces?.pieces ?? [],
+        };
+  const result = isRefused(findings) || job === undefined ? refused<Job>(findings) : given(job, findings);
+  return { result, ...(job && { readable: job }), locate, files, units: units.units };
+}
+
+function namesOf({ keys, value }: Tree): readonly string[] {
+  const written = isRecord(value) && isRecord(value.joints) ? Object.keys(value.joints) : [];
+  return keys.get('joints') ?? written;
+}
+
+/** A refusal of what every joint is read with: the file, its header, the shop, the list of joints. */
+function isOfAll(one: Finding, names: readonly string[]): boolean {
+  const isOfPiece = one.at === 'pieces' || one.at.startsWith('pieces.');
+  return one.level === 'refused' && !isOfPiece && jointOf(one, names) === undefined;
+}
+
+function isRefusalOf(name: string, one: Finding, names: readonly string[]): boolean {
+  return one.level === 'refused' && jointOf(one, names) === name;
+}
+
+/** The joint that a finding speaks of. A name may hold dots, so the longest that fits is meant. */
+export function jointOf({ at }: Finding, names: readonly string[]): string | undefined {
+  return names
+    .filter((name) => at === `joints.${name}` || at.startsWith(`joints.${name}.`))
+    .sort((one, other) => other.length - one.length)[0];
 }
 
 /** Files that joints name, as seen from the job's folder; each is read once and remembered. */

@@ -1,4 +1,12 @@
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { request } from 'node:http';
 import { networkInterfaces, tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -75,7 +83,7 @@ function ask(
 const saving = (body: object): Asked => ({
   method: 'PUT',
   headers: { 'Content-Type': 'application/json' },
-  body: JSON.stringify(body),
+  body: JSON.stringify({ name: 'tray.yaml', ...body }),
 });
 
 describe('the board’s server', () => {
@@ -143,21 +151,82 @@ describe('the board’s server', () => {
   test('writes the job on request, whole, and never over what another program wrote meanwhile', async () => {
     const { address } = await serve();
     const changed = text.replace('Tray', 'Larger tray');
-    expect((await ask(address, 'job', saving({ text: changed, before: text }))).status).toBe(200);
+    expect((await ask(address, 'job', saving({ text: changed, before: [text] }))).status).toBe(200);
     expect(readFileSync(job, 'utf8')).toBe(changed);
-    const late = await ask(address, 'job', saving({ text: 'title: Other\n', before: text }));
+    const late = await ask(address, 'job', saving({ text: 'title: Other\n', before: [text] }));
     expect(late.status).toBe(409);
-    expect(late.body).toContain('was changed by another program');
+    expect(JSON.parse(late.body)).toEqual({ theirs: changed });
     expect(readFileSync(job, 'utf8')).toBe(changed);
+    // What was sent and not answered may have come through: it is known to the page, and so is no conflict.
+    const known = saving({ text: 'title: Other\n', before: [text, changed] });
+    expect((await ask(address, 'job', known)).status).toBe(200);
+    expect((await ask(address, 'job', saving({ text: 'title: Other\n', before: [text] }))).status).toBe(200);
+    rmSync(job);
+    const gone = await ask(address, 'job', saving({ text, before: ['title: Other\n'] }));
+    expect([gone.status, JSON.parse(gone.body)]).toEqual([409, {}]);
+    expect((await ask(address, 'job', saving({ text, before: [] }))).status).toBe(200);
+    expect(readFileSync(job, 'utf8')).toBe(text);
+  });
+
+  test('of two saves at once upon the same text one succeeds and the other hears of it, thirty times', async () => {
+    const { address } = await serve();
+    for (let i = 0; i < 30; i++) {
+      writeFileSync(job, text);
+      const texts = ['one', 'two'].map((word) => `title: ${word} ${i}\n`);
+      const answers = await Promise.all(
+        texts.map((each) => ask(address, 'job', saving({ text: each, before: [text] }))),
+      );
+      expect(answers.map(({ status }) => status).sort()).toEqual([200, 409]);
+      const winner = texts[answers.findIndex(({ status }) => status === 200)];
+      expect(readFileSync(job, 'utf8')).toBe(winner);
+      const loser = answers.find(({ status }) => status === 409);
+      expect(JSON.parse(loser?.body ?? '')).toEqual({ theirs: winner });
+    }
+  });
+
+  test('writes another job beside the first, never over a file that is there', async () => {
+    const { address } = await serve();
+    const box = join(folder, 'box.yaml');
+    rmSync(box, { force: true });
+    const first = saving({ name: 'box.yaml', text: 'title: Box\n', before: [] });
+    expect((await ask(address, 'job', first)).status).toBe(200);
+    expect(readFileSync(box, 'utf8')).toBe('title: Box\n');
+    expect(readFileSync(job, 'utf8')).toBe(text);
+    const other = await ask(address, 'job', saving({ name: 'box.yaml', text: 'title: New\n', before: [] }));
+    expect([other.status, JSON.parse(other.body)]).toEqual([409, { theirs: 'title: Box\n' }]);
+    expect(readFileSync(box, 'utf8')).toBe('title: Box\n');
+  });
+
+  test('writes nothing under a name that leads elsewhere or is no job’s', async () => {
+    const { address } = await serve();
+    mkdirSync(join(folder, 'folder.yaml'), { recursive: true });
+    const names = ['../out.yaml', 'sub/out.yaml', '..', '', '.hidden.yaml', 'notes.txt', 'link.yaml'];
+    for (const name of [
+      ...names,
+      'folder.yaml',
+      'a\\b.yaml',
+      'c:d.yaml',
+      'x\0.yaml',
+      join(top, 'out.yaml'),
+    ]) {
+      const answer = await ask(address, 'job', saving({ name, text: 'title: X\n', before: ['secret: 1'] }));
+      expect(answer.status, name).toBe(400);
+    }
+    expect(readFileSync(join(top, 'secret.yaml'), 'utf8')).toBe('secret: 1');
+    expect(readFileSync(join(folder, 'notes.txt'), 'utf8')).toBe('private');
+    expect(existsSync(join(top, 'out.yaml'))).toBe(false);
   });
 
   test('takes nothing else for a saving', async () => {
     const { address } = await serve();
     const bad: readonly Asked[] = [
-      { ...saving({ text: 'x', before: text }), headers: { 'Content-Type': 'text/plain' } },
+      { ...saving({ text: 'x', before: [text] }), headers: { 'Content-Type': 'text/plain' } },
       saving({ text: 'x' }),
       { ...saving({}), body: 'no JSON' },
-      { ...saving({ text: 'x', before: text }), method: 'POST' },
+      saving({ text: 'x', before: text }),
+      saving({ text: 'x', before: [text, 1] }),
+      saving({ name: 1, text: 'x', before: [text] }),
+      { ...saving({ text: 'x', before: [text] }), method: 'POST' },
     ];
     for (const one of bad) expect((await ask(address, 'job', one)).status).toBeGreaterThanOrEqual(400);
     expect(readFileSync(job, 'utf8')).toBe(text);

@@ -2,33 +2,39 @@ import { describe, expect, test } from 'vitest';
 import type { BoardSolid } from '../../src/board/solids.js';
 import { solidsOf } from '../../src/board/solids.js';
 import { families } from '../../src/joints/list.js';
-import { makeFiles } from '../../src/pipeline.js';
-import { area } from '../../src/testcut/polygons.js';
-import { readText, solveOnly } from '../support/jobs.js';
+import { solveJob, testCutJob } from '../../src/pipeline.js';
+import { jointInSolid } from '../../src/solid/closed.js';
+import { blanksOf } from '../../src/solid-job.js';
+import { area, extents, intersection, type Polygons } from '../../src/testcut/polygons.js';
+import { readText } from '../support/jobs.js';
+import { volumeOf } from './solid-volume.js';
 
 async function solids(text: string) {
   const job = readText(text);
-  const outcome = solveOnly(job);
-  if (!outcome.made) throw new Error('the job cannot be made');
-  const files = await makeFiles(job, [outcome], { only: ['finger'], as: ['dxf'] });
-  const written = files
-    .filter(({ path }) => path.endsWith('.dxf'))
-    .map(({ path, content }) => ({ name: path.split('/').at(-1) ?? path, text: String(content) }));
+  const outcomes = solveJob(job);
+  const [outcome] = outcomes;
+  const [cut] = await testCutJob(job, outcomes);
+  if (!outcome?.made || !cut?.request) throw new Error('the job cannot be made');
   const { report, solved } = outcome.made;
-  const front = solved.markings.find(({ board }) => board === 'pins')?.material.thickness ?? 0;
-  return { boards: solidsOf(report, written, front), report, joint: outcome.joint };
+  const { request } = cut;
+  return { boards: solidsOf(request), report, solved, request, joint: outcome.joint };
 }
 
-/** Volume of a board in the depth of its cut, mm³. */
-const cutVolume = ({ slabs }: BoardSolid): number =>
-  slabs.slice(0, -1).reduce((sum, { from, to, polygons }) => sum + (to - from) * area(polygons), 0);
+const volume = (slabs: BoardSolid['cut']): number =>
+  slabs.reduce((sum, { from, to, polygons }) => sum + (to - from) * area(polygons), 0);
 
-/** Range of b or c that a board takes up, mm. */
-function rangeOf({ slabs, place }: BoardSolid, axis: 'b' | 'c'): readonly [number, number] {
-  const [base, byY, byU] = place[axis];
+/** Volume of a board in the depth of its cut, mm³. */
+const cutVolume = ({ cut }: BoardSolid): number => volume(cut);
+
+/** Range of a, b or c that slabs of a board take up, mm; the depth of its cut unless other slabs are given. */
+function rangeOf({ cut, place }: BoardSolid, axis: 'a' | 'b' | 'c', slabs = cut): readonly [number, number] {
   const all = slabs.flatMap(({ from, to, polygons }) =>
     polygons.flatMap((ring) =>
-      ring.flatMap(({ y }) => [base + byY * y + byU * from, base + byY * y + byU * to]),
+      ring.flatMap(({ x, y }) => {
+        if (axis === 'a') return [x + place.a];
+        const [base, byY, byU] = place[axis];
+        return [base + byY * y + byU * from, base + byY * y + byU * to];
+      }),
     ),
   );
   return [Math.min(...all), Math.max(...all)];
@@ -74,8 +80,8 @@ describe.each(corners)('the solids of $name', ({ text }) => {
     const { boards } = await solids(text);
     const [one, two] = boards;
     if (!one || !two) throw new Error('two boards make a corner');
-    expect(rangeOf(one, 'b')[0]).toBeCloseTo(rangeOf(two, 'b')[0], 6);
-    expect(rangeOf(one, 'c')[0]).toBeCloseTo(rangeOf(two, 'c')[0], 6);
+    expect(rangeOf(one, 'b')).toEqual(rangeOf(two, 'b').map((at) => expect.closeTo(at, 6)));
+    expect(rangeOf(one, 'c')).toEqual(rangeOf(two, 'c').map((at) => expect.closeTo(at, 6)));
   });
 });
 
@@ -85,17 +91,113 @@ test.each(['together', 'apart'])(
     const { boards, joint } = await solids(starter('half-blind-dovetail').replace('together', method));
     const [side, front] = boards;
     if (!side || !front) throw new Error('a side and a front make a corner');
-    const depth = front.slabs[0] && front.slabs.at(-1)?.from;
+    const depth = front.cut.at(-1)?.to ?? Number.NaN;
     const sideThickness = 12.7;
-    const corner = joint.width * (depth ?? 0) * sideThickness;
+    const corner = joint.width * depth * sideThickness;
     const wood = cutVolume(side) + cutVolume(front);
     // The front is drawn further than the corner: what lies beyond the side's inside face is whole.
-    const frontDeep = Math.max(...(front.slabs[0]?.polygons.flatMap((ring) => ring.map(({ y }) => y)) ?? []));
-    const beyond = joint.width * (depth ?? 0) * (frontDeep - sideThickness);
+    const frontDeep = Math.max(...(front.cut[0]?.polygons.flatMap((ring) => ring.map(({ y }) => y)) ?? []));
+    const beyond = joint.width * depth * (frontDeep - sideThickness);
     expect(wood - beyond).toBeLessThanOrEqual(corner * 1.001);
     expect(wood - beyond).toBeGreaterThan(corner * 0.97);
-    expect(rangeOf(front, 'b')[0]).toBeLessThan(0);
-    expect(rangeOf(side, 'b')[0]).toBeCloseTo(0, 9);
+    expect(rangeOf(front, 'b')).toEqual(rangeOf(side, 'b').map((at) => expect.closeTo(at, 6)));
+    expect(rangeOf(front, 'b', front.rest)[1]).toBeCloseTo(19.05, 9); // the lap covers the tails
     expect(rangeOf(front, 'c')[1]).toBeCloseTo(rangeOf(side, 'c')[1], 6);
   },
 );
+
+/** A front that overlaps its opening, its lower and upper lip unlike, so that nothing fits by chance. */
+const lipped = (method: string, rabbet = '1/2') =>
+  starter('half-blind-dovetail')
+    .replace('together', method)
+    .replace('    depth:', `    lip: { end: 3/8, lower: 1/4, upper: 5/16, rabbet: ${rabbet} }\n    depth:`);
+
+const lippedFronts = ['together', 'apart'].flatMap((method) =>
+  ['3/8', '1/2'].map((rabbet) => ({ method, rabbet })),
+);
+
+describe.each(lippedFronts)(
+  'a lipped front cut $method, its rabbet $rabbet in deep',
+  ({ method, rabbet }) => {
+    const made = solids(lipped(method, rabbet));
+
+    test('has its tails in its sockets: no wood of the side is in the front’s', async () => {
+      const { boards, joint } = await made;
+      const [side, front] = boards;
+      if (!side || !front) throw new Error('a side and a front make a corner');
+      const depth = side.cut.at(-1)?.to ?? Number.NaN;
+      const step = depth / side.cut.length;
+      // Slab i of the front, counted from its inside face, meets slab −i of the side, whose end is below.
+      const inRoom = (board: BoardSolid, polygons: Polygons): Polygons =>
+        polygons.map((ring) => {
+          const turned = ring.map(({ x, y }) => ({ x: x + board.place.a, y: y * board.place.c[1] }));
+          return board.place.c[1] < 0 ? turned.reverse() : turned;
+        });
+      const both = front.cut.map((slab, i) =>
+        area(
+          intersection(
+            inRoom(front, slab.polygons),
+            inRoom(side, side.cut[side.cut.length - 1 - i]?.polygons ?? []),
+          ),
+        ),
+      );
+      expect(side.cut).toHaveLength(front.cut.length);
+      expect(Math.max(...both) * step).toBeLessThan(0.01 * joint.width);
+      expect(cutVolume(side)).toBeGreaterThan(joint.width * depth * 12.7 * 0.2);
+    });
+
+    test('is as large as the solid that the test cut builds, board by board, and stands where that does', async () => {
+      const { boards, solved, joint, request } = await made;
+      const blanks = blanksOf(solved, joint).map((blank) => {
+        const board = boards.find((one) => one.board === blank.board);
+        if (!board) throw new Error('a board is missing');
+        const { minY, maxY } = extents(board.rest.at(-1)?.polygons ?? []);
+        const end = board.rest.at(-1)?.to ?? Number.NaN;
+        return { ...blank, length: blank.board === 'tails' ? end : maxY - minY };
+      });
+      const solid = await jointInSolid(request, blanks);
+      for (const { board, closed } of solid.boards) {
+        const own = boards.find((one) => one.board === board);
+        if (!own) throw new Error('a board is missing');
+        const slabs = [...own.cut, ...own.rest];
+        expect(volume(slabs) / volumeOf(closed)).toBeCloseTo(1, 3);
+        // The solid's axes are the front's own: x, y away from its end, z up from the bottom of its sockets.
+        const of = (axis: 0 | 1 | 2) => closed.vertices.map((vertex) => vertex[axis]);
+        const [xs, ys, zs] = [of(0), of(1), of(2)];
+        const depth = own.place.b[2] < 0 ? own.place.b[0] : request.boards[0]?.depth;
+        const near = (at: number) => expect.closeTo(at, 2);
+        expect(rangeOf(own, 'a', slabs)).toEqual([near(Math.min(...xs)), near(Math.max(...xs))]);
+        expect(rangeOf(own, 'c', slabs)).toEqual([near(-Math.max(...ys)), near(-Math.min(...ys))]);
+        expect(rangeOf(own, 'b', slabs)).toEqual([
+          near((depth ?? 0) - Math.max(...zs)),
+          near((depth ?? 0) - Math.min(...zs)),
+        ]);
+      }
+    });
+
+    test('has its rabbet: wood past the shoulders is as thick as the lip', async () => {
+      const { boards } = await made;
+      const front = boards[1];
+      if (!front) throw new Error('a side and a front make a corner');
+      const bottom = Number(rabbet.split('/')[0]) / Number(rabbet.split('/')[1]);
+      const above = [...front.cut, ...front.rest].filter(({ to }) => to < bottom * 25.4 + 1e-9);
+      expect(Math.max(...above.map(({ to }) => to))).toBeCloseTo(bottom * 25.4, 9);
+      expect(rangeOf(front, 'c', above)[1]).toBeCloseTo(0, 6);
+      expect(rangeOf(front, 'c', front.rest)[1]).toBeCloseTo(0.375 * 25.4, 6);
+      expect(rangeOf(front, 'a', above)).toEqual([expect.closeTo(0, 6), expect.closeTo(4.5 * 25.4, 6)]);
+      const [low, high] = [-0.25 * 25.4, 4.8125 * 25.4];
+      expect(rangeOf(front, 'a', front.rest)).toEqual([expect.closeTo(low, 6), expect.closeTo(high, 6)]);
+    });
+  },
+);
+
+/** Views turn a joint and never mirror it: the reference edge would come to the other side. */
+test.each(families.map(({ kind }) => kind))('no board of a %s is mirrored', async (kind) => {
+  const { boards } = await solids(starter(kind));
+  expect(boards).toHaveLength(2);
+  for (const { place } of boards) {
+    // (x, y, z = −u) to (a, −b, c), both with the right hand.
+    const [[, by, bu], [, cy, cu]] = [place.b, place.c];
+    expect(by * cu - bu * cy).toBeCloseTo(1, 9);
+  }
+});

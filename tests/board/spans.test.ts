@@ -2,7 +2,15 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { writeLength } from '../../src/board/lengths.js';
 import { modelOf } from '../../src/board/model.js';
-import { handBounds, listEdits, moveEdge, resizeSpan, widthsOf } from '../../src/board/spans.js';
+import {
+  areSame,
+  handBounds,
+  isDrag,
+  listEdits,
+  moveEdge,
+  resizeSpan,
+  widthsOf,
+} from '../../src/board/spans.js';
 import { editYaml } from '../../src/job/edit-yaml.js';
 import type { Job, Joint } from '../../src/job/types.js';
 import { families } from '../../src/joints/list.js';
@@ -136,4 +144,13 @@ test('a length written into a job reads back within what thirty spans may miss, 
     ),
   );
   expect(writeLength(25.4 * 1.375, 'in')).toBe('1-3/8');
+});
+
+test('a pointer that rests, or goes up or down, does not drag; widths that are as they were are no edit', () => {
+  expect([isDrag(0, 0), isDrag(1, 0), isDrag(-3, 2), isDrag(6, 9), isDrag(-20, 60)]).not.toContain(true);
+  expect([isDrag(4, 0), isDrag(-12, 5)]).not.toContain(false);
+  const widths = [8, 12.7, 8];
+  expect(areSame(widths, [8, 12.7 + 1e-9, 8])).toBe(true);
+  expect(areSame(widths, [8, 12.71, 7.99])).toBe(false);
+  expect(areSame(widths, [8, 12.7])).toBe(false);
 });

@@ -142,7 +142,7 @@ function centre(group: Group): number {
   return Math.max(1, high.distanceTo(low) / 2);
 }
 
-function boardGroup({ slabs, place }: BoardSolid, colour: string): Group {
+function boardGroup(board: BoardSolid, colour: string): Group {
   const group = new Group();
   const wood = new MeshLambertMaterial({
     color: colour,
@@ -152,9 +152,8 @@ function boardGroup({ slabs, place }: BoardSolid, colour: string): Group {
     polygonOffsetUnits: 1,
   });
   const ink = new LineBasicMaterial({ color: new Color(colour).multiplyScalar(0.45) });
-  const whole = geometryOf(slabs, place);
-  group.add(new Mesh(whole, wood));
-  group.add(new LineSegments(outlinesOf(slabs, place), ink));
+  group.add(new Mesh(geometryOf([...board.cut, ...board.rest], board.place), wood));
+  group.add(new LineSegments(outlinesOf(board), ink));
   return group;
 }
 
@@ -224,15 +223,13 @@ function isInside(point: Vector2 | undefined, ring: readonly Vector2[]): boolean
 }
 
 /** The lines that a pencil would draw: where the cut begins and ends, and the upright edges between. */
-function outlinesOf(slabs: readonly Slab[], place: Placing): BufferGeometry {
-  const cut = slabs.slice(0, -1);
+function outlinesOf({ cut, rest, place }: BoardSolid): BufferGeometry {
   const first = cut[0];
   const last = cut.at(-1);
-  const stub = slabs.at(-1);
   const outer = [
     ...(first ? [{ ...first, to: first.from }] : []),
     ...(last ? [{ ...last, from: last.to }] : []),
-    ...(stub ? [stub] : []),
+    ...rest,
   ];
   const ends: number[] = [];
   for (const { from, to, polygons } of outer) {
@@ -246,14 +243,17 @@ function outlinesOf(slabs: readonly Slab[], place: Placing): BufferGeometry {
     }
   }
   // Upright edges of the end: from slab to slab where corners stand over each other.
-  const creases = new EdgesGeometry(geometryOf(cut.length === 1 ? cut : stub ? [stub] : [], place), CREASE);
-  ends.push(...(creases.getAttribute('position')?.array ?? []));
+  const upright = [...(cut.length === 1 ? [cut] : []), ...rest.map((slab) => [slab])];
+  for (const slabs of upright) {
+    const creases = new EdgesGeometry(geometryOf(slabs, place), CREASE);
+    ends.push(...(creases.getAttribute('position')?.array ?? []));
+  }
   const geometry = new BufferGeometry();
   geometry.setAttribute('position', new BufferAttribute(new Float32Array(ends), 3));
   return geometry;
 }
 
-/** a along the joint is x on the screen, b (into the corner) is −y, c (across the tail board) is z. */
-function placed({ b, c }: Placing, x: number, y: number, u: number): readonly [number, number, number] {
-  return [x, -(b[0] + b[1] * y + b[2] * u), c[0] + c[1] * y + c[2] * u];
+/** a along the joint is x on the screen, b (downward) is −y, c (toward whoever looks) is z. */
+function placed({ a, b, c }: Placing, x: number, y: number, u: number): readonly [number, number, number] {
+  return [x + a, -(b[0] + b[1] * y + b[2] * u), c[0] + c[1] * y + c[2] * u];
 }

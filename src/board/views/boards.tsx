@@ -1,4 +1,5 @@
 import type { BoardMarking, SolvedJoint } from '../../joints/family.js';
+import { closedEndOf, viewsOf } from '../lipped.js';
 import { pathOf, pathOfRegion } from '../screen-path.js';
 
 /** Both boards of a joint as they lie on the bench, drawn from their marking out. Lengths in mm. */
@@ -30,43 +31,53 @@ export function UpperBoard({ marking }: { readonly marking: BoardMarking }) {
   );
 }
 
-/** The second board lies below it, its end grain up and its inside face under that. */
-export function LowerBoard({ marking }: { readonly marking: BoardMarking }) {
+/** The second board lies below it, its end grain up and its inside face under that; a lipped front with its rabbet. */
+export function LowerBoard({
+  marking,
+  lip,
+}: {
+  readonly marking: BoardMarking;
+  readonly lip: SolvedJoint['lip'];
+}) {
   const { width, depth, endGrain, insideFace, material, board } = marking;
-  const end = material.thickness;
-  const body = depth + shownBehind(marking);
-  const face = pathOfRegion(insideFace.waste);
+  const shown = depth + shownBehind(marking);
+  const views = viewsOf(marking, shown, lip);
+  const top = material.thickness + views.lip.end;
   return (
     <svg
       class="board second"
-      viewBox={`0 0 ${width} ${end + body}`}
+      viewBox={`0 0 ${width} ${top + shown}`}
       role="img"
       aria-label={`${board} board, ${marking.faceSeen ? `edge and ${marking.faceSeen}` : 'end grain and inside'} face`}
     >
-      <path class="wood end-grain" d={`M0 0H${width}V${end}H0Z`} />
-      <g transform={`scale(1 -1)`}>
+      <g transform="scale(1 -1)">
+        <path class="wood end-grain" d={pathOf(views.end)} />
         <path class="waste" d={pathOfRegion(endGrain.waste)} />
         <path class="scribed" d={pathOf(...endGrain.lines)} />
       </g>
-      <path class="arris" d={`M0 ${end}H${width}`} />
-      <g transform={`translate(0 ${end})`}>
-        <path class="wood" d={`M0 0H${width}V${body}H0Z`} />
-        <Grain width={width} height={body} top={0} />
+      <g transform={`translate(0 ${top})`}>
         <g transform="scale(1 -1)">
-          <path class="waste" d={face} />
+          <path class="wood rabbet" d={pathOfRegion(views.ledge)} />
+          <path class="wood" d={pathOf(views.face)} />
+        </g>
+        <Grain width={width} height={shown} top={0} />
+        <g transform="scale(1 -1)">
+          <path class="waste" d={pathOfRegion(insideFace.waste)} />
           <path class="scribed" d={pathOf(...insideFace.lines)} />
         </g>
+        <path class="arris" d={`M0 0H${width}`} />
         <path class="baseline" d={`M0 ${depth}H${width}`} />
       </g>
     </svg>
   );
 }
 
-/** The joint closed, seen on the first board's outside face: the other board's end shows between. */
+/** The joint closed, seen on the first board's outside face: the other board's end shows between, its lip below. */
 export function ClosedJoint({ solved }: { readonly solved: SolvedJoint }) {
   const [first, second] = solved.markings;
   if (!first || !second) return null;
   const { width, depth, outsideFace } = first;
+  const { wood, lipFrom } = closedEndOf(first, second, solved.lip);
   const lap = Math.max(0, second.material.thickness - depth);
   const body = depth + shownBehind(first);
   return (
@@ -76,7 +87,8 @@ export function ClosedJoint({ solved }: { readonly solved: SolvedJoint }) {
       role="img"
       aria-label="closed joint"
     >
-      <path class="wood second-end" d={`M0 ${lap}H${width}V${-depth}H0Z`} />
+      <path class="wood second-end" d={pathOf(wood)} />
+      {lipFrom < 0 && <path class="arris" d={`M0 ${-lipFrom}H${width}`} />}
       <path
         class="wood first-face"
         fill-rule="evenodd"

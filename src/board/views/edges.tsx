@@ -3,7 +3,7 @@ import type { Bound, Layout } from '../../layout/types.js';
 import { fineStep, ruleStep } from '../lengths.js';
 import { type Model, textOf } from '../model.js';
 import { nameOfSpan } from '../names.js';
-import { type HandBounds, listEdits, moveEdge, widthsOf } from '../spans.js';
+import { areSame, type HandBounds, isDrag, listEdits, moveEdge, widthsOf } from '../spans.js';
 import { useBench } from '../store.js';
 
 /**
@@ -20,7 +20,7 @@ export function Edges({
   readonly scale: number;
 }) {
   const { state, dispatch } = useBench();
-  const held = useRef<Hold | undefined>(undefined);
+  const hold = useRef<Hold | undefined>(undefined);
   const [resting, setResting] = useState<{ readonly edge: number; readonly bound?: Bound } | undefined>();
   const { solved, joint, job } = drawn;
   if (!solved || !joint || !job) return null;
@@ -31,15 +31,10 @@ export function Edges({
     if (bounds.ok || !bounds.finding) return;
     dispatch({ do: 'say', notice: textOf(bounds.finding, drawn.say) });
   };
-  const move = (
-    from: readonly number[],
-    edge: number,
-    by: number,
-    step: number,
-    reach: number,
-    run: string,
-  ) => {
+  /** Widths that are `from` again give back the text that they were read from, which may be no list. */
+  const move = ({ widths: from, text }: Held, edge: number, by: number, step: number, reach: number) => {
     if (!bounds.ok) return refuse();
+    const run = `edge ${edge}`;
     const moved = moveEdge(from, bounds.least, {
       edge,
       by,
@@ -48,6 +43,10 @@ export function Edges({
       reach,
     });
     setResting({ edge, ...(moved.stopped ? { bound: moved.stopped } : {}) });
+    if (areSame(moved.widths, from)) {
+      dispatch({ do: 'write', text, run });
+      return undefined;
+    }
     const has = (path: readonly string[]) => state.model.document.hasIn(path);
     dispatch({ do: 'edit', edits: listEdits(joint, moved.widths, units, has), run });
     return undefined;
@@ -58,7 +57,12 @@ export function Edges({
     if (way === undefined) return;
     event.preventDefault();
     const step = event.shiftKey ? fineStep(units) : ruleStep(units);
-    move(widthsOf(layout), edge, way * step, event.shiftKey ? 0 : step, 1e-6, `edge ${edge}`);
+    const now = { widths: widthsOf(layout), text: state.text };
+    move(now, edge, way * step, event.shiftKey ? 0 : step, 1e-6);
+  };
+  const letGo = () => {
+    hold.current = undefined;
+    dispatch({ do: 'settle' });
   };
 
   return (
@@ -88,32 +92,28 @@ export function Edges({
               dispatch({ do: 'settle' });
             }}
             onPointerDown={(event) => {
-              if (event.button !== 0) return;
+              if (event.button !== 0 || !event.isPrimary) return;
               event.currentTarget.setPointerCapture(event.pointerId);
-              event.currentTarget.focus();
-              held.current = { edge, start: event.clientX, widths: widthsOf(layout) };
+              event.currentTarget.focus({ preventScroll: true });
+              const { clientX: x, clientY: y } = event;
+              hold.current = { edge, x, y, widths: widthsOf(layout), text: state.text, moving: false };
               if (!bounds.ok) refuse();
             }}
             onPointerMove={(event) => {
-              const hold = held.current;
-              if (!hold || hold.edge !== edge || !bounds.ok) return;
-              const by = (event.clientX - hold.start) / scale;
-              move(
-                hold.widths,
-                edge,
-                by,
-                event.shiftKey ? fineStep(units) : ruleStep(units),
-                PULL / scale,
-                `drag ${edge}`,
-              );
+              const held = hold.current;
+              if (held?.edge !== edge || !bounds.ok) return;
+              const across = event.clientX - held.x;
+              if (!held.moving && !isDrag(across, event.clientY - held.y)) return;
+              hold.current = { ...held, moving: true };
+              const step = event.shiftKey ? fineStep(units) : ruleStep(units);
+              move(held, edge, across / scale, step, PULL / scale);
             }}
-            onPointerUp={() => {
-              held.current = undefined;
-              dispatch({ do: 'settle' });
-            }}
+            onPointerUp={letGo}
             onPointerCancel={() => {
-              held.current = undefined;
-              dispatch({ do: 'settle' });
+              // The browser has taken the gesture for its own, so nothing was meant by it here.
+              const { moving, text } = hold.current ?? {};
+              if (moving && text !== undefined) dispatch({ do: 'write', text, run: `edge ${edge}` });
+              letGo();
             }}
           >
             {on && (
@@ -129,11 +129,18 @@ export function Edges({
   );
 }
 
-/** An edge in the hand: where the pointer took it and the widths as they were. */
-interface Hold {
-  readonly edge: number;
-  readonly start: number;
+/** The layout as it was before a move. */
+interface Held {
   readonly widths: readonly number[];
+  readonly text: string;
+}
+
+/** An edge in the hand: where the pointer took it, px, and whether it has moved since. */
+interface Hold extends Held {
+  readonly edge: number;
+  readonly x: number;
+  readonly y: number;
+  readonly moving: boolean;
 }
 
 const ways: Readonly<Record<string, -1 | 1>> = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1 };

@@ -7,7 +7,7 @@ import { SaidList } from './said.js';
 export function JobCard({ saidAt }: { readonly saidAt: (path: readonly string[]) => readonly Said[] }) {
   const { state } = useBench();
   const { model } = state;
-  const name = nameOf(state);
+  const name = model.chosen;
   const kind = writtenAt(model.document, state.text, ['joints', name, 'kind']);
   const groups = cards.get(kind ?? '') ?? [];
   return (
@@ -44,14 +44,6 @@ export function JobCard({ saidAt }: { readonly saidAt: (path: readonly string[])
         );
       })}
     </section>
-  );
-}
-
-/** The joint on the bench, also while the job cannot be read. */
-export function nameOf({ model, chosen }: ReturnType<typeof useBench>['state']): string {
-  return (
-    model.joint?.name ??
-    (chosen !== undefined && model.names.includes(chosen) ? chosen : (model.names[0] ?? ''))
   );
 }
 

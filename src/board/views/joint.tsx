@@ -35,9 +35,12 @@ export function JointView({ said }: { readonly said: readonly Said[] }) {
       </section>
     );
   }
-  const { layout, width, markings } = solved;
+  const { layout, width, markings, lip } = solved;
   const [first, second] = markings;
   const stale = model.solved === undefined;
+  // A lip reaches past both ends of the rule.
+  const whole = (lip?.lower ?? 0) + width + (lip?.upper ?? 0);
+  const past = (mm: number | undefined) => `${((mm ?? 0) / whole) * 100}%`;
   const pressing = said.filter(isPressing);
   const marked = pressing.flatMap((one) => {
     const index = spanOf(one.finding, layout);
@@ -77,41 +80,46 @@ export function JointView({ said }: { readonly said: readonly Said[] }) {
       <div class="bench-scroll">
         <div
           class="bench"
-          ref={frame}
           style={{
             width: `${zoom * 100}%`,
-            minWidth: `${width * SMALLEST}px`,
-            maxWidth: zoom > 1 ? 'none' : `${width * LARGEST}px`,
+            minWidth: `${whole * SMALLEST}px`,
+            maxWidth: zoom > 1 ? 'none' : `${whole * LARGEST}px`,
           }}
         >
-          <Rule width={width} units={model.reading.units} scale={scale} />
-          {first && (
+          <div
+            class="on-joint"
+            ref={frame}
+            style={{ marginLeft: past(lip?.lower), marginRight: past(lip?.upper) }}
+          >
+            <Rule width={width} units={model.reading.units} scale={scale} />
+            {first && (
+              <div class="lying">
+                <UpperBoard marking={first} />
+                <span>{first.board}</span>
+              </div>
+            )}
+            {second && (
+              <div class="lying">
+                <LowerBoard marking={second} lip={lip} />
+                <span>{second.board}</span>
+              </div>
+            )}
             <div class="lying">
-              <UpperBoard marking={first} />
-              <span>{first.board}</span>
+              <ClosedJoint solved={solved} />
+              <span>closed</span>
             </div>
-          )}
-          {second && (
-            <div class="lying">
-              <LowerBoard marking={second} />
-              <span>{second.board}</span>
-            </div>
-          )}
-          <div class="lying">
-            <ClosedJoint solved={solved} />
-            <span>closed</span>
+            <Edges drawn={drawn} bounds={bounds} scale={scale} />
+            {marked.map(({ one, index, middle }) => (
+              <span
+                key={`${one.finding.code} ${index}`}
+                class={`flag said-${one.finding.level}`}
+                style={{ left: `${(middle / width) * 100}%` }}
+                title={nameOfSpan(layout, index)}
+              >
+                !
+              </span>
+            ))}
           </div>
-          <Edges drawn={drawn} bounds={bounds} scale={scale} />
-          {marked.map(({ one, index, middle }) => (
-            <span
-              key={`${one.finding.code} ${index}`}
-              class={`flag said-${one.finding.level}`}
-              style={{ left: `${(middle / width) * 100}%` }}
-              title={nameOfSpan(layout, index)}
-            >
-              !
-            </span>
-          ))}
         </div>
       </div>
       {count > 0 ? (

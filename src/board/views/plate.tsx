@@ -6,14 +6,16 @@ import { radiusAt } from '../../joints/tools.js';
 import type { FingerTemplate } from '../../template/finger-template.js';
 import { pushBushing } from '../rout.js';
 import { pathOf } from '../screen-path.js';
-import { isPressing, type Said, useBench } from '../store.js';
+import { type State, workedOn } from '../state.js';
+import { faultWords, isPressing, type Said, useBench } from '../store.js';
 import { SMALLEST } from './joint.js';
 import { SaidList } from './said.js';
 
 /** The plates over their boards, each with a bushing and bit to push along the opening by hand. */
 export function Plates({ said }: { readonly said: readonly Said[] }) {
   const { state } = useBench();
-  const { worked, text } = state;
+  const { text } = state;
+  const worked = workedOn(state);
   const templates = worked?.outcome?.made?.templates ?? [];
   const stale = worked?.text !== text;
   return (
@@ -23,18 +25,22 @@ export function Plates({ said }: { readonly said: readonly Said[] }) {
         <p class="measure">push the bushing along an opening and see what the bit takes</p>
       </header>
       <SaidList said={said.filter(isPressing)} />
-      {templates.length === 0 && (
-        <p class="empty">
-          {worked?.outcome?.made
-            ? 'This joint is cut by hand: it has patterns and markers, and no plate.'
-            : 'No plate can be made yet.'}
-        </p>
-      )}
+      {templates.length === 0 && <p class="empty">{noPlateWords(state)}</p>}
       {templates.map((template) => (
         <PlateView key={template.plate.name} template={template} />
       ))}
     </section>
   );
+}
+
+function noPlateWords(state: State): string {
+  const { model, text, fault } = state;
+  const worked = workedOn(state);
+  if (!model.solved) return 'There is no plate while the joint is refused.';
+  if (fault?.text === text) return `The plates can’t be worked out: ${faultWords(fault.message)}.`;
+  if (worked?.text !== text) return 'The plates are being worked out …';
+  if (worked.outcome?.made) return 'This joint is cut by hand: it has patterns and markers, and no plate.';
+  return 'There is no plate while the joint is refused.';
 }
 
 function PlateView({ template }: { readonly template: FingerTemplate }) {

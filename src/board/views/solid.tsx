@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { loadSolidView } from '../packed.js';
 import type { SolidHandle } from '../solid/solid-view.js';
+import { workedOn } from '../state.js';
 import { useBench } from '../store.js';
 
 /** Both boards to be turned in the hand and drawn apart. What draws them is unpacked when it is asked for. */
@@ -11,7 +12,8 @@ export function SolidView() {
   const [problem, setProblem] = useState('');
   const [busy, setBusy] = useState(false);
   const [apart, setApart] = useState(30);
-  const { worked, text } = state;
+  const worked = workedOn(state);
+  const { text } = state;
   const ready = worked?.text === text && (worked.outcome?.made?.solved.cuts.length ?? 0) > 0;
 
   useEffect(() => {

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { canTestCut } from '../../testcut/assemble.js';
 import { extents, rectangle } from '../../testcut/polygons.js';
 import { pathOfPolygons } from '../screen-path.js';
+import { workedOn } from '../state.js';
 import { isPressing, type Said, useBench } from '../store.js';
 import { SMALLEST } from './joint.js';
 import { SaidList } from './said.js';
@@ -10,7 +11,8 @@ import { SaidList } from './said.js';
 export function TestCutView({ said }: { readonly said: readonly Said[] }) {
   const { state } = useBench();
   const [chosen, setChosen] = useState<number | undefined>();
-  const { worked, text, model } = state;
+  const worked = workedOn(state);
+  const { text, model } = state;
   const cut = worked?.cut;
   const say = model.say;
   const kind = worked?.outcome?.joint.kind;

@@ -6,7 +6,7 @@ import { readLength } from '../../units/length.js';
 import { writeLength } from '../lengths.js';
 import { type Model, textOf } from '../model.js';
 import { nameOfSpan } from '../names.js';
-import { type HandBounds, listEdits, resizeSpan, widthsOf } from '../spans.js';
+import { areSame, type HandBounds, listEdits, resizeSpan, widthsOf } from '../spans.js';
 import { useBench } from '../store.js';
 
 /** The width of every part at the baseline, to be read off and typed in, in any unit. */
@@ -37,6 +37,7 @@ export function Widths({ drawn, bounds }: { readonly drawn: Model; readonly boun
       );
     }
     setDraft({ index, text });
+    if (areSame(sized.widths, widthsOf(layout))) return undefined;
     const has = (path: readonly string[]) => state.model.document.hasIn(path);
     dispatch({ do: 'edit', edits: listEdits(joint, sized.widths, units, has), run: `width ${index}` });
     return undefined;
