@@ -97,6 +97,7 @@ export function App({
   return (
     <BenchContext.Provider value={bench}>
       <Head />
+      {state.fault?.text === text && <p role="alert">{faultWords(state.fault.message)}</p>}
       <p class="on-paper">
         For reading beside the bench: nothing on these pages is to scale. Patterns and templates at true scale
         are in the PDF files.

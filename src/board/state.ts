@@ -134,6 +134,17 @@ export function workedOn({ worked, model }: State): Worked | undefined {
   return worked?.joint === model.chosen ? worked : undefined;
 }
 
+/** How far the workshop is with the joint as it stands now. */
+export type Made = 'made' | 'refused' | 'working' | 'faulty';
+
+export function madeOf(state: State): Made {
+  const worked = workedOn(state);
+  if (!state.model.solved) return 'refused';
+  if (state.fault?.text === state.text) return 'faulty';
+  if (worked?.text !== state.text) return 'working';
+  return worked.outcome?.made ? 'made' : 'refused';
+}
+
 /** true while closing the page would lose work, on the bench or aside. */
 export function wouldLose(state: State): boolean {
   return [state, ...state.aside].some(({ keeping, text }) => isAtRisk(keeping, text));

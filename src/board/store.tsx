@@ -3,7 +3,7 @@ import { useContext } from 'preact/hooks';
 import type { Finding } from '../findings/finding.js';
 import { bushingCures, type Cure, curesOf } from './cures.js';
 import type { BoardSolid } from './solids.js';
-import { type Action, type State, workedOn } from './state.js';
+import { type Action, type madeOf, type State, workedOn } from './state.js';
 import { type Made, plateTroubles } from './work.js';
 
 /** What every part of the page is given: the state, the way to change it, and the workshop behind it. */
@@ -58,6 +58,13 @@ const offers: ReadonlySet<string> = new Set(['other-tools-would-do', 'every-seco
 export function isPressing({ finding, cures }: Said): boolean {
   return finding.level !== 'ok' || cures.length > 0;
 }
+
+/** What stands where plates and test cut are not. */
+export const awaited: Readonly<Record<Exclude<ReturnType<typeof madeOf>, 'made'>, string>> = {
+  refused: 'There is none while the joint is refused.',
+  working: 'Being worked out …',
+  faulty: 'A fault in halfpin itself stands in the way; it is told at the top of the page.',
+};
 
 export function faultWords(message: string): string {
   return `a fault in halfpin itself, not in your job: ${message}; please report it with the job file`;

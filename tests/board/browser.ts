@@ -1,5 +1,7 @@
 import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { root } from '../support/jobs.js';
 
 /** A browser for the page's tests: Debian's Chromium, or the one that CHROME names. */
 const places = [
@@ -59,4 +61,29 @@ export async function open(
   await page.goto(address);
   await page.waitForSelector('.edge, .said');
   return { page, complaints, close: () => context.close() };
+}
+
+/** The job's text as the page has it. */
+export async function jobText(page: Page): Promise<string> {
+  const box = page.getByLabel('The job as text');
+  if (!(await box.isVisible())) await page.getByText('The job as text').click();
+  return box.inputValue();
+}
+
+/** The grip of the edge that ends span `number`, counted from 1. */
+export function edge(page: Page, number: number) {
+  return page.getByRole('slider', { name: /^Edge between/ }).nth(number - 1);
+}
+
+/** Opens a sample with the shop file that lies beside it. */
+export async function pick(page: Page, sample: string): Promise<void> {
+  const at = (name: string) => join(root, 'samples', name);
+  const files = [at(sample), at('shop.yaml'), at('edge-shell-edging.svg')];
+  await page.locator('input[type=file]').setInputFiles(files);
+  await page
+    .locator('.save-state')
+    .getByText(sample)
+    .or(page.getByText(`${sample} is on the bench`))
+    .first()
+    .waitFor();
 }

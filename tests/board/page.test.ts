@@ -9,7 +9,7 @@ import { families } from '../../src/joints/list.js';
 import { formats } from '../../src/writers/list.js';
 import { builtCommand } from '../cli/command.js';
 import { root } from '../support/jobs.js';
-import { browserAt, launch, open } from './browser.js';
+import { browserAt, edge, jobText, launch, open } from './browser.js';
 import { type BuiltPage, builtPage } from './built-page.js';
 
 if (browserAt === undefined)
@@ -37,13 +37,7 @@ describe.skipIf(browserAt === undefined)('the page', () => {
     built?.remove();
   });
 
-  const jobText = async (page: Page): Promise<string> => {
-    const box = page.getByLabel('The job as text');
-    if (!(await box.isVisible())) await page.getByText('The job as text').click();
-    return box.inputValue();
-  };
-  const edge = (page: Page, number: number) =>
-    page.getByRole('slider', { name: /^Edge between/ }).nth(number - 1);
+  const standing = (page: Page) => page.locator('.save-state').getAttribute('data-standing');
   const spans = async (page: Page) =>
     (parse(await jobText(page)).joints.corner.layout.spans ?? []) as unknown[];
 
@@ -217,14 +211,18 @@ describe.skipIf(browserAt === undefined)('the page', () => {
     await width.fill('80');
     await page.waitForTimeout(300);
     expect(readFileSync(job, 'utf8')).toBe(before);
-    await page.getByRole('button', { name: /^save/ }).click();
-    await page.getByText('slide-box.yaml is saved').waitFor();
+    expect(await standing(page)).toBe('unsaved');
+    await page.getByRole('button', { name: 'save', exact: true }).click();
+    await page.waitForSelector('[data-standing=saved]');
     expect(readFileSync(job, 'utf8')).toBe(before.replace('width: 76', 'width: 80'));
     writeFileSync(job, before);
     await width.fill('81');
-    await page.getByRole('button', { name: /^save/ }).click();
-    await page.getByText('was changed by another program').waitFor();
+    await page.getByRole('button', { name: 'save', exact: true }).click();
+    await page.waitForSelector('[data-standing=changed-elsewhere]');
     expect(readFileSync(job, 'utf8')).toBe(before);
+    await page.getByRole('button', { name: 'overwrite it' }).click();
+    await page.waitForSelector('[data-standing=saved]');
+    expect(readFileSync(job, 'utf8')).toBe(before.replace('width: 76', 'width: 81'));
     expect(complaints.filter((one) => !one.includes('404') && !one.includes('409'))).toEqual([]);
     await close();
     server.close();

@@ -6,8 +6,8 @@ import { radiusAt } from '../../joints/tools.js';
 import type { FingerTemplate } from '../../template/finger-template.js';
 import { pushBushing } from '../rout.js';
 import { pathOf } from '../screen-path.js';
-import { type State, workedOn } from '../state.js';
-import { faultWords, isPressing, type Said, useBench } from '../store.js';
+import { madeOf, type State, workedOn } from '../state.js';
+import { awaited, isPressing, type Said, useBench } from '../store.js';
 import { SMALLEST } from './joint.js';
 import { SaidList } from './said.js';
 
@@ -34,13 +34,10 @@ export function Plates({ said }: { readonly said: readonly Said[] }) {
 }
 
 function noPlateWords(state: State): string {
-  const { model, text, fault } = state;
-  const worked = workedOn(state);
-  if (!model.solved) return 'There is no plate while the joint is refused.';
-  if (fault?.text === text) return `The plates can’t be worked out: ${faultWords(fault.message)}.`;
-  if (worked?.text !== text) return 'The plates are being worked out …';
-  if (worked.outcome?.made) return 'This joint is cut by hand: it has patterns and markers, and no plate.';
-  return 'There is no plate while the joint is refused.';
+  const made = madeOf(state);
+  return made === 'made'
+    ? 'This joint is cut by hand: it has patterns and markers, and no plate.'
+    : awaited[made];
 }
 
 function PlateView({ template }: { readonly template: FingerTemplate }) {

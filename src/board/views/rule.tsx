@@ -15,7 +15,8 @@ export function Rule({
   const unit = units === 'mm' ? 10 : MM_PER_INCH;
   const parts = units === 'mm' ? [10, 2, 1] : [16, 8, 4, 2, 1];
   const fine = parts.find((one) => (unit / one) * scale >= LEAST_GAP) ?? 1;
-  const every = Math.max(1, Math.ceil(LEAST_NUMBER / (unit * scale)));
+  const digits = String(Math.round(units === 'mm' ? width : width / unit)).length;
+  const every = Math.max(1, Math.ceil((digits * DIGIT + AROUND) / (unit * scale)));
   const count = Math.floor((width / unit) * fine + 1e-6);
   const ticks = Array.from({ length: count + 1 }, (_, i) => i);
   return (
@@ -39,8 +40,9 @@ export function Rule({
 
 /** Ticks nearer than this are a smear, px. */
 const LEAST_GAP = 4;
-/** Numbers nearer than this run together, px. */
-const LEAST_NUMBER = 26;
+/** How wide a digit is, and how much is left free beside a number so that none run together, px. */
+const DIGIT = 8;
+const AROUND = 10;
 
 /** The coarser the division, the longer its tick, as a share of the rule. */
 function heightOf(index: number, fine: number): number {

@@ -2,8 +2,8 @@ import { useState } from 'preact/hooks';
 import { canTestCut } from '../../testcut/assemble.js';
 import { extents, rectangle } from '../../testcut/polygons.js';
 import { pathOfPolygons } from '../screen-path.js';
-import { workedOn } from '../state.js';
-import { isPressing, type Said, useBench } from '../store.js';
+import { madeOf, type State, workedOn } from '../state.js';
+import { awaited, isPressing, type Said, useBench } from '../store.js';
 import { SMALLEST } from './joint.js';
 import { SaidList } from './said.js';
 
@@ -15,7 +15,6 @@ export function TestCutView({ said }: { readonly said: readonly Said[] }) {
   const { text, model } = state;
   const cut = worked?.cut;
   const say = model.say;
-  const kind = worked?.outcome?.joint.kind;
   const index = Math.min(chosen ?? (cut?.sections.length ?? 1) - 1, (cut?.sections.length ?? 1) - 1);
   const level = cut?.sections[index];
   return (
@@ -29,13 +28,7 @@ export function TestCutView({ said }: { readonly said: readonly Said[] }) {
         </p>
       </header>
       <SaidList said={said.filter(isPressing)} />
-      {!cut && (
-        <p class="empty">
-          {kind !== undefined && !canTestCut(kind)
-            ? 'The test cut does not know this kind of joint yet.'
-            : 'There is nothing to cut yet.'}
-        </p>
-      )}
+      {!cut && <p class="empty">{noCutWords(state)}</p>}
       {cut && level && (
         <>
           <Section level={level} />
@@ -59,6 +52,16 @@ export function TestCutView({ said }: { readonly said: readonly Said[] }) {
       )}
     </section>
   );
+}
+
+function noCutWords(state: State): string {
+  const made = madeOf(state);
+  if (made !== 'made') return awaited[made];
+  const { made: joint, joint: asked } = workedOn(state)?.outcome ?? {};
+  if (joint?.solved.cuts.length === 0)
+    return 'This joint is cut by hand: there are no templates to cut it with.';
+  if (asked && !canTestCut(asked.kind)) return 'The test cut does not know this kind of joint yet.';
+  return 'The test cut could not be made; the reasons are above.';
 }
 
 type Level = NonNullable<
