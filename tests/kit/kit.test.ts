@@ -7,10 +7,11 @@ import { clipLine } from '../../src/geometry/clip.js';
 import { bushingOpening } from '../../src/geometry/compensate.js';
 import { extents, rectangle } from '../../src/geometry/outline.js';
 import type { Job, Joint, Shop } from '../../src/job/types.js';
+import { solveWithoutOffers } from '../../src/joints/choice.js';
 import type { Cut, JointFamily } from '../../src/joints/family.js';
 import { families, familyOf } from '../../src/joints/list.js';
+import { passesOf } from '../../src/joints/measure.js';
 import { type Kit, kitOf } from '../../src/kit/kit.js';
-import { passesOf } from '../../src/kit/measure.js';
 import { solveJob } from '../../src/pipeline.js';
 import { cutByHand, readSample, readText } from '../support/jobs.js';
 import { bigShop } from './shops.js';
@@ -75,7 +76,7 @@ describe('a kit', () => {
     for (const job of jobs) {
       for (const choice of kit(job).choices.slice(0, 6)) {
         const { family, joint, shop } = only(withTools(job, choice));
-        const solved = family.solve(joint, shop);
+        const solved = solveWithoutOffers(family, joint, shop);
         const widths = solved.ok ? solved.value.cuts.flatMap(innerFingers) : [];
         if (widths.length === 0) continue;
         expect(choice.finger).toBeCloseTo(Math.min(...widths), 4);
