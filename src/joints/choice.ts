@@ -25,9 +25,10 @@ export function solveChosen<J extends Joint>(
   judge: Judge<J> = judgeFingers,
 ): Result<SolvedJoint> {
   const { solved, canBeCut } = choose({ family, shop, judge }, joint);
-  if (canBeCut) return solved;
+  // A family without choices says itself what would cure it.
+  if (canBeCut || !family.choices) return solved;
   const attempt = (changed: J, plate = shop.plate) => {
-    const tried = choose({ family, shop: { ...alone(shop), plate }, judge }, changed);
+    const tried = choose({ family, shop: { ...alone(shop), plate }, judge, any: true }, changed);
     return tried.canBeCut && tried.solved.ok ? tried.solved.value : undefined;
   };
   return withOffers(joint, shop, solved, family, attempt);
@@ -49,10 +50,10 @@ interface Chosen {
 }
 
 function choose<J extends Joint>(search: Search<J>, joint: J): Chosen {
-  const { family, shop, judge } = search;
+  const { family, shop } = search;
   const own = family.solve(joint, shop);
-  const trouble = own.ok ? troubleOf(own, judge(own.value, joint, shop)) : Number.POSITIVE_INFINITY;
-  if (trouble === 0) return { solved: own, canBeCut: true };
+  const trouble = troubleOf(search, joint, own);
+  if (trouble <= goodEnough(search)) return { solved: own, canBeCut: true };
   const other = bestOf({ ...search, shop: alone(shop) }, joint, trouble);
   const solved = other ? family.solve(other, shop) : own;
   if (!solved.ok) return { solved, canBeCut: false };
@@ -70,7 +71,17 @@ interface Search<J extends Joint> {
   readonly family: JointFamily<J>;
   readonly shop: Shop;
   readonly judge: Judge<J>;
+  /** Set where it is only asked whether the joint can be cut, not how it is best. */
+  readonly any?: true;
 }
+
+/** Nothing better is looked for once a choice raises no more cautions than this. */
+function goodEnough<J extends Joint>({ any }: Search<J>): number {
+  return any ? MOST_CAUTIONS : 0;
+}
+
+/** More cautions than a joint can have. */
+const MOST_CAUTIONS = Number.MAX_SAFE_INTEGER;
 
 /** So many ways are tried at most, and so many looked at once one of them can be cut. */
 const MOST_TRIED = 400;
@@ -82,33 +93,41 @@ const OF_CHOICE: ReadonlySet<string> = new Set([
   'half-pin-slight',
   'tail-under-pin',
   'pitch-suits-ill',
-  'lap-thin',
-  'cutter-in-bore',
   'seam-in-root',
 ]);
 
+/** Cautions that another depth may do without. */
+const OF_DEPTH: ReadonlySet<string> = new Set(['lap-thin', 'cutter-in-bore']);
+
 /** How many cautions another choice may do without; infinite where the joint can't be cut. */
-function troubleOf(solved: Result<SolvedJoint>, more: readonly Finding[]): number {
-  const findings = [...solved.findings, ...more];
+function troubleOf<J extends Joint>(
+  { family, judge, shop }: Search<J>,
+  joint: J,
+  solved: Result<SolvedJoint>,
+): number {
+  const findings = solved.ok ? [...solved.findings, ...judge(solved.value, joint, shop)] : [];
   if (!solved.ok || isRefused(findings)) return Number.POSITIVE_INFINITY;
-  return findings.filter(({ level, code }) => level === 'caution' && OF_CHOICE.has(code)).length;
+  const counts = (code: string) => OF_CHOICE.has(code) || (family.choosesDepth && OF_DEPTH.has(code));
+  return findings.filter(({ level, code }) => level === 'caution' && counts(code)).length;
 }
 
 /** The first way to fill in the blanks that raises fewest cautions, fewer than `limit`. */
-function bestOf<J extends Joint>({ family, shop, judge }: Search<J>, joint: J, limit: number): J | undefined {
+function bestOf<J extends Joint>(search: Search<J>, joint: J, limit: number): J | undefined {
+  const { family, shop } = search;
   let best: J | undefined;
   let least = limit;
   let tried = 0;
   let cut = 0;
+  const seen = new Set<string>();
   for (const candidate of family.choices?.(joint, shop) ?? []) {
-    const solved = family.solve(candidate, shop);
-    const trouble = solved.ok
-      ? troubleOf(solved, judge(solved.value, candidate, shop))
-      : Number.POSITIVE_INFINITY;
+    const same = JSON.stringify([candidate.layout, depthIn(candidate)]);
+    if (seen.has(same)) continue;
+    seen.add(same);
+    const trouble = troubleOf(search, candidate, family.solve(candidate, shop));
     if (trouble < least) [best, least] = [candidate, trouble];
     tried += 1;
     if (Number.isFinite(trouble)) cut += 1;
-    if (least === 0 || tried >= MOST_TRIED || cut >= MOST_CUT) break;
+    if (least <= goodEnough(search) || tried >= MOST_TRIED || cut >= MOST_CUT) break;
   }
   return best;
 }
@@ -123,7 +142,7 @@ export function unblamed<J extends Joint>(
   const free = new Set<string>([
     ...(hasFreeCount(joint.layout) ? ['finger-thin', 'tail-under-pin', 'half-pin-slight'] : []),
     ...(joint.layout.pitch === undefined ? ['pitch-suits-ill'] : []),
-    ...(depthIn(joint) === undefined ? ['lap-thin'] : []),
+    ...(family.choosesDepth && depthIn(joint) === undefined ? ['lap-thin'] : []),
   ]);
   return findings.map((one) =>
     one.level === 'caution' && free.has(one.code) ? { ...one, level: 'ok' } : one,

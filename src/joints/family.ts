@@ -21,6 +21,8 @@ export interface JointFamily<J extends Joint = Joint> {
    * first, none that the family's own bounds rule out. Fields that are given stay. See choice.ts.
    */
   choices?(joint: J, shop: Shop): Iterable<J>;
+  /** Set where the depth of the cut is among the blanks. */
+  readonly choosesDepth?: true;
   /** Why no way to fill in the blanks can be cut: the one bound that stands in the way. `solve` says it when left out. */
   refusal?(joint: J, shop: Shop): Result<SolvedJoint>;
   /** Other ways to make a refused joint, each with what is said of it where it can be cut. */

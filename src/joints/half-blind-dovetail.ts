@@ -30,6 +30,7 @@ export const halfBlindDovetail: JointFamily<HalfBlindJoint> = {
   starter: starterJob(),
   solve,
   choices,
+  choosesDepth: true,
   refusal,
   others,
   thickened: (joint, thickness) => ({
@@ -169,12 +170,12 @@ function choices(joint: HalfBlindJoint, shop: Shop): Iterable<HalfBlindJoint> {
 }
 
 function depthJudge(joint: HalfBlindJoint, shop: Shop): DepthJudge {
-  const at = (depth: number) => ({ ...joint, depth });
+  const deep = { ...joint, depth: 0 };
   return {
     trouble: (depth) => {
       const tools = toolsOf(joint, depth);
       const findings = [
-        ...depthFindings(at(depth), depth),
+        ...depthFindings(deep, depth),
         ...lipFindings(joint, depth),
         ...(tools
           ? [...judgeTools(toolUse(joint, tools), shop), ...bushingFindings(joint, tools, shop)]

@@ -24,7 +24,7 @@ export function withOffers<J extends Joint>(
     bits: only(shop.bits, tools.bits),
     bushings: only(shop.bushings, tools.bushings),
   };
-  const again = own.ok ? own : (family.refusal ?? family.solve)(joint, proven);
+  const again = own.ok ? own : (family.refusal?.(joint, proven) ?? family.solve(joint, proven));
   const findings = [
     ...again.findings.map((one) => proved(one, joint, shop, family, attempt)),
     ...(tools.bits.length + tools.bushings.length > 0
@@ -34,7 +34,7 @@ export function withOffers<J extends Joint>(
       const solved = attempt(other.joint);
       return solved ? [other.say(solved)] : [];
     }),
-    ...(family.choices ? withoutOne(joint, attempt) : []),
+    ...withoutOne(joint, attempt),
   ];
   return again.ok ? given(again.value, findings) : refused(findings);
 }

@@ -4,7 +4,7 @@ import type { TailBounds } from '../../layout/types.js';
 import { withMargin } from '../choice.js';
 import { depthOf } from './depth.js';
 import type { HalfBlindJoint } from './fields.js';
-import { countsOn, isOpen, pitchOfTools, pitchRange } from './pitch-range.js';
+import { countsAt, isOpen, pitchRange } from './pitch-range.js';
 import { toolsOf } from './tool-shape.js';
 
 /**
@@ -58,13 +58,16 @@ function* combsAt(
   depths: readonly number[],
   easy: boolean,
 ): Generator<HalfBlindJoint> {
-  // Where the tools need more than the side takes, no number of tails mends it.
   const open = depths.flatMap((depth) => {
     const tools = toolsOf(joint, depth);
-    return tools && isOpen(pitchOfTools(joint, tools, shop)) ? [{ depth, tools }] : [];
+    const counts = tools && countsAt(joint, tools, shop);
+    return tools && counts && counts.least <= counts.most ? [{ depth, tools, ...counts }] : [];
   });
-  for (const tails of open.length > 0 ? countsOn(joint) : []) {
-    for (const { depth, tools } of open) {
+  const most = Math.max(0, ...open.map((one) => one.most));
+  const least = Math.max(1, Math.min(...open.map((one) => one.least)));
+  for (let tails = most; tails >= least; tails -= 1) {
+    for (const { depth, tools, ...counts } of open) {
+      if (tails < counts.least || tails > counts.most) continue;
       const range = pitchRange(joint, tools, tails, shop, easy);
       if (!isOpen(range)) continue;
       const pitch = Math.min(Math.max(range.liked, range.least.pitch), range.most.pitch);

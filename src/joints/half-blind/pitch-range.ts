@@ -1,5 +1,5 @@
 import type { Shop } from '../../job/types.js';
-import { MOST_TAILS } from '../../layout/rules.js';
+import { MOST_TAILS, ROUNDING } from '../../layout/rules.js';
 import { woodBounds } from '../bounds.js';
 import { offsetOfBothSides } from '../tools.js';
 import type { HalfBlindJoint } from './fields.js';
@@ -87,21 +87,42 @@ export function boardFor(joint: HalfBlindJoint, tools: Tools, shop: Shop): numbe
   const { least, most } = pitchOfTools(joint, tools, shop);
   const { lean } = tools;
   const { leastEndPin } = woodBounds(lean);
-  const ranges = countsOn({ ...joint, width: 2 * joint.width + 2 * most.pitch }).map((tails) => [
-    least.pitch * (tails - 1 / 2) + 2 * leastEndPin.width - lean,
-    most.pitch * (tails + 1 / 2) - lean,
-  ]);
+  // The rows that are nearest to the board's width have about so many tails.
+  const about = Math.floor(joint.width / least.pitch);
+  const ranges = [about - 1, about, about + 1, about + 2]
+    .map((tails) => Math.min(MOST_TAILS, Math.max(1, tails)))
+    .map((tails) => [
+      least.pitch * (tails - 1 / 2) + 2 * leastEndPin.width - lean,
+      most.pitch * (tails + 1 / 2) - lean,
+    ]);
   const nearest = ranges.map(([from = 0, to = 0]) => Math.min(Math.max(joint.width, from), to));
   return nearest.reduce((best, one) =>
     Math.abs(one - joint.width) < Math.abs(best - joint.width) ? one : best,
   );
 }
 
-/** The numbers of tails to be looked at, most first. A pitch is never under the bit's diameter. */
-export function countsOn({ width, layout, cutter }: HalfBlindJoint): readonly number[] {
-  if (layout.tails !== undefined) return [layout.tails];
-  const most = Math.min(MOST_TAILS, Math.floor(width / (cutter?.diameter ?? width)) + 1);
-  return Array.from({ length: most }, (_, index) => most - index);
+/**
+ * The numbers of tails that may stand on the board at the tools' depth: half-pins are at most half a pitch and at
+ * least as wide as they can be cut. None where the tools need more than the side takes.
+ */
+export function countsAt(
+  joint: HalfBlindJoint,
+  tools: Tools,
+  shop: Shop,
+): { readonly least: number; readonly most: number } {
+  const { width, layout } = joint;
+  const { least, most } = pitchOfTools(joint, tools, shop);
+  if (!isOpen({ least, most })) return { least: 1, most: 0 };
+  const { lean } = tools;
+  const ends = woodBounds(lean).leastEndPin.width;
+  const fewest = Math.ceil((width + lean) / (layout.pitch ?? most.pitch) - 1 / 2 - ROUNDING);
+  const greatestNumber = Math.floor(
+    (width + lean - 2 * ends) / (layout.pitch ?? least.pitch) + 1 / 2 + ROUNDING,
+  );
+  return {
+    least: Math.max(1, layout.tails ?? 1, fewest),
+    most: Math.min(MOST_TAILS, layout.tails ?? MOST_TAILS, greatestNumber),
+  };
 }
 
 function greatest(bounds: readonly PitchBound[]): PitchBound {
