@@ -316,9 +316,11 @@ function jointCures(one: Finding, { at, joint, key, length, say }: Bench): reado
     case 'square-tails-thin-side':
       return [set('round the tails', key('tails-inside'), 'rounded')];
     case 'pitch-under-bit': {
-      const { least, deeper } = one.data as { least: number; deeper?: number };
+      const { next, deeper } = one.data as { next?: number; deeper?: number };
       return [
-        set(`a pitch of ${say.length(least)}`, key('layout', 'pitch'), length(least, 'up')),
+        ...(next === undefined
+          ? []
+          : [set(`a pitch of ${say.length(next)}`, key('layout', 'pitch'), length(next, 'up'))]),
         ...(deeper === undefined
           ? []
           : [set(`a depth of ${say.length(deeper)}`, key('depth'), length(deeper, 'up'))]),

@@ -1,5 +1,5 @@
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
-import type { Cure } from '../findings/wording/layout.js';
+import type { Cure, LayoutPart } from '../findings/wording/layout.js';
 import type { Joint, LayoutRequest, PlateStock, Shop } from '../job/types.js';
 import { isListed } from '../layout/request.js';
 import type { JointFamily, SolvedJoint } from './family.js';
@@ -112,7 +112,7 @@ function proved<J extends Joint>(
       return unless(one, 'board', (width) => attempt({ ...joint, width }));
     case 'pitch-under-bit': {
       const shallow = unless(one, 'deeper', (depth) => attempt({ ...joint, depth }));
-      return unless(shallow, 'pitch', (pitch) => attempt(withLayout(joint, { pitch })));
+      return unless(shallow, 'next', (pitch) => attempt(withLayout(joint, { pitch })));
     }
     case 'span-narrow':
       return { ...one, data: { ...one.data, cures: held(one.data.cures) } };
@@ -136,10 +136,25 @@ function cureHolds<J extends Joint>(cure: Cure, joint: J, attempt: Try<J>): bool
       return attempt({ ...joint, width: cure.width }) !== undefined;
     case 'fewer':
       return attempt(withCount(joint, cure.what === 'tails' ? 'tails' : 'fingers', cure.count)) !== undefined;
-    default:
+    case 'widen':
+    case 'narrow': {
+      const field = FIELD_OF[cure.what];
+      if (!field || isListed(joint.layout)) return true;
+      return attempt(withLayout(joint, { [field]: cure.to })) !== undefined;
+    }
+    case 'gentler':
+      return attempt(withLayout(joint, { ratio: cure.ratio })) !== undefined;
+    case 'tools':
       return true;
   }
 }
+
+/** The fields that set the width of a part. */
+const FIELD_OF: Readonly<Partial<Record<LayoutPart, keyof LayoutRequest>>> = {
+  pin: 'pin',
+  'half-pin': 'endPin',
+  finger: 'finger',
+};
 
 /** A number of fingers takes the place of a wanted finger. */
 function withCount<J extends Joint>(joint: J, field: 'tails' | 'fingers', count: number): J {

@@ -68,7 +68,15 @@ export const jointWording = {
   ) =>
     `pins of ${say.length(d.asked)}${d.key === 'pin' ? '' : ' or more'} are asked for, but with one template for both boards a pitch of ${say.length(d.pitch)} makes them ${say.length(d.pin)}`,
   'pitch-under-bit': (
-    d: { pitch: number; least: number; bit: string; depth: number; deeper?: number },
+    d: {
+      pitch: number;
+      least: number;
+      bit: string;
+      depth: number;
+      /** The least pitch and a depth that cure the joint, where they do. */
+      next?: number;
+      deeper?: number;
+    },
     say: Say,
   ) =>
     `a pitch of ${say.length(d.pitch)} leaves slots narrower than the bushing with ${d.bit} ${say.length(d.depth)} deep; ${say.atLeast(d.least)} is the least${d.deeper === undefined ? '' : `, or a depth of ${say.atLeast(d.deeper)}`}`,

@@ -104,9 +104,11 @@ function pitchOf(
   if (pitch >= least - 1e-9) return { pitch, findings: [] };
   const deeper = (2 * bit.diameter - pitch - joint.slack) / (2 * Math.tan(bit.angle));
   const lap = deepest(joint);
+  const next = pitchOfTools(joint, tools, shop).least.pitch;
   const data = {
     pitch,
-    least: pitchOfTools(joint, tools, shop).least.pitch,
+    least: next,
+    next,
     bit: bit.name,
     depth: tools.depth,
     ...(deeper <= lap && { deeper }),
