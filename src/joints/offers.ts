@@ -25,8 +25,10 @@ export function withOffers<J extends Joint>(
     bushings: only(shop.bushings, tools.bushings),
   };
   const again = own.ok ? own : (family.refusal?.(joint, proven) ?? family.solve(joint, proven));
+  // Reasons of a choice that does not hold are nobody's help.
+  const said = again.ok ? again.findings : again.findings.filter(({ level }) => level !== 'ok');
   const findings = [
-    ...again.findings.map((one) => proved(one, joint, shop, family, attempt)),
+    ...said.map((one) => proved(one, joint, shop, family, attempt)),
     ...(tools.bits.length + tools.bushings.length > 0
       ? [finding('other-tools-would-do', 'ok', `joints.${joint.name}.bushing`, tools)]
       : []),

@@ -3,12 +3,14 @@ import { isRefused } from '../../src/findings/finding.js';
 import type { Job, LayoutRequest } from '../../src/job/types.js';
 import { judgeFingers } from '../../src/joints/choice.js';
 import { familyOf } from '../../src/joints/list.js';
+import { testCutJob } from '../../src/pipeline.js';
 import { codesOf, inch, readText, solveOnly } from '../support/jobs.js';
 
 /** What halfpin chooses where the layout is left blank: it can be cut whenever any choice can. */
 
-// Set HALFPIN_LONG=1 for the whole grid.
+// Set HALFPIN_LONG=1 for the whole grid, which takes minutes.
 const long = process.env.HALFPIN_LONG !== undefined;
+const timeout = long ? 3_600_000 : 120_000;
 
 /** Bits and bushings as a shop would own them, with bores that they turn in. mm and degrees. */
 interface Kit {
@@ -114,38 +116,42 @@ function canBeTyped(job: Job, kind: Kind, count: number, depth: number | undefin
 }
 
 describe.each(Object.keys(kinds) as Kind[])('a blank layout, %s', (kind) => {
-  test('is refused only where every number from 1 to 40 is, over one bound, and raises no caution', () => {
-    const made = { all: 0, refused: 0 };
-    let turn = 0;
-    for (const kit of [...inchKits, ...metricKits]) {
-      for (const boards of kinds[kind]) {
-        turn += 1;
-        for (const width of widthsFor(turn)) {
-          const job = jobOf(kind, kit, boards, width, '');
-          const outcome = solveOnly(job);
-          const where = `${width} ${JSON.stringify({ kit, boards })}: ${codesOf(outcome)}`;
-          made.all += 1;
-          if (outcome.made) {
-            expect(
-              codesOf(outcome, 'caution').filter((code) => code !== 'cutter-in-bore'),
-              where,
-            ).toEqual([]);
-            continue;
-          }
-          made.refused += 1;
-          const byLayout = codesOf(outcome, 'refused').filter((code) => !OF_TOOLS.has(code));
-          expect(byLayout.length, where).toBeLessThan(2);
-          for (let count = 1; count <= 40; count += 1) {
-            for (const depth of depthsFor(kind, boards)) {
-              expect(canBeTyped(job, kind, count, depth), `${count} at ${depth}, ${where}`).toBe(false);
+  test(
+    'is refused only where every number from 1 to 40 is, over one bound, and raises no caution',
+    () => {
+      const made = { all: 0, refused: 0 };
+      let turn = 0;
+      for (const kit of [...inchKits, ...metricKits]) {
+        for (const boards of kinds[kind]) {
+          turn += 1;
+          for (const width of widthsFor(turn)) {
+            const job = jobOf(kind, kit, boards, width, '');
+            const outcome = solveOnly(job);
+            const where = `${width} ${JSON.stringify({ kit, boards })}: ${codesOf(outcome)}`;
+            made.all += 1;
+            if (outcome.made) {
+              expect(
+                codesOf(outcome, 'caution').filter((code) => code !== 'cutter-in-bore'),
+                where,
+              ).toEqual([]);
+              continue;
+            }
+            made.refused += 1;
+            const byLayout = codesOf(outcome, 'refused').filter((code) => !OF_TOOLS.has(code));
+            expect(byLayout.length, where).toBeLessThan(2);
+            for (let count = 1; count <= 40; count += 1) {
+              for (const depth of depthsFor(kind, boards)) {
+                expect(canBeTyped(job, kind, count, depth), `${count} at ${depth}, ${where}`).toBe(false);
+              }
             }
           }
         }
       }
-    }
-    expect(made.refused).toBeGreaterThan(0);
-    expect(made.all - made.refused).toBeGreaterThan(made.all / 4);
-  });
+      expect(made.refused).toBeGreaterThan(0);
+      expect(made.all - made.refused).toBeGreaterThan(made.all / 4);
+    },
+    timeout,
+  );
 });
 
 /** Refusals over bits and bushings themselves, which no layout cures. */
@@ -162,13 +168,29 @@ const OF_TOOLS: ReadonlySet<string> = new Set([
 test.each([
   ['1/2 in, 14°', inchKits[0]],
   ['1/4 in, 8°', inchKits[3]],
-] as const)('the commonest drawer is made at every width with %s', (_, kit) => {
+] as const)('the commonest drawer is made at every width with %s', async (_, kit) => {
   for (let eighths = 24; eighths <= 96; eighths += long ? 1 : 5.142) {
     const width = inch(eighths / 8);
     const boards = { first: inch(1 / 2), second: inch(3 / 4) };
     if (!kit) throw new Error('no kit');
-    const outcome = solveOnly(jobOf('half-blind together', kit, boards, width, ''));
+    const job = jobOf('half-blind together', kit, boards, width, '');
+    const outcome = solveOnly(job);
     expect(outcome.made, `${width}: ${codesOf(outcome)}`).toBeDefined();
     expect(codesOf(outcome, 'caution')).toEqual([]);
+    const [cut] = long || eighths === 24 ? await testCutJob(job, [outcome]) : [];
+    expect(isRefused(cut?.findings ?? []), `${width}`).toBe(false);
   }
+});
+
+test('what is given stays as it is given', () => {
+  const [kit] = inchKits;
+  if (!kit) throw new Error('no kit');
+  const boards = { first: inch(1 / 2), second: inch(3 / 4) };
+  const made = (layout: string) => solveOnly(jobOf('half-blind together', kit, boards, inch(5), layout)).made;
+  const tails = (layout: string) =>
+    made(layout)?.solved.layout.spans.filter(({ part }) => part === 'tail').length;
+  for (const count of [3, 4, 5, 6]) expect(tails(`layout: { tails: ${count} }`)).toBe(count);
+  expect(made('depth: 11')?.solved.cuts[0]?.depth).toBe(11);
+  const spans = made('layout: { end-pin: 10 }')?.solved.layout.spans ?? [];
+  expect(spans[0]?.to).toBeCloseTo(10, 6);
 });

@@ -129,6 +129,16 @@ describe('a kit', () => {
   });
 });
 
+test('tools with which only another choice than the first can be cut are of use', () => {
+  const text = (familyOf('half-blind-dovetail')?.starter ?? '')
+    .replace('width: 4-1/2', 'width: 5')
+    .replace('    depth: 3/8 ', '    # depth: 3/8 ')
+    .replace('bushing: half', 'bushing: five-eighths')
+    .replace('bushings:', 'bushings:\n    five-eighths: { outside: 5/8, bore: 17/32, barrel: 5/32 }');
+  const { choices } = kit(readText(text));
+  expect(choices.find(({ own }) => own)?.findings).toEqual([]);
+});
+
 describe('the number of layouts solved', () => {
   test('is at most one for each pair of 200 bits and 40 bushings', () => {
     const job = readText(familyOf('box')?.starter ?? '');
