@@ -5,6 +5,7 @@ import { type Finding, finding, given, isRefused, type Result, refused } from '.
 import { sayIn } from './findings/say.js';
 import type { Job, Joint } from './job/types.js';
 import { alignedTo, alignFindings, rowOf } from './joints/align.js';
+import { type Judge, judgeFingers, solveChosen, unblamed } from './joints/choice.js';
 import type { JointFamily, SolvedJoint } from './joints/family.js';
 import { families } from './joints/list.js';
 import type { MachineFiles } from './machine-files.js';
@@ -17,6 +18,7 @@ import { type Report, reportOf, withTestCut } from './report.js';
 import { judgePieces } from './sheet/cut-list.js';
 import type { MadeJoint } from './sheet/input.js';
 import { type FingerTemplate, fingerTemplates, writtenAs } from './template/finger-template.js';
+import { bedOf } from './template/seams.js';
 import type { TestCutOutcome } from './test-cut-job.js';
 import { type Format, formats, isMachineFormat, type MachineFormat } from './writers/list.js';
 import { type MadeFile, type NamedDrawing, type Product, writeDrawings } from './written-drawings.js';
@@ -79,7 +81,7 @@ function solveJoint(joint: Joint, job: Job, known: readonly JointFamily[]): Join
   const made = templates.ok && { joint, solved: solved.value, templates: templates.value, findings: [] };
   const findings = [
     ...solved.findings,
-    ...templates.findings,
+    ...unblamed(templates.findings, familyFor(joint, known), joint),
     ...drawn,
     ...(made ? judgePieces(job.pieces, made) : []),
   ];
@@ -90,20 +92,40 @@ function solveJoint(joint: Joint, job: Job, known: readonly JointFamily[]): Join
 
 /** The joint solved by its family, with the numbers of the joint that it is lined up with where there is one. */
 export function solveAligned(joint: Joint, job: Job, known = families): Result<SolvedJoint> {
-  const family = known.find(({ kind }) => kind === joint.kind);
-  if (!family) throw new Error(`no joint family for kind ${joint.kind}`);
+  const family = familyFor(joint, known);
   const lead = job.joints.find(({ name }) => name === joint.align);
-  if (joint.align === undefined) return family.solve(joint, job.shop);
+  if (joint.align === undefined) return solveChosen(family, joint, job.shop, judgeOf(job));
   const at = `joints.${joint.name}.align`;
   // A lead that was refused when the job was read is not among its joints.
   const led = lead && solveAligned(lead, job, known);
   if (!led?.ok) return refused([finding('align-refused', 'refused', at, { lead: joint.align })]);
   const row = rowOf(led.value);
   if (!row) return refused([finding('align-kind', 'refused', at, { kind: joint.kind })]);
-  const solved = family.solve(alignedTo(joint, row), job.shop);
+  const solved = solveChosen(family, alignedTo(joint, row), job.shop, judgeOf(job));
   const aligned = alignFindings(joint, solved.ok ? solved.value : undefined, joint.align, row);
   const findings = [...solved.findings, ...aligned];
   return solved.ok && !isRefused(aligned) ? given(solved.value, findings) : refused(findings);
+}
+
+/** No plate reaches further past the board on its own, mm. */
+const WIDE_MARGIN = 100;
+
+/** What the plates of a choice are judged by: their fingers, and the seams of those that are too long for the bed. */
+function judgeOf(job: Job): Judge<Joint> {
+  const bed = bedOf(job.shop);
+  const cutting = cuttingOf(job.shop);
+  return (solved, joint, shop) => {
+    const fingers = judgeFingers(solved, joint, shop);
+    const length = solved.width + 2 * (joint.template.margin ?? WIDE_MARGIN);
+    if (isRefused(fingers) || !bed || !cutting.ok || length <= bed.width) return fingers;
+    return templatesFor(cutting.value, solved, joint, { ...job, shop }).findings;
+  };
+}
+
+function familyFor({ kind }: Joint, known: readonly JointFamily[]): JointFamily {
+  const family = known.find((one) => one.kind === kind);
+  if (!family) throw new Error(`no joint family for kind ${kind}`);
+  return family;
 }
 
 /** Finger templates whose labels and notes say what cuts them. */

@@ -109,7 +109,7 @@ const MOST_BUTTONS = 5;
 
 // Bits and bushings
 
-function toolCures(one: Finding, { at, key, joint, job }: Bench): readonly Cure[] {
+function toolCures(one: Finding, { at, key, joint, job, model, say, length }: Bench): readonly Cure[] {
   const bushings = (names: readonly string[]) =>
     names
       .slice(0, MOST_BUTTONS)
@@ -126,8 +126,17 @@ function toolCures(one: Finding, { at, key, joint, job }: Bench): readonly Cure[
     case 'shank-in-bore':
     case 'cutter-in-bore':
     case 'barrel-long':
-    case 'bushing-over-tail':
-      return bushings((one.data as { others: readonly string[] }).others);
+    case 'bushing-over-tail': {
+      const { others, thicker } = one.data as { others: readonly string[]; thicker?: number };
+      const plate = ['shop', 'plate', 'thickness'];
+      return [
+        ...bushings(others),
+        // A shop file of its own is not this page's to change.
+        ...(thicker === undefined || !model.document.hasIn(plate)
+          ? []
+          : [set(`a plate ${say.length(thicker)} thick`, plate, length(thicker, 'up'))]),
+      ];
+    }
     default:
       return [];
   }
@@ -299,40 +308,56 @@ function sumCures(
 
 // What one kind of joint asks
 
-function jointCures(one: Finding, { at, key, length, say }: Bench): readonly Cure[] {
+function jointCures(one: Finding, { at, joint, key, length, say }: Bench): readonly Cure[] {
   const apart = set('make a template for each board', key('method'), 'apart');
   switch (one.code) {
     case 'square-tails-together':
       return [apart, set('round the tails', key('tails-inside'), 'rounded')];
     case 'square-tails-thin-side':
       return [set('round the tails', key('tails-inside'), 'rounded')];
-    case 'pin-follows-pitch':
-      return [leaveOut(`leave out ${at.at(-1)}`, at), apart];
     case 'pitch-under-bit': {
-      const { least, deeper } = one.data as { least: number; deeper?: number };
+      const { next, deeper } = one.data as { next?: number; deeper?: number };
       return [
-        set(`a pitch of ${say.length(least)}`, key('layout', 'pitch'), length(least, 'up')),
+        ...(next === undefined
+          ? []
+          : [set(`a pitch of ${say.length(next)}`, key('layout', 'pitch'), length(next, 'up'))]),
         ...(deeper === undefined
           ? []
           : [set(`a depth of ${say.length(deeper)}`, key('depth'), length(deeper, 'up'))]),
       ];
     }
-    case 'tails-over-bushing': {
-      const { most } = one.data as { most: number };
-      return most < 1
+    case 'tails-over-bushing':
+    case 'pitch-none-for-board': {
+      const { board } = one.data as { board?: number };
+      return board === undefined
         ? []
-        : [set(`${most} ${most === 1 ? 'tail' : 'tails'}`, key('layout', 'tails'), String(most))];
+        : [
+            set(
+              `a board ${say.length(board)} wide`,
+              key('width'),
+              length(board, board > (joint?.width ?? 0) ? 'up' : 'down'),
+            ),
+          ];
     }
-    case 'half-pin-over-half-pitch': {
-      const { key: asked } = one.data as { key: string };
-      return [leaveOut(`leave out ${asked}`, key('layout', asked))];
+    case 'pitch-over-thickness':
+    case 'pitch-none-for-side': {
+      const { thicker } = one.data as { thicker?: number };
+      const path = key('boards', 'tails', 'thickness');
+      return thicker === undefined
+        ? []
+        : [set(`a side ${say.length(thicker)} thick`, path, length(thicker, 'up'))];
     }
-    case 'pitch-over-thickness': {
-      const { asked, fits } = one.data as { asked: boolean; fits: boolean };
-      return [
-        ...(asked ? [leaveOut('leave out pitch', key('layout', 'pitch'))] : []),
-        ...(asked && fits ? [] : [apart]),
-      ];
+    case 'square-would-do':
+      return [set('make the tails square', key('tails-inside'), 'square')];
+    case 'apart-would-do':
+      return [apart];
+    case 'blank-would-do': {
+      const { keys } = one.data as { keys: readonly { key: string; value?: number }[] };
+      return keys.map(({ key: name, value }) =>
+        value === undefined
+          ? leaveOut(`leave out ${name.split('.').at(-1)}`, key(...name.split('.')))
+          : set(`${value} ${name.split('.').at(-1)}`, key(...name.split('.')), String(value)),
+      );
     }
     case 'lap-thin': {
       const { greatest } = one.data as { greatest: number };

@@ -1,17 +1,19 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import type { Bit, Board, Bushing, Shop } from '../job/types.js';
+import { fingerChoices, hasFreeCount } from '../layout/choices.js';
 import { layFingers } from '../layout/fingers.js';
 import { isMirrorImage } from '../layout/mirror.js';
 import type { Bound, FingerBounds, LaidOut, Layout, Span } from '../layout/types.js';
 import { type BoxJoint, boxFields } from './box-fields.js';
-import type { BitSlot, BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
+import { withMargin } from './choice.js';
+import type { BitSlot, BoardMarking, Cut, JointFamily, OtherWay, SolvedJoint } from './family.js';
 import { markPanel } from './marking.js';
 import { chooseNose } from './nose.js';
 import { type EverySecond, endStock, everySecond, runsOf, wasteRegion } from './row.js';
 import { moveFinding, secondStopOf } from './second-stop.js';
 import { starterShop } from './starter-shop.js';
 import { templateName } from './template-name.js';
-import { bitsThat, bushingsThat, clearOf, judgeTools, offsetOfBothSides, type ToolUse } from './tools.js';
+import { clearOf, judgeTools, offsetOfBothSides, type ToolUse } from './tools.js';
 
 /**
  * The box joint: straight fingers, both boards on end, each cut as deep as the other board is thick. Board
@@ -27,6 +29,9 @@ export const box: JointFamily<BoxJoint> = {
   fields: boxFields,
   starter: starterJob(),
   solve,
+  choices,
+  refusal,
+  others,
   bitSlots,
 };
 
@@ -46,8 +51,7 @@ function solve(joint: BoxJoint, shop: Shop): Result<SolvedJoint> {
   const judged = tools ? toolUses(joint, tools).flatMap((use) => judgeTools(use, shop)) : [];
   const laid = layOut(joint, shop, tools);
   if (!laid.ok || isRefused(judged)) {
-    const others = laid.ok ? [] : [...otherTools(joint, shop, tools), ...secondSlots(joint, shop, tools)];
-    return refused([...judged, ...laid.findings, ...others]);
+    return refused([...judged, ...laid.findings]);
   }
   const { layout } = laid.value;
   const moves = tools ? sides.flatMap((side) => moveFindings(side, joint, layout)) : [];
@@ -106,16 +110,19 @@ function leastSpan(joint: BoxJoint, shop: Shop, tools: Tools | undefined): Bound
       };
 }
 
-/** Bits and bushings of the shop with which the same layout can be cut. */
-function otherTools(joint: BoxJoint, shop: Shop, tools: Tools | undefined): readonly Finding[] {
-  if (!tools) return [];
-  const works = (other: Tools) =>
-    !isRefused(toolUses(joint, other).flatMap((use) => judgeTools(use, shop))) &&
-    layOut(joint, shop, other).ok;
-  const bushings = bushingsThat(shop, (bushing) => works({ ...tools, bushing }));
-  const bits = bitsThat(shop, (bit) => bit.kind === 'straight' && works({ ...tools, bit }));
-  if (bushings.length + bits.length === 0) return [];
-  return [finding('other-tools-would-do', 'ok', `joints.${joint.name}.bushing`, { bushings, bits })];
+/** Fingers and slots of another number, first those that leave the template's fingers a margin. */
+function* choices(joint: BoxJoint, shop: Shop): Generator<BoxJoint> {
+  for (const plate of [withMargin(shop), shop]) {
+    const least = leastSpan(joint, plate, toolsOf(joint));
+    const bounds: FingerBounds = { leastFinger: least, leastSlot: least };
+    for (const layout of fingerChoices(joint.width, joint.layout, bounds)) yield { ...joint, layout };
+  }
+}
+
+/** The fewest that make a joint ask least of the tools. */
+function refusal(joint: BoxJoint, shop: Shop): Result<SolvedJoint> {
+  const layout = hasFreeCount(joint.layout) ? { ...joint.layout, fingers: 2 } : joint.layout;
+  return solve({ ...joint, layout }, shop);
 }
 
 // Every second slot
@@ -124,17 +131,18 @@ function isEverySecond(joint: BoxJoint): boolean {
   return joint.template.slots === 'every-second';
 }
 
-/** Offered where every slot at once leaves the template's fingers too thin and half of them does not. */
-function secondSlots(joint: BoxJoint, shop: Shop, tools: Tools | undefined): readonly Finding[] {
+/** Every second slot leaves a template finger three spans wide. */
+function others(joint: BoxJoint): readonly OtherWay<BoxJoint>[] {
+  const tools = toolsOf(joint);
   if (!tools || isEverySecond(joint)) return [];
-  const asked: BoxJoint = { ...joint, template: { ...joint.template, slots: 'every-second' } };
-  const laid = layOut(asked, shop, tools);
-  if (!laid.ok || isRefused(sides.flatMap((side) => moveFindings(side, asked, laid.value.layout)))) return [];
-  const [span] = laid.value.layout.spans;
-  const size = span ? span.to - span.from : 0;
-  const finger = 3 * size - offsetOfBothSides(tools.bit, tools.bushing) - joint.slack / 2;
-  const data = { pitch: 2 * size, finger };
-  return [finding('every-second-would-do', 'ok', `joints.${joint.name}.template`, data)];
+  const say = ({ layout }: SolvedJoint): Finding => {
+    const [span] = layout.spans;
+    const size = span ? span.to - span.from : 0;
+    const finger = 3 * size - offsetOfBothSides(tools.bit, tools.bushing) - joint.slack / 2;
+    const data = { pitch: 2 * size, finger };
+    return finding('every-second-would-do', 'ok', `joints.${joint.name}.template`, data);
+  };
+  return [{ joint: { ...joint, template: { ...joint.template, slots: 'every-second' } }, say }];
 }
 
 /** The half of a board's slots that its template carries; undefined where it carries all of them. */

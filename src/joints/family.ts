@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { Result } from '../findings/finding.js';
+import type { Finding, Result } from '../findings/finding.js';
 import type { Outline, Path, Region } from '../geometry/types.js';
 import type { FieldKit } from '../job/field-kit.js';
 import type { Bit, BitKind, Board, Bushing, Joint, Shop } from '../job/types.js';
@@ -14,11 +14,31 @@ export interface JointFamily<J extends Joint = Joint> {
   fields(kit: FieldKit): z.ZodType<Omit<J, 'name' | 'kind'>>;
   /** A commented job of this kind that `halfpin make` takes as it is. */
   readonly starter: string;
+  /** The joint as given; what is left blank is filled in with the family's first choice, whatever comes of it. */
   solve(joint: J, shop: Shop): Result<SolvedJoint>;
+  /**
+   * Other ways to fill in the blanks, in order of preference: those that leave the template's fingers a margin
+   * first, none that the family's own bounds rule out. Fields that are given stay. See choice.ts.
+   */
+  choices?(joint: J, shop: Shop): Iterable<J>;
+  /** Set where the depth of the cut is among the blanks. */
+  readonly choosesDepth?: true;
+  /** Why no way to fill in the blanks can be cut: the one bound that stands in the way. `solve` says it when left out. */
+  refusal?(joint: J, shop: Shop): Result<SolvedJoint>;
+  /** Other ways to make a refused joint, each with what is said of it where it can be cut. */
+  others?(joint: J): Iterable<OtherWay<J>>;
+  /** The joint with a side of another thickness, where a refusal may name one, mm. */
+  thickened?(joint: J, thickness: number): J;
   /** The bits that this joint is cut with; none where it is cut by hand. Others can be put in their place. */
   bitSlots?(joint: J): readonly BitSlot<J>[];
   /** Most layouts of this kind that are tried with other tools, where solving one takes long; many when left out. */
   readonly mostTries?: number;
+}
+
+/** A change that may cure a refusal. */
+export interface OtherWay<J extends Joint = Joint> {
+  readonly joint: J;
+  say(solved: SolvedJoint): Finding;
 }
 
 /** One place for a bit in a joint. The bushing has its place in every joint. */

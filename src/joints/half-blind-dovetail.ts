@@ -1,19 +1,22 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import type { Bit, Shop } from '../job/types.js';
+import { hasFreeCount } from '../layout/choices.js';
 import { isMirrorImage } from '../layout/mirror.js';
 import { layTails } from '../layout/tails.js';
 import type { LaidOut, Layout } from '../layout/types.js';
 import { woodBounds } from './bounds.js';
-import type { BitSlot, Cut, JointFamily, SolvedJoint } from './family.js';
-import { cutApart, layApart } from './half-blind/apart.js';
+import type { BitSlot, Cut, JointFamily, OtherWay, SolvedJoint } from './family.js';
+import { boundsApart, bushingFindings, cutApart, layApart } from './half-blind/apart.js';
+import { type DepthJudge, depthsToTry, halfBlindChoices, isComb } from './half-blind/choices.js';
 import { depthFindings, depthOf } from './half-blind/depth.js';
 import { type HalfBlindJoint, halfBlindFields } from './half-blind/fields.js';
 import { halfBlindMarkings } from './half-blind/markings.js';
+import { pitchNone } from './half-blind/pitch-none.js';
 import { cutTogether, layTogether } from './half-blind/together.js';
 import { type Tools, toolsOf } from './half-blind/tool-shape.js';
 import { starterShop } from './starter-shop.js';
 import { templateName } from './template-name.js';
-import { bitsThat, bushingsThat, judgeTools } from './tools.js';
+import { judgeTools } from './tools.js';
 
 /**
  * The half-blind dovetail of drawers: tails on the side go into sockets in the front, which do not come
@@ -26,6 +29,14 @@ export const halfBlindDovetail: JointFamily<HalfBlindJoint> = {
   fields: halfBlindFields,
   starter: starterJob(),
   solve,
+  choices,
+  choosesDepth: true,
+  refusal,
+  others,
+  thickened: (joint, thickness) => ({
+    ...joint,
+    boards: { ...joint.boards, tails: { ...joint.boards.tails, thickness } },
+  }),
   bitSlots,
 };
 
@@ -43,7 +54,7 @@ function solve(joint: HalfBlindJoint, shop: Shop): Result<SolvedJoint> {
   ];
   const laid = layOut(joint, shop, tools, depth);
   if (!laid.ok || isRefused(judged)) {
-    return refused([...judged, ...laid.findings, ...(tools ? otherTools(joint, shop, tools) : [])]);
+    return refused([...judged, ...laid.findings]);
   }
   const { layout } = laid.value;
   const solved: SolvedJoint = {
@@ -82,7 +93,7 @@ function layOut(joint: HalfBlindJoint, shop: Shop, tools: Tools | undefined, dep
     const bounds = woodBounds(depth * Math.tan(slopeOf(joint)));
     return layTails(joint.width, joint.layout, bounds, `joints.${joint.name}.layout`);
   }
-  return joint.method === 'together' ? layTogether(joint, tools) : layApart(joint, tools, shop);
+  return joint.method === 'together' ? layTogether(joint, tools, shop) : layApart(joint, tools, shop);
 }
 
 function cutsOf(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: Shop): readonly Cut[] {
@@ -152,29 +163,76 @@ function paring(joint: HalfBlindJoint, tools: Tools | undefined): readonly Findi
   return [finding('tails-to-pare', 'ok', `joints.${joint.name}.tails-inside`, data)];
 }
 
-/** Bits and bushings of the shop with which the same joint can be cut. */
-function otherTools(joint: HalfBlindJoint, shop: Shop, tools: Tools): readonly Finding[] {
-  const works = (changed: HalfBlindJoint) => {
-    const depth = depthOf(changed);
-    const other = toolsOf(changed, depth);
-    return (
-      other !== undefined &&
-      !isRefused([
-        ...depthFindings(changed, depth),
-        ...lipFindings(changed, depth),
-        ...squareFindings(changed),
-      ]) &&
-      !isRefused(judgeTools(toolUse(changed, other), shop)) &&
-      layOut(changed, shop, other, depth).ok
-    );
+// How the blanks are filled in
+
+function choices(joint: HalfBlindJoint, shop: Shop): Iterable<HalfBlindJoint> {
+  return halfBlindChoices(joint, shop, depthJudge(joint, shop));
+}
+
+function depthJudge(joint: HalfBlindJoint, shop: Shop): DepthJudge {
+  const deep = { ...joint, depth: 0 };
+  return {
+    trouble: (depth) => {
+      const tools = toolsOf(joint, depth);
+      const findings = [
+        ...depthFindings(deep, depth),
+        ...lipFindings(joint, depth),
+        ...(tools
+          ? [...judgeTools(toolUse(joint, tools), shop), ...bushingFindings(joint, tools, shop)]
+          : []),
+      ];
+      if (isRefused(findings)) return Number.POSITIVE_INFINITY;
+      return findings.filter(({ level }) => level === 'caution').length;
+    },
+    bounds: (depth, plate) => {
+      const tools = toolsOf(joint, depth);
+      return tools ? boundsApart(joint, tools, plate) : woodBounds(depth * Math.tan(slopeOf(joint)));
+    },
   };
-  const bushings = bushingsThat(shop, (bushing) => bushing !== tools.bushing && works({ ...joint, bushing }));
-  const bits = bitsThat(
+}
+
+/**
+ * What stands in the way of every depth and every number of tails. Under one template that is a pitch which the
+ * tools need and the side or the board does not give; else the one tail that asks least of the tools.
+ */
+function refusal(joint: HalfBlindJoint, shop: Shop): Result<SolvedJoint> {
+  const judge = depthJudge(joint, { ...shop, bits: {}, bushings: {} });
+  const { usual, others: unusual } = depthsToTry(joint, judge);
+  const depths = [...usual, ...unusual];
+  const { pin, endPin, leastPin } = joint.layout;
+  const free = hasFreeCount(joint.layout) && (pin ?? endPin ?? leastPin) === undefined;
+  if (!free || depths.length === 0 || isRefused(shapeFindings(joint))) return solve(joint, shop);
+  if (isComb(joint)) {
+    return joint.layout.spacing === 'even' ? refused(pitchNone(joint, shop, depths)) : solve(joint, shop);
+  }
+  const [depth] = depths;
+  return solve(
+    { ...joint, layout: { ...joint.layout, tails: 1 }, ...(depth !== undefined && { depth }) },
     shop,
-    (cutter) => cutter.kind === 'dovetail' && cutter !== tools.bit && works({ ...joint, cutter }),
   );
-  if (bushings.length + bits.length === 0) return [];
-  return [finding('other-tools-would-do', 'ok', `joints.${joint.name}.bushing`, { bushings, bits })];
+}
+
+/** A template for each board, where one for both can't be, or another depth than the one asked for. */
+function* others(joint: HalfBlindJoint): Generator<OtherWay<HalfBlindJoint>> {
+  const at = `joints.${joint.name}`;
+  if (joint.cutter && joint.method === 'together') {
+    yield {
+      joint: { ...joint, method: 'apart' },
+      say: () => finding('apart-would-do', 'ok', `${at}.method`, undefined),
+    };
+  }
+  if (joint.tailsInside === 'rounded' && joint.method === 'apart') {
+    yield {
+      joint: { ...joint, tailsInside: 'square' },
+      say: () => finding('square-would-do', 'ok', `${at}.tails-inside`, undefined),
+    };
+  }
+  const { depth, ...blank } = joint;
+  if (depth === undefined) return;
+  yield {
+    joint: blank,
+    say: () => finding('blank-would-do', 'ok', at, { keys: [{ key: 'depth' }] }),
+  };
 }
 
 /** A job that can be made as it stands. */

@@ -1,10 +1,12 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import type { Bit, Bushing, Shop } from '../job/types.js';
+import { hasFreeCount, tailChoices } from '../layout/choices.js';
 import { isMirrorImage } from '../layout/mirror.js';
 import { layTails } from '../layout/tails.js';
 import type { LaidOut, Layout, TailBounds } from '../layout/types.js';
 import { widest, woodBounds } from './bounds.js';
-import type { BitSlot, BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
+import { withMargin } from './choice.js';
+import type { BitSlot, BoardMarking, Cut, JointFamily, OtherWay, SolvedJoint } from './family.js';
 import { markPanel } from './marking.js';
 import { chooseNose, LEAST_NOSE } from './nose.js';
 import { endStock, runsOf, type WasteRun, wasteRegion } from './row.js';
@@ -13,7 +15,7 @@ import { starterShop } from './starter-shop.js';
 import { templateName } from './template-name.js';
 import { type ThroughDovetailJoint, throughDovetailFields } from './through-dovetail-fields.js';
 import { halfOf, isEverySecond, moveFindings } from './through-dovetail-second-slots.js';
-import { bitsThat, bushingsThat, clearOf, judgeTools, offsetOfBothSides, type ToolUse } from './tools.js';
+import { clearOf, judgeTools, offsetOfBothSides, type ToolUse } from './tools.js';
 
 /**
  * The through dovetail. Tails are cut with the dovetail bit, pins with the straight bit, both boards on end.
@@ -38,6 +40,9 @@ export const throughDovetail: JointFamily<ThroughDovetailJoint> = {
   fields: throughDovetailFields,
   starter: starterJob(),
   solve,
+  choices,
+  refusal,
+  others,
   bitSlots,
 };
 
@@ -57,8 +62,7 @@ function solve(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoint> {
   const judged = tools ? toolUses(joint, tools).flatMap((use) => judgeTools(use, shop)) : [];
   const laid = layOut(joint, shop, tools);
   if (!laid.ok || isRefused(judged)) {
-    const others = laid.ok ? [] : [...otherTools(joint, shop, tools), ...secondSlots(joint, shop, tools)];
-    return refused([...judged, ...laid.findings, ...others]);
+    return refused([...judged, ...laid.findings]);
   }
   const { layout } = laid.value;
   const moves = tools ? moveFindings(joint, layout, slopeOf(joint)) : [];
@@ -130,8 +134,11 @@ function pinDepth(joint: ThroughDovetailJoint): number {
 // Bounds and layout
 
 function layOut(joint: ThroughDovetailJoint, shop: Shop, tools: Tools | undefined): Result<LaidOut> {
-  const bounds = tools ? routerBounds(joint, shop, tools) : handBounds(joint);
-  return layTails(joint.width, joint.layout, bounds, `joints.${joint.name}.layout`);
+  return layTails(joint.width, joint.layout, boundsOf(joint, shop, tools), `joints.${joint.name}.layout`);
+}
+
+function boundsOf(joint: ThroughDovetailJoint, shop: Shop, tools: Tools | undefined): TailBounds {
+  return tools ? routerBounds(joint, shop, tools) : handBounds(joint);
 }
 
 function handBounds(joint: ThroughDovetailJoint): TailBounds {
@@ -168,36 +175,35 @@ function fingerTip(joint: ThroughDovetailJoint, tools: Tools, b: number, nose: n
   return b - narrowing - offsetOfBothSides(straight, bushing) / Math.cos(dovetail.angle) - joint.slack;
 }
 
-/** Bits and bushings of the shop with which the same layout can be cut. */
-function otherTools(joint: ThroughDovetailJoint, shop: Shop, tools: Tools | undefined): readonly Finding[] {
-  if (!tools) return [];
-  const works = (other: Tools) =>
-    !isRefused(toolUses(joint, other).flatMap((use) => judgeTools(use, shop))) &&
-    layOut(joint, shop, other).ok;
-  const bushings = bushingsThat(shop, (bushing) => works({ ...tools, bushing }));
-  const bits = bitsThat(shop, (bit) =>
-    works(bit.kind === 'dovetail' ? { ...tools, dovetail: bit } : { ...tools, straight: bit }),
-  );
-  if (bushings.length + bits.length === 0) return [];
-  return [finding('other-tools-would-do', 'ok', `joints.${joint.name}.bushing`, { bushings, bits })];
+/** Other numbers of tails and other pins, first those that leave the template's fingers a margin. */
+function* choices(joint: ThroughDovetailJoint, shop: Shop): Generator<ThroughDovetailJoint> {
+  for (const plate of [withMargin(shop), shop]) {
+    const bounds = boundsOf(joint, plate, toolsOf(joint));
+    for (const layout of tailChoices(joint.width, joint.layout, bounds)) yield { ...joint, layout };
+  }
 }
 
-/** Offered where every slot at once leaves the template's fingers too thin and half of them does not. */
-function secondSlots(joint: ThroughDovetailJoint, shop: Shop, tools: Tools | undefined): readonly Finding[] {
+/** One tail asks least of the tools. */
+function refusal(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoint> {
+  const layout = hasFreeCount(joint.layout) ? { ...joint.layout, tails: 1 } : joint.layout;
+  return solve({ ...joint, layout }, shop);
+}
+
+/** Every second slot leaves template fingers of a pin, a tail and a pin, or a tail, a pin and a tail. */
+function others(joint: ThroughDovetailJoint): readonly OtherWay<ThroughDovetailJoint>[] {
+  const tools = toolsOf(joint);
   if (!tools || isEverySecond(joint)) return [];
-  const asked: ThroughDovetailJoint = { ...joint, template: { ...joint.template, slots: 'every-second' } };
-  const laid = layOut(asked, shop, tools);
-  if (!laid.ok || isRefused(moveFindings(asked, laid.value.layout, slopeOf(joint)))) return [];
-  const { layout } = laid.value;
-  const pin = Math.min(...widthsOf(runsOf(layout, 'pin').filter((run) => !run.offNear && !run.offFar)));
-  const tail = Math.min(...widthsOf(runsOf(layout, 'tail')));
-  const finger = Math.min(
-    fingerTip(joint, tools, 2 * pin + tail, joint.template.nose ?? LEAST_NOSE),
-    2 * tail + pin - offsetOfBothSides(tools.dovetail, tools.bushing),
-  );
-  if (!Number.isFinite(finger) || finger < shop.plate.leastFinger) return [];
-  const data = { pitch: pin + tail, finger };
-  return [finding('every-second-would-do', 'ok', `joints.${joint.name}.template`, data)];
+  const say = ({ layout }: SolvedJoint): Finding => {
+    const pin = Math.min(...widthsOf(runsOf(layout, 'pin').filter((run) => !run.offNear && !run.offFar)));
+    const tail = Math.min(...widthsOf(runsOf(layout, 'tail')));
+    const finger = Math.min(
+      fingerTip(joint, tools, 2 * pin + tail, joint.template.nose ?? LEAST_NOSE),
+      2 * tail + pin - offsetOfBothSides(tools.dovetail, tools.bushing),
+    );
+    const data = { pitch: pin + tail, finger };
+    return finding('every-second-would-do', 'ok', `joints.${joint.name}.template`, data);
+  };
+  return [{ joint: { ...joint, template: { ...joint.template, slots: 'every-second' } }, say }];
 }
 
 // What each board loses

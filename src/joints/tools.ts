@@ -6,6 +6,9 @@ import type { Bit, Bushing, Shop } from '../job/types.js';
 /** A cutter turning in a bore with less room than this all round is too near to call free. */
 const FREE_ROOM = 0.2;
 
+/** What a plate is thicker than it must be, so that nothing touches, mm. */
+const A_LITTLE = 0.1;
+
 /** A dovetail bit's neck thinner than this at the board's surface is too weak to be used. */
 const LEAST_NECK = 2.5;
 
@@ -67,7 +70,13 @@ function judgeBushing(use: ToolUse, shop: Shop): readonly Finding[] {
   const found: Finding[] = [];
   const others = bushingsThat(shop, (other) => other !== bushing && fits(bit, other, use.depth, shop));
   if (barrel !== undefined && barrel > shop.plate.thickness - 1e-9) {
-    const data = { bushing: bushing.name, barrel, plate: shop.plate.thickness, others };
+    const data = {
+      bushing: bushing.name,
+      barrel,
+      plate: shop.plate.thickness,
+      others,
+      thicker: barrel + A_LITTLE,
+    };
     found.push(finding('barrel-long', 'refused', bushingAt, data));
   }
   if (bore === undefined) return found;
@@ -78,7 +87,8 @@ function judgeBushing(use: ToolUse, shop: Shop): readonly Finding[] {
   const cutter = cutterInBarrel(bit, bushing, use.depth, shop);
   if (cutter > bore - 2 * FREE_ROOM) {
     const level = cutter > bore + 1e-9 ? 'refused' : 'caution';
-    const data = { bit: bit.name, cutter, bushing: bushing.name, bore, others };
+    const thicker = plateThatClears(bit, bushing, use.depth, bore);
+    const data = { bit: bit.name, cutter, bushing: bushing.name, bore, others, thicker };
     found.push(finding('cutter-in-bore', level, bushingAt, data));
   }
   return found;
@@ -88,6 +98,17 @@ function judgeBushing(use: ToolUse, shop: Shop): readonly Finding[] {
 function cutterInBarrel(bit: Bit, bushing: Bushing, depth: number, shop: Shop): number {
   const lowest = bitExtension(shop, depth) - (bushing.barrel ?? 0);
   return lowest < bit.height ? 2 * radiusAt(bit, lowest) : 0;
+}
+
+/** Thickness of the plate that keeps the bit's edge below the barrel, or where a dovetail bit is narrow enough for the bore, mm. */
+function plateThatClears(
+  { height, angle, diameter }: Bit,
+  { barrel = 0 }: Bushing,
+  depth: number,
+  bore: number,
+) {
+  const narrow = (diameter / 2 - (bore / 2 - FREE_ROOM)) / Math.tan(angle);
+  return barrel - depth + Math.min(height, angle > 0 ? narrow : height) + A_LITTLE;
 }
 
 function fits(bit: Bit, bushing: Bushing, depth: number, shop: Shop): boolean {

@@ -1,11 +1,11 @@
-import { type Finding, finding, type Level } from '../findings/finding.js';
+import { type Finding, finding, isRefused, type Level } from '../findings/finding.js';
 import type { Bit, Bushing, Job, Joint, Shop } from '../job/types.js';
+import { judgeFingers, solveWithoutOffers, unblamed } from '../joints/choice.js';
 import type { Cut, JointFamily } from '../joints/family.js';
 import { familyOf } from '../joints/list.js';
-import { EASY_FINGER } from '../joints/nose.js';
+import { narrowestFinger, passesOf } from '../joints/measure.js';
 import { bitExtension } from '../joints/tools.js';
 import { candidatesOf, countSets, type Refusal, setsOf, type ToolSet, toolsOf } from './candidates.js';
-import { narrowestFinger, passesOf } from './measure.js';
 
 /** One set of tools with which the joint can be cut. Lengths in mm. */
 export interface KitChoice extends ToolSet {
@@ -126,13 +126,14 @@ function tryTools<J extends Joint>(
   set: ToolSet,
   own: boolean,
 ): KitChoice | Refusal {
-  const solved = family.solve(joint, { ...shop, ...only(set) });
+  const solved = solveWithoutOffers(family, joint, { ...shop, ...only(set) });
   if (!solved.ok) return { ...set, findings: solved.findings.filter((one) => one.level === 'refused') };
   const { cuts } = solved.value;
   const fingers = cuts.flatMap((cut) => narrowestFinger(cut) ?? []);
-  const thin = cuts.flatMap((cut) => thinFinger(cut, joint, shop));
-  if (thin.some((one) => one.level === 'refused')) return { ...set, findings: thin };
-  const cautions = [...solved.findings, ...thin].filter((one) => one.level === 'caution');
+  const thin = judgeFingers(solved.value, joint, shop);
+  if (isRefused(thin)) return { ...set, findings: thin };
+  const findings = unblamed([...solved.findings, ...thin], family, joint);
+  const cautions = findings.filter((one) => one.level === 'caution');
   return {
     ...set,
     level: cautions.length > 0 ? 'caution' : 'ok',
@@ -160,23 +161,6 @@ function only({ bits, bushing }: ToolSet): Pick<Shop, 'bits' | 'bushings'> {
 function extensionOf(bit: Bit, cuts: readonly Cut[], shop: Shop): number {
   const depths = cuts.filter((cut) => cut.bit === bit).map(({ depth }) => depth);
   return bitExtension(shop, Math.max(0, ...depths));
-}
-
-/** As the plate will judge its fingers when it is drawn (template/plate.ts). */
-function thinFinger(cut: Cut, joint: Joint, shop: Shop): readonly Finding[] {
-  const narrowest = narrowestFinger(cut);
-  const least = shop.plate.leastFinger;
-  if (!narrowest || narrowest.width >= EASY_FINGER * least) return [];
-  const level = narrowest.width < least - 1e-6 ? 'refused' : 'caution';
-  const template = `finger-template-${cut.board}`;
-  return [
-    finding('finger-thin', level, `joints.${joint.name}.bushing`, {
-      template,
-      least,
-      tapers: cut.tapers ?? false,
-      ...narrowest,
-    }),
-  ];
 }
 
 function compare(one: KitChoice, other: KitChoice, leastFinger: number): number {

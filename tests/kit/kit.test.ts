@@ -7,10 +7,11 @@ import { clipLine } from '../../src/geometry/clip.js';
 import { bushingOpening } from '../../src/geometry/compensate.js';
 import { extents, rectangle } from '../../src/geometry/outline.js';
 import type { Job, Joint, Shop } from '../../src/job/types.js';
+import { solveWithoutOffers } from '../../src/joints/choice.js';
 import type { Cut, JointFamily } from '../../src/joints/family.js';
 import { families, familyOf } from '../../src/joints/list.js';
+import { passesOf } from '../../src/joints/measure.js';
 import { type Kit, kitOf } from '../../src/kit/kit.js';
-import { passesOf } from '../../src/kit/measure.js';
 import { solveJob } from '../../src/pipeline.js';
 import { cutByHand, readSample, readText } from '../support/jobs.js';
 import { bigShop } from './shops.js';
@@ -75,7 +76,7 @@ describe('a kit', () => {
     for (const job of jobs) {
       for (const choice of kit(job).choices.slice(0, 6)) {
         const { family, joint, shop } = only(withTools(job, choice));
-        const solved = family.solve(joint, shop);
+        const solved = solveWithoutOffers(family, joint, shop);
         const widths = solved.ok ? solved.value.cuts.flatMap(innerFingers) : [];
         if (widths.length === 0) continue;
         expect(choice.finger).toBeCloseTo(Math.min(...widths), 4);
@@ -126,6 +127,16 @@ describe('a kit', () => {
   test('says that a joint cut by hand has nothing to choose', () => {
     expect(kit(readText(cutByHand)).findings.map(({ code }) => code)).toEqual(['kit-by-hand']);
   });
+});
+
+test('tools with which only another choice than the first can be cut are of use', () => {
+  const text = (familyOf('half-blind-dovetail')?.starter ?? '')
+    .replace('width: 4-1/2', 'width: 5')
+    .replace('    depth: 3/8 ', '    # depth: 3/8 ')
+    .replace('bushing: half', 'bushing: five-eighths')
+    .replace('bushings:', 'bushings:\n    five-eighths: { outside: 5/8, bore: 17/32, barrel: 5/32 }');
+  const { choices } = kit(readText(text));
+  expect(choices.find(({ own }) => own)?.findings).toEqual([]);
 });
 
 describe('the number of layouts solved', () => {

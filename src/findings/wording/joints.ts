@@ -7,6 +7,9 @@ const orList = (names: readonly string[]): string =>
 const wouldDo = (what: string, names: readonly string[], otherwise: string): string =>
   names.length > 0 ? `; of your ${what}, ${orList(names)} would do` : `; ${otherwise}`;
 
+const thickerPlate = ({ thicker }: { thicker?: number }, say: Say): string =>
+  thicker === undefined ? '' : `, or a plate ${say.atLeast(thicker)} thick`;
+
 /** Sentences about boards, bits and bushings, whatever the kind of joint. Lengths in mm, angles in radians. */
 export const jointWording = {
   'bit-short': (d: { bit: string; height: number; depth: number; others: readonly string[] }, say: Say) =>
@@ -19,15 +22,23 @@ export const jointWording = {
   ) =>
     `the ${say.length(d.shank)} shank of ${d.bit} does not turn freely in the ${say.length(d.bore)} bore of ${d.bushing}${wouldDo('bushings', d.others, 'take a larger bushing or a bit with a thinner shank')}`,
   'cutter-in-bore': (
-    d: { bit: string; cutter: number; bushing: string; bore: number; others: readonly string[] },
+    d: {
+      bit: string;
+      cutter: number;
+      bushing: string;
+      bore: number;
+      others: readonly string[];
+      /** A plate of this thickness keeps the bit's edge clear of the bore; absent where that doesn't cure the joint. */
+      thicker?: number;
+    },
     say: Say,
   ) =>
-    `${d.bit} is ${say.length(d.cutter)} across where it runs inside ${d.bushing}, whose bore is ${say.length(d.bore)}; the two must not touch: turn the bit by hand, unplugged, before the first cut${wouldDo('bushings', d.others, 'a bushing with a larger bore leaves room')}`,
+    `${d.bit} is ${say.length(d.cutter)} across where it runs inside ${d.bushing}, whose bore is ${say.length(d.bore)}; the two must not touch: turn the bit by hand, unplugged, before the first cut${wouldDo('bushings', d.others, 'a bushing with a larger bore leaves room')}${thickerPlate(d, say)}`,
   'barrel-long': (
-    d: { bushing: string; barrel: number; plate: number; others: readonly string[] },
+    d: { bushing: string; barrel: number; plate: number; others: readonly string[]; thicker?: number },
     say: Say,
   ) =>
-    `the barrel of ${d.bushing} reaches ${say.length(d.barrel)} down, and the template is ${say.length(d.plate)} thick: the barrel would ride on the board${wouldDo('bushings', d.others, 'take thicker sheet or shorten the barrel')}`,
+    `the barrel of ${d.bushing} reaches ${say.length(d.barrel)} down, and the template is ${say.length(d.plate)} thick: the barrel would ride on the board${wouldDo('bushings', d.others, 'shorten the barrel')}${thickerPlate(d, say)}`,
   'thin-bushing': (d: { bushing: string; outside: number; bore: number }, say: Say) =>
     `${d.bushing} is ${say.length(d.outside)} outside and ${say.length(d.bore)} in the bore, which cannot be; measure it again`,
   'other-tools-would-do': (d: { bushings: readonly string[]; bits: readonly string[] }) =>
@@ -55,45 +66,76 @@ export const jointWording = {
     d: { key: 'pin' | 'least-pin'; asked: number; pin: number; pitch: number },
     say: Say,
   ) =>
-    `pins of ${say.length(d.asked)}${d.key === 'pin' ? '' : ' or more'} are asked for, but with one template for both boards a pitch of ${say.length(d.pitch)} makes them ${say.length(d.pin)}; leave ${d.key} out, or choose method: apart`,
+    `pins of ${say.length(d.asked)}${d.key === 'pin' ? '' : ' or more'} are asked for, but with one template for both boards a pitch of ${say.length(d.pitch)} makes them ${say.length(d.pin)}`,
   'pitch-under-bit': (
-    d: { pitch: number; least: number; bit: string; depth: number; deeper?: number },
-    say: Say,
-  ) =>
-    `a pitch of ${say.length(d.pitch)} leaves slots narrower than the bushing with ${d.bit} ${say.length(d.depth)} deep; ${say.atLeast(d.least)} is the least${d.deeper === undefined ? '' : `, or a depth of ${say.atLeast(d.deeper)}`}`,
-  'tails-over-bushing': (
-    d: { tails: number; pitch: number; least: number; most: number; board: number },
-    say: Say,
-  ) =>
-    `${d.tails === 1 ? '1 tail has a pitch of' : `${d.tails} tails stand`} ${say.length(d.pitch)}${d.tails === 1 ? '' : ' apart'}, and the bit wants at least ${say.length(d.least)}; ${d.most < 1 ? '' : `${d.most} ${d.most === 1 ? 'tail' : 'tails'}, `}a board ${say.atLeast(d.board)} wide or a smaller bit would do`,
-  'half-pin-over-half-pitch': (
-    d: { endPin: number; most: number; pitch: number; key: 'pitch' | 'end-pin'; widths: readonly number[] },
-    say: Say,
-  ) =>
-    `half-pins come out ${say.length(d.endPin)}; with one template for both boards at ${say.length(d.pitch)} they can be ${say.atMost(d.most)} at most${d.widths.length > 0 ? `: boards ${orList(d.widths.map((width) => say.length(width)))} wide suit` : ''}; leave ${d.key} out to have it fitted to this board`,
-  'pitch-over-thickness': (
     d: {
       pitch: number;
-      thickness: number;
-      most?: number;
-      thicker: number;
-      asked: boolean;
-      fits: boolean;
+      least: number;
+      bit: string;
+      depth: number;
+      /** The least pitch and a depth that cure the joint, where they do. */
+      next?: number;
+      deeper?: number;
     },
     say: Say,
   ) =>
-    `a pitch of ${say.length(d.pitch)} makes round ends that do not fit into a side of ${say.length(d.thickness)}${d.most === undefined ? '' : `, which takes ${say.atMost(d.most)} at most`}; ${
-      d.asked
-        ? d.fits
-          ? 'leave pitch out to have it fitted to this board'
-          : 'leave pitch out and choose method: apart'
-        : `${d.fits ? 'more tails, ' : ''}a side ${say.atLeast(d.thicker)} thick or method: apart would do`
+    `a pitch of ${say.length(d.pitch)} leaves slots narrower than the bushing with ${d.bit} ${say.length(d.depth)} deep; ${say.atLeast(d.least)} is the least${d.deeper === undefined ? '' : `, or a depth of ${say.atLeast(d.deeper)}`}`,
+  'tails-over-bushing': (d: { tails: number; pitch: number; least: number; board?: number }, say: Say) =>
+    `${d.tails === 1 ? '1 tail has a pitch of' : `${d.tails} tails stand`} ${say.length(d.pitch)}${d.tails === 1 ? '' : ' apart'}, and bit, bushing and plate need at least ${say.atLeast(d.least)}${d.board === undefined ? '' : `; a board ${say.atLeast(d.board)} wide works`}`,
+  'pitch-none-for-side': (
+    d: {
+      least: number;
+      by: 'bushing' | 'finger';
+      bit: string;
+      bushing: string;
+      most: number;
+      thickness: number;
+      /** A side of this thickness takes the pitch; absent where that doesn't cure the joint. */
+      thicker?: number;
+    },
+    say: Say,
+  ) =>
+    `no pitch works with one template for both boards: ${
+      d.by === 'finger'
+        ? `fingers beside ${d.bushing} are too thin under ${say.atLeast(d.least)}`
+        : `the slots for ${d.bit} are narrower than ${d.bushing} under ${say.atLeast(d.least)}`
+    }, and the round ends of a side ${say.length(d.thickness)} thick allow ${say.atMost(d.most)} at most${
+      d.thicker === undefined ? '' : `; a side ${say.atLeast(d.thicker)} thick works`
     }`,
+  'pitch-none-for-board': (d: { least: number; most: number; width: number; board?: number }, say: Say) =>
+    `no number of tails fills a board ${say.length(d.width)} wide at a pitch from ${say.atLeast(d.least)} to ${say.atMost(d.most)}, which is what the tools and the side allow with one template for both boards${d.board === undefined ? '' : `; a board ${d.board > d.width ? say.atLeast(d.board) : say.atMost(d.board)} wide works`}`,
+  'apart-would-do': () => 'with a template for each board it can be cut: set method to apart',
+  'square-would-do': () => 'with square tails it can be cut: set tails-inside to square',
+  'blank-would-do': (d: { keys: readonly { readonly key: string; readonly value?: number }[] }) =>
+    `${orList(d.keys.map(({ key, value }) => (value === undefined ? `without ${key}` : `with ${key}: ${value}`)))} it can be cut`,
+  'layout-fitted': (
+    d: { tails?: number; fingers?: number; pitch?: number; pin?: number; depth?: number },
+    say: Say,
+  ) =>
+    `chosen so that tools and template fit: ${[
+      d.tails === undefined ? '' : `${d.tails} ${d.tails === 1 ? 'tail' : 'tails'}`,
+      d.fingers === undefined ? '' : `${d.fingers} fingers and slots`,
+      d.pitch === undefined ? '' : `a pitch of ${say.length(d.pitch)}`,
+      d.pin === undefined ? '' : `pins of ${say.length(d.pin)}`,
+      d.depth === undefined ? '' : `sockets ${say.length(d.depth)} deep`,
+    ]
+      .filter((part) => part !== '')
+      .join(', ')}`,
+  'half-pin-over-half-pitch': (
+    d: { endPin: number; most: number; pitch: number; widths: readonly number[] },
+    say: Say,
+  ) =>
+    `half-pins come out ${say.length(d.endPin)}; with one template for both boards at ${say.length(d.pitch)} they can be ${say.atMost(d.most)} at most${d.widths.length > 0 ? `: boards ${orList(d.widths.map((width) => say.length(width)))} wide suit` : ''}`,
+  'pitch-over-thickness': (
+    d: { pitch: number; thickness: number; most?: number; thicker?: number },
+    say: Say,
+  ) =>
+    `a pitch of ${say.length(d.pitch)} makes round ends that do not fit into a side of ${say.length(d.thickness)}${d.most === undefined ? '' : `, which takes ${say.atMost(d.most)} at most`}${d.thicker === undefined ? '' : `; a side ${say.atLeast(d.thicker)} thick works`}`,
   'bushing-over-tail': (
     d: { bushing: string; outside: number; most: number; others: readonly string[] },
     say: Say,
   ) =>
-    `${d.bushing} is ${say.length(d.outside)} outside; the rounded tail fingers leave room for ${say.atMost(d.most)} at most${wouldDo('bushings', d.others, 'take a smaller bushing, a larger bit, or tails-inside: square')}`,
+    `${d.bushing} is ${say.length(d.outside)} outside; the rounded tail fingers leave room for ${say.atMost(d.most)} at most${wouldDo('bushings', d.others, 'a smaller bushing or a larger bit leaves room')}`,
   'square-tails-together': () =>
     'square tails need a template of their own; write method: apart, or tails-inside: rounded',
   'square-tails-thin-side': (

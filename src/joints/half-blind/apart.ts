@@ -1,5 +1,4 @@
-import type { Result } from '../../findings/finding.js';
-import { finding, refused } from '../../findings/finding.js';
+import { type Finding, finding, type Result, refused } from '../../findings/finding.js';
 import { difference } from '../../geometry/boolean.js';
 import { roundCorners } from '../../geometry/fillet.js';
 import { rectangle } from '../../geometry/outline.js';
@@ -12,7 +11,7 @@ import { widest, woodBounds } from '../bounds.js';
 import type { Cut } from '../family.js';
 import { chooseNose } from '../nose.js';
 import { endStock, runsOf, type WasteRun, wasteRegion } from '../row.js';
-import { clearOf, offsetOfBothSides } from '../tools.js';
+import { bushingsThat, clearOf, offsetOfBothSides } from '../tools.js';
 import type { HalfBlindJoint } from './fields.js';
 import { frontShown, type Tools } from './tool-shape.js';
 
@@ -31,19 +30,24 @@ import { frontShown, type Tools } from './tool-shape.js';
  * Derivation: DEVELOPERS.md, "Geometry of the joints", half-blind with two templates.
  */
 export function layApart(joint: HalfBlindJoint, tools: Tools, shop: Shop): Result<LaidOut> {
-  const { bit, bushing, lean } = tools;
-  const most = 2 * bit.diameter - 2 * lean - joint.slack;
-  if (joint.tailsInside === 'rounded' && bushing.outside > most + 1e-9) {
-    const others = Object.values(shop.bushings)
-      .filter((other) => other.outside <= most)
-      .map((other) => other.name);
-    const data = { bushing: bushing.name, outside: bushing.outside, most, others };
-    return refused([finding('bushing-over-tail', 'refused', `joints.${joint.name}.bushing`, data)]);
-  }
-  return layTails(joint.width, joint.layout, boundsOf(joint, tools, shop), `joints.${joint.name}.layout`);
+  const wide = bushingFindings(joint, tools, shop);
+  if (wide.length > 0) return refused(wide);
+  return layTails(joint.width, joint.layout, boundsApart(joint, tools, shop), `joints.${joint.name}.layout`);
 }
 
-function boundsOf(joint: HalfBlindJoint, { bit, bushing, lean }: Tools, shop: Shop): TailBounds {
+/** Round tails leave their template fingers round, too, and a wide bushing nothing of them. */
+export function bushingFindings(joint: HalfBlindJoint, tools: Tools, shop: Shop): readonly Finding[] {
+  const { bit, bushing, lean } = tools;
+  const most = 2 * bit.diameter - 2 * lean - joint.slack;
+  if (joint.method === 'together' || joint.tailsInside !== 'rounded' || bushing.outside <= most + 1e-9) {
+    return [];
+  }
+  const others = bushingsThat(shop, (other) => other.outside <= most);
+  const data = { bushing: bushing.name, outside: bushing.outside, most, others };
+  return [finding('bushing-over-tail', 'refused', `joints.${joint.name}.bushing`, data)];
+}
+
+export function boundsApart(joint: HalfBlindJoint, { bit, bushing, lean }: Tools, shop: Shop): TailBounds {
   const wood = woodBounds(lean);
   const finger = shop.plate.leastFinger + offsetOfBothSides(bit, bushing);
   const thin = `the template finger through ${bushing.name} would be thinner than the plate allows`;

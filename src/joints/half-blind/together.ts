@@ -2,6 +2,7 @@ import { type Finding, finding, type Result, refused } from '../../findings/find
 import { outline, rectangle } from '../../geometry/outline.js';
 import { arc, line } from '../../geometry/segment.js';
 import type { Outline, Point, Segment } from '../../geometry/types.js';
+import type { Shop } from '../../job/types.js';
 import { layTails } from '../../layout/tails.js';
 import type { LaidOut, Layout } from '../../layout/types.js';
 import type { Cut, StockBoard } from '../family.js';
@@ -9,6 +10,7 @@ import { runsOf } from '../row.js';
 import { clearOf } from '../tools.js';
 import { deepest } from './depth.js';
 import type { HalfBlindJoint } from './fields.js';
+import { pitchOfTools } from './pitch-range.js';
 import { frontShown, type Tools } from './tool-shape.js';
 
 /**
@@ -24,20 +26,19 @@ import { frontShown, type Tools } from './tool-shape.js';
  * a pin p/2 + hk: the pitch and the depth leave nothing else to choose.
  * Derivation: DEVELOPERS.md, "Geometry of the joints", half-blind with one template.
  */
-export function layTogether(joint: HalfBlindJoint, tools: Tools): Result<LaidOut> {
+export function layTogether(joint: HalfBlindJoint, tools: Tools, shop: Shop): Result<LaidOut> {
   const at = `joints.${joint.name}.layout`;
-  const { pitch, findings } = pitchOf(joint, tools);
+  const { pitch, findings } = pitchOf(joint, tools, shop);
   if (findings.length > 0) return refused(findings);
   const { thickness } = joint.boards.tails;
-  // Root and tip are half circles; a wider pitch than this leaves no straight wall between them.
-  const most = 2 * (2 * thickness - tools.lean);
-  if (pitch > most) {
+  const bounds = pitchOfTools(joint, tools, shop);
+  const most = bounds.most.pitch;
+  if (pitch > most + 1e-9) {
     const data = {
       pitch,
       thickness,
-      ...(most >= leastPitch(joint, tools) && { most }),
+      ...(most >= bounds.least.pitch && { most }),
       thicker: (pitch / 2 + tools.lean) / 2,
-      ...otherPitch(joint, tools, most),
     };
     const where = joint.layout.pitch === undefined ? at : `${at}.pitch`;
     return refused([finding('pitch-over-thickness', 'refused', where, data)]);
@@ -69,34 +70,21 @@ export function layTogether(joint: HalfBlindJoint, tools: Tools): Result<LaidOut
   const endPin = laid.value.layout.spans[0]?.to ?? 0;
   // Past half a pitch the side's edge keeps wood that no slot reaches, and the last slot nicks the front.
   if (endPin > pitch / 2 + 1e-9) {
-    const key = joint.layout.endPin === undefined ? ('pitch' as const) : ('end-pin' as const);
     const widths = joint.layout.pitch === undefined ? [] : laid.value.suitableWidths;
-    const data = { endPin, most: pitch / 2, pitch, key, widths };
+    const data = { endPin, most: pitch / 2, pitch, widths };
     return refused([...laid.findings, finding('half-pin-over-half-pitch', 'refused', at, data)]);
   }
   return laid;
 }
 
-/** Nearer to one another than this, slots would be narrower than the bushing. */
-function leastPitch({ slack }: HalfBlindJoint, { bit, lean }: Tools): number {
-  return 2 * bit.diameter - 2 * lean - slack;
-}
-
-/** Whether a pitch was asked for, and whether another one would fit the side's thickness. */
-function otherPitch(joint: HalfBlindJoint, tools: Tools, most: number) {
-  const { pitch: _, tails, ...layout } = joint.layout;
-  const asked = joint.layout.pitch !== undefined;
-  const { pitch, findings } = pitchOf(
-    { ...joint, layout: asked && tails ? { ...layout, tails } : layout },
-    tools,
-  );
-  return { asked, fits: findings.length === 0 && pitch <= most };
-}
-
 /** p as asked, or the one that fills the board with as many tails as the bushing lets stand side by side. */
-function pitchOf(joint: HalfBlindJoint, tools: Tools): { pitch: number; findings: readonly Finding[] } {
+function pitchOf(
+  joint: HalfBlindJoint,
+  tools: Tools,
+  shop: Shop,
+): { pitch: number; findings: readonly Finding[] } {
   const { bit, lean } = tools;
-  const least = leastPitch(joint, tools);
+  const least = 2 * bit.diameter - 2 * lean - joint.slack;
   const { pitch, tails } = joint.layout;
   const at = `joints.${joint.name}.layout`;
   if (pitch === undefined) {
@@ -109,13 +97,22 @@ function pitchOf(joint: HalfBlindJoint, tools: Tools): { pitch: number; findings
     const count = tails ?? Math.max(1, most);
     const fitting = filled / (count + part);
     if (fitting >= least - 1e-9) return { pitch: fitting, findings: [] };
-    const data = { tails: count, pitch: fitting, least, most, board: least * (count + part) + rest };
+    const wanted = pitchOfTools(joint, tools, shop).least.pitch;
+    const data = { tails: count, pitch: fitting, least: wanted, board: wanted * (count + part) + rest };
     return { pitch: fitting, findings: [finding('tails-over-bushing', 'refused', `${at}.tails`, data)] };
   }
   if (pitch >= least - 1e-9) return { pitch, findings: [] };
   const deeper = (2 * bit.diameter - pitch - joint.slack) / (2 * Math.tan(bit.angle));
   const lap = deepest(joint);
-  const data = { pitch, least, bit: bit.name, depth: tools.depth, ...(deeper <= lap && { deeper }) };
+  const next = pitchOfTools(joint, tools, shop).least.pitch;
+  const data = {
+    pitch,
+    least: next,
+    next,
+    bit: bit.name,
+    depth: tools.depth,
+    ...(deeper <= lap && { deeper }),
+  };
   return { pitch, findings: [finding('pitch-under-bit', 'refused', `${at}.pitch`, data)] };
 }
 
