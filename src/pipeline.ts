@@ -12,7 +12,7 @@ import { hasMarker, markerOf } from './pattern/marker.js';
 import { patterns } from './pattern/pattern.js';
 import type { Cutting } from './plate-cut/compensated.js';
 import { holdingOf } from './plate-cut/holding.js';
-import { cuttingOf, plateDrawing } from './plate-drawings.js';
+import { cuttingOf, millOf, plateDrawing } from './plate-drawings.js';
 import { type Report, reportOf, withTestCut } from './report.js';
 import { judgePieces } from './sheet/cut-list.js';
 import type { MadeJoint } from './sheet/input.js';
@@ -114,7 +114,15 @@ function templatesFor(
 ): Result<readonly FingerTemplate[]> {
   const say = sayIn(job.units);
   const holds = holdingOf(cutting, say);
-  return fingerTemplates(solved, { jobTitle: job.title, joint, shop: job.shop, say, holds });
+  const mill = millOf(cutting, job.shop);
+  return fingerTemplates(solved, {
+    jobTitle: job.title,
+    joint,
+    shop: job.shop,
+    say,
+    holds,
+    ...(mill && { mill }),
+  });
 }
 
 /** Every file of the joints that can be made, in a fixed order. Refused joints, and files that judgeFiles refuses, give none. */
@@ -287,10 +295,7 @@ async function nestOf(
           {
             joint,
             templates: made.templates,
-            labelled: (cutting: Cutting) => {
-              const templates = templatesFor(cutting, made.solved, joint, job);
-              return templates.ok ? templates.value : [];
-            },
+            labelled: (cutting: Cutting) => templatesFor(cutting, made.solved, joint, job),
           },
         ]
       : [],
@@ -365,7 +370,7 @@ async function forMachine(
     say: sayIn(job.units),
     labelled: (cutting) => {
       const templates = templatesFor(cutting, solved, joint, job);
-      return templates.ok ? templates.value.flatMap(writtenAs) : [];
+      return templates.ok ? given(templates.value.flatMap(writtenAs)) : templates;
     },
   });
 }
