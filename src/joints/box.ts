@@ -11,7 +11,7 @@ import { type EverySecond, endStock, everySecond, runsOf, wasteRegion } from './
 import { moveFinding, secondStopOf } from './second-stop.js';
 import { starterShop } from './starter-shop.js';
 import { templateName } from './template-name.js';
-import { bitsThat, bushingsThat, clearOf, judgeTools, offsetOfBothSides, type ToolUse } from './tools.js';
+import { bitsThat, bushingsThat, clearOf, judgeUses, offsetOfBothSides, type ToolUse } from './tools.js';
 
 /**
  * The box joint: straight fingers, both boards on end, each cut as deep as the other board is thick. Board
@@ -43,7 +43,7 @@ const sides: readonly Side[] = ['one', 'two'];
 
 function solve(joint: BoxJoint, shop: Shop): Result<SolvedJoint> {
   const tools = toolsOf(joint);
-  const judged = tools ? toolUses(joint, tools).flatMap((use) => judgeTools(use, shop)) : [];
+  const judged = tools ? judgeUses(toolUses(joint, tools), shop) : [];
   const laid = layOut(joint, shop, tools);
   if (!laid.ok || isRefused(judged)) {
     const others = laid.ok ? [] : [...otherTools(joint, shop, tools), ...secondSlots(joint, shop, tools)];
@@ -81,8 +81,13 @@ function bitSlots({ cutter, boards }: BoxJoint): readonly BitSlot<BoxJoint>[] {
 
 function toolUses(joint: BoxJoint, { bit, bushing }: Tools): readonly ToolUse[] {
   const at = `joints.${joint.name}`;
-  const depth = Math.max(joint.boards.one.thickness, joint.boards.two.thickness);
-  return [{ bit, bushing, depth, bitAt: `${at}.cutter`, bushingAt: `${at}.bushing` }];
+  return sides.map((side) => ({
+    bit,
+    bushing,
+    depth: boardsOf(side, joint).mate.thickness,
+    bitAt: `${at}.cutter`,
+    bushingAt: `${at}.bushing`,
+  }));
 }
 
 function layOut(joint: BoxJoint, shop: Shop, tools: Tools | undefined): Result<LaidOut> {
@@ -110,8 +115,7 @@ function leastSpan(joint: BoxJoint, shop: Shop, tools: Tools | undefined): Bound
 function otherTools(joint: BoxJoint, shop: Shop, tools: Tools | undefined): readonly Finding[] {
   if (!tools) return [];
   const works = (other: Tools) =>
-    !isRefused(toolUses(joint, other).flatMap((use) => judgeTools(use, shop))) &&
-    layOut(joint, shop, other).ok;
+    !isRefused(judgeUses(toolUses(joint, other), shop)) && layOut(joint, shop, other).ok;
   const bushings = bushingsThat(shop, (bushing) => works({ ...tools, bushing }));
   const bits = bitsThat(shop, (bit) => bit.kind === 'straight' && works({ ...tools, bit }));
   if (bushings.length + bits.length === 0) return [];
@@ -171,7 +175,7 @@ function boardCut(side: Side, joint: BoxJoint, layout: Layout, { bit, bushing }:
   const narrowest = Math.min(...layout.spans.map((span) => span.to - span.from));
   const finger =
     (isEverySecond(joint) ? 3 : 1) * narrowest - joint.slack / 2 - offsetOfBothSides(bit, bushing);
-  const nose = joint.template.nose ?? chooseNose(() => finger, shop.plate.leastFinger);
+  const nose = joint.template.nose ?? chooseNose(() => finger, shop.plate.leastFinger, bit, bushing);
   const nearEdge = -own.thickness - nose;
   const half = halfOf(side, joint, layout);
   return {

@@ -5,6 +5,7 @@ import { extents, rectangle } from '../geometry/outline.js';
 import { mirrorX, mirrorY } from '../geometry/transform.js';
 import type { Extents, Outline, Path, Region } from '../geometry/types.js';
 import type { Cut } from '../joints/family.js';
+import { besideWood } from './beside-wood.js';
 import {
   cutOutOf,
   eased,
@@ -115,7 +116,11 @@ function edgeOf(cut: Cut, shared: Omit<PlateRequest, 'cut'>): Edge {
     spineFrom: extents(...openings).maxY,
     findings: (name, frame) => {
       const plate = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
-      return [...reachFindings(name, request), ...fingerFindings(name, plate, frame, request)];
+      return [
+        ...reachFindings(name, request),
+        ...besideWood(frame, cut, shared.options, shared.at),
+        ...fingerFindings(name, plate, frame, request),
+      ];
     },
   };
 }

@@ -10,6 +10,7 @@ import type { Extents, Outline, Region } from '../geometry/types.js';
 import type { PlateStock, TemplateOptions } from '../job/types.js';
 import type { Cut, SecondStop } from '../joints/family.js';
 import { EASY_FINGER } from '../joints/nose.js';
+import { besideWood } from './beside-wood.js';
 import type { Holes } from './holes.js';
 
 /**
@@ -117,6 +118,7 @@ export function buildPlate(request: PlateRequest): Result<Plate> {
   const [blank] = blanks;
   const findings = [
     ...reachFindings(name, request),
+    ...besideWood(frame, cut, options, request.at),
     ...fingerFindings(name, parts, frame, request),
     ...sheetFindings(name, frame, request),
     ...(blanks.length === 1
