@@ -186,10 +186,21 @@ export function withTestCuts(
     if (!cut) return outcome;
     const { joint, made } = outcome;
     const findings = [...outcome.findings, ...cut.findings];
-    if (!made || isRefused(cut.findings)) return { joint, findings };
+    if (!made || isRefused(cut.findings)) {
+      return { joint, findings: [...findings, ...reliefFindings(outcome)] };
+    }
     const report = withTestCut(made.report, cut.cut, cut.findings, sayIn(job.units));
     return { joint, findings, made: { ...made, report } };
   });
+}
+
+/** What is behind a joint that does not close under a plate whose corners an end mill has cut past. */
+function reliefFindings({ findings, made }: JointOutcome): readonly Finding[] {
+  const relieved = findings.find(({ code }) => code === 'corners-relieved');
+  if (relieved?.code !== 'corners-relieved' || !made) return [];
+  const { cutter } = relieved.data;
+  const bushing = Math.min(...made.solved.cuts.map((cut) => cut.bushing.outside));
+  return [finding('relief-unguides', 'refused', 'shop.cnc.relief', { cutter, bushing })];
 }
 
 /** A test cut as an SVG picture, to scale; undefined where nothing could be cut. */

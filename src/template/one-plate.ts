@@ -14,6 +14,7 @@ import {
   frameOf,
   type HalfTurn,
   isOuter,
+  lostFindings,
   type Plate,
   type PlateRequest,
   type PlateSide,
@@ -118,6 +119,7 @@ function edgeOf(cut: Cut, shared: Omit<PlateRequest, 'cut'>): Edge {
       const plate = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
       return [
         ...reachFindings(name, request),
+        ...lostFindings(name, openings, request),
         ...besideWood(frame, cut, shared.options, shared.at),
         ...fingerFindings(name, plate, frame, request),
       ];

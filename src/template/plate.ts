@@ -3,6 +3,7 @@ import { difference, intersection } from '../geometry/boolean.js';
 import { clipLine } from '../geometry/clip.js';
 import { bushingOpening } from '../geometry/compensate.js';
 import { roundCorners } from '../geometry/fillet.js';
+import { offsetRegion } from '../geometry/offset.js';
 import { unreachable } from '../geometry/opening.js';
 import { area, areaOfRegion, circle, extents, rectangle } from '../geometry/outline.js';
 import { mirrorX } from '../geometry/transform.js';
@@ -118,6 +119,7 @@ export function buildPlate(request: PlateRequest): Result<Plate> {
   const [blank] = blanks;
   const findings = [
     ...reachFindings(name, request),
+    ...lostFindings(name, openings, request),
     ...besideWood(frame, cut, options, request.at),
     ...fingerFindings(name, parts, frame, request),
     ...sheetFindings(name, frame, request),
@@ -220,6 +222,25 @@ export function reachFindings(template: string, { cut, at }: PlateRequest): read
   return [
     finding('bit-cannot-reach', 'refused', at, { template, bit: cut.bit.name, area: size, x: minX, y: minY }),
   ];
+}
+
+/**
+ * Wood that no finger of the plate keeps the bit from: with δ = B/2 − r the openings, moved in by δ, are what is cut.
+ * Where a finger is narrower than what the bushing asks for, nothing of it is left in the plate to be measured.
+ */
+export function lostFindings(
+  template: string,
+  openings: Region,
+  { cut, stock, at }: PlateRequest,
+): readonly Finding[] {
+  const inside = cut.bushing.outside / 2 - cut.cutterRadius;
+  if (cut.reachJudged || inside <= 0) return [];
+  const boards = cut.stock.map(({ outline }) => outline);
+  const lost = intersection(difference(offsetRegion(openings, -inside), cut.waste), boards);
+  if (areaOfRegion(lost) <= UNREACHED) return [];
+  const { minX: from, maxX: to } = extents(...lost);
+  const data = { template, least: stock.leastFinger, tapers: false, from, to, width: 0 };
+  return [finding('finger-thin', 'refused', `${at}.bushing`, data)];
 }
 
 export function fingerFindings(
