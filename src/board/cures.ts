@@ -123,8 +123,11 @@ function toolCures(one: Finding, { at, key, joint, job }: Bench): readonly Cure[
       const { others } = one.data as { others: readonly string[] };
       return others.slice(0, MOST_BUTTONS).map((name) => set(`take the bit ${name}`, at, quotedValue(name)));
     }
+    case 'cutter-in-bore': {
+      const { others, bits } = one.data as { others: readonly string[]; bits: readonly string[] };
+      return [...bushings(others), ...bits.flatMap((name) => bitCure(name, joint, job, key))];
+    }
     case 'shank-in-bore':
-    case 'cutter-in-bore':
     case 'barrel-long':
     case 'bushing-over-tail':
       return bushings((one.data as { others: readonly string[] }).others);

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { judgeFiles, solveJob } from '../../src/pipeline.js';
 import { kinds } from '../soak/kinds.js';
 import { readText, solveOnly } from '../support/jobs.js';
 import { cutters, madeOn, routerTable, someMachine, troubleOn } from '../support/machines.js';
@@ -65,4 +66,22 @@ test('screw holes are as wide as the end mill, unless one is asked for that it c
     { code: 'hole-under-mill', at: 'joints.edging.template.hole', data: { hole: 5, cutter: 6 } },
   ]);
   expect(holes({ hole: 0 }, 6)).toEqual([]);
+});
+
+test('a program for holes that the end mill cannot make is refused by their name, not left out', async () => {
+  const cnc = { cutter: 6, rpm: 18000, feed: 1500, plunge: 400, pass: 3 };
+  const nominal = (template: object) => {
+    const job = JSON.parse(edging) as { shop: object; joints: { edging: object } };
+    const joints = { edging: { ...job.joints.edging, template } };
+    return readText(JSON.stringify({ ...job, shop: { ...job.shop, cnc }, joints }));
+  };
+  const judged = async (template: object) => {
+    const job = nominal(template);
+    const found = await judgeFiles(job, solveJob(job), { as: ['gcode'] });
+    return found.filter(({ level }) => level === 'refused').map(({ code }) => code);
+  };
+  expect(await judged({})).toEqual([]);
+  expect(await judged({ hole: 5 })).toEqual(['hole-under-mill']);
+  // Files that hold the plate itself may be cut by other means.
+  expect(solveOnly(nominal({ hole: 5 })).made).toBeDefined();
 });
