@@ -38,7 +38,7 @@ export interface PlatesAsked {
   readonly shop: Shop;
   readonly say: Say;
   /** The finger templates once more, with what cuts them on their labels. */
-  readonly labelled: (cutting: Cutting) => readonly Plate[];
+  readonly labelled: (cutting: Cutting) => Result<readonly Plate[]>;
 }
 
 /** Finger templates as programs or solids; a marker is printed when it is made to hook, for a folded one is of card. */
@@ -49,7 +49,10 @@ export function machineFiles(format: MachineFormat, asked: PlatesAsked): Machine
     const cutting = programCutting(shop);
     if (!cutting.ok) return { files: [], findings: cutting.findings };
     const plates = asked.labelled(cutting.value);
-    return gathered(plates.map(({ name, drawing }) => ({ name, made: programFiles(name, drawing, shop) })));
+    if (!plates.ok) return { files: [], findings: plates.findings };
+    return gathered(
+      plates.value.map(({ name, drawing }) => ({ name, made: programFiles(name, drawing, shop) })),
+    );
   }
   const hooked = joint.marker?.form === 'hook';
   const solids = [

@@ -1,4 +1,4 @@
-import { type Finding, given, isRefused, type Result } from './findings/finding.js';
+import { type Finding, given, isRefused, type Result, refused } from './findings/finding.js';
 import { reportedFindings } from './findings/reported.js';
 import { sayIn } from './findings/say.js';
 import type { Job, Joint } from './job/types.js';
@@ -17,7 +17,7 @@ export interface PlatesOfJoint {
   readonly joint: Joint;
   readonly templates: readonly FingerTemplate[];
   /** The same once more, with what cuts them on their labels. */
-  readonly labelled: (cutting: Cutting) => readonly FingerTemplate[];
+  readonly labelled: (cutting: Cutting) => Result<readonly FingerTemplate[]>;
 }
 
 /** `nest-1` and so on in each format, with programs that cut a whole sheet where they are asked for, and `nest.json`. */
@@ -28,22 +28,22 @@ export async function nestFiles(
 ): Promise<MachineFiles> {
   const [first] = plates;
   if (!first) return { files: [], findings: [] };
-  const laid = (templatesOf: (plates: PlatesOfJoint) => readonly FingerTemplate[]) =>
-    sheetsOfPlates(
-      job,
-      plates.flatMap((one) =>
-        templatesOf(one)
-          .flatMap(writtenAs)
-          .map((drawn) => ({
-            ...drawn,
-            joint: one.joint.name,
-            copies: one.joint.template.copies ?? 1,
-          })),
-      ),
+  const laid = (
+    templatesOf: (plates: PlatesOfJoint) => Result<readonly FingerTemplate[]>,
+  ): Result<SheetsOfPlates> => {
+    const all = plates.map((one) => ({ ...one, result: templatesOf(one) }));
+    const findings = all.flatMap(({ result }) => (result.ok ? [] : result.findings));
+    if (findings.length > 0) return refused(findings);
+    const drawn = all.flatMap(({ joint, result }) =>
+      (result.ok ? result.value : [])
+        .flatMap(writtenAs)
+        .map((one) => ({ ...one, joint: joint.name, copies: joint.template.copies ?? 1 })),
     );
-  const nest = laid(({ templates }) => templates);
+    return sheetsOfPlates(job, drawn);
+  };
+  const nest = laid(({ templates }) => given(templates));
   if (!nest.ok || nest.value.sheets.length === 0) return { files: [], findings: nest.findings };
-  const drawings = drawingsIn(nest);
+  const drawings = drawingsIn(nest.value);
   const drawn = await Promise.all(
     as.filter((format) => !isMachineFormat(format)).map((format) => writeDrawings(format, drawings, job)),
   );
@@ -54,7 +54,10 @@ export async function nestFiles(
         joint: first.joint,
         shop: job.shop,
         say: sayIn(job.units),
-        labelled: (cutting) => drawingsIn(laid(({ labelled }) => labelled(cutting))),
+        labelled: (cutting) => {
+          const labelled = laid((one) => one.labelled(cutting));
+          return labelled.ok ? given(drawingsIn(labelled.value)) : labelled;
+        },
       })
     : { files: [], findings: [] };
   const report = { path: 'nest.json', content: nestReport(nest.value, nest.findings, job) };
@@ -64,8 +67,8 @@ export async function nestFiles(
   };
 }
 
-const drawingsIn = (nest: Result<SheetsOfPlates>): readonly NamedDrawing[] =>
-  (nest.ok ? nest.value.sheets : []).map(({ name, drawing }) => ({ name, product: 'nest', drawing }));
+const drawingsIn = ({ sheets }: SheetsOfPlates): readonly NamedDrawing[] =>
+  sheets.map(({ name, drawing }) => ({ name, product: 'nest', drawing }));
 
 /** Every plate of a job laid on sheets, with the report of it. */
 interface SheetsOfPlates {

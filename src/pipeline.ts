@@ -13,7 +13,7 @@ import { hasMarker, markerOf } from './pattern/marker.js';
 import { patterns } from './pattern/pattern.js';
 import type { Cutting } from './plate-cut/compensated.js';
 import { holdingOf } from './plate-cut/holding.js';
-import { cuttingOf, plateDrawing } from './plate-drawings.js';
+import { cuttingOf, millOf, plateDrawing } from './plate-drawings.js';
 import { type Report, reportOf, withTestCut } from './report.js';
 import { judgePieces } from './sheet/cut-list.js';
 import type { MadeJoint } from './sheet/input.js';
@@ -137,7 +137,15 @@ function templatesFor(
 ): Result<readonly FingerTemplate[]> {
   const say = sayIn(job.units);
   const holds = holdingOf(cutting, say);
-  return fingerTemplates(solved, { jobTitle: job.title, joint, shop: job.shop, say, holds });
+  const mill = millOf(cutting, job.shop);
+  return fingerTemplates(solved, {
+    jobTitle: job.title,
+    joint,
+    shop: job.shop,
+    say,
+    holds,
+    ...(mill && { mill }),
+  });
 }
 
 /** Every file of the joints that can be made, in a fixed order. Refused joints, and files that judgeFiles refuses, give none. */
@@ -201,10 +209,21 @@ export function withTestCuts(
     if (!cut) return outcome;
     const { joint, made } = outcome;
     const findings = [...outcome.findings, ...cut.findings];
-    if (!made || isRefused(cut.findings)) return { joint, findings };
+    if (!made || isRefused(cut.findings)) {
+      return { joint, findings: [...findings, ...reliefFindings(outcome)] };
+    }
     const report = withTestCut(made.report, cut.cut, cut.findings, sayIn(job.units));
     return { joint, findings, made: { ...made, report } };
   });
+}
+
+/** What is behind a joint that does not close under a plate whose corners an end mill has cut past. */
+function reliefFindings({ findings, made }: JointOutcome): readonly Finding[] {
+  const relieved = findings.find(({ code }) => code === 'corners-relieved');
+  if (relieved?.code !== 'corners-relieved' || !made) return [];
+  const { cutter } = relieved.data;
+  const bushing = Math.min(...made.solved.cuts.map((cut) => cut.bushing.outside));
+  return [finding('relief-unguides', 'refused', 'shop.cnc.relief', { cutter, bushing })];
 }
 
 /** A test cut as an SVG picture, to scale; undefined where nothing could be cut. */
@@ -310,10 +329,7 @@ async function nestOf(
           {
             joint,
             templates: made.templates,
-            labelled: (cutting: Cutting) => {
-              const templates = templatesFor(cutting, made.solved, joint, job);
-              return templates.ok ? templates.value : [];
-            },
+            labelled: (cutting: Cutting) => templatesFor(cutting, made.solved, joint, job),
           },
         ]
       : [],
@@ -388,7 +404,7 @@ async function forMachine(
     say: sayIn(job.units),
     labelled: (cutting) => {
       const templates = templatesFor(cutting, solved, joint, job);
-      return templates.ok ? templates.value.flatMap(writtenAs) : [];
+      return templates.ok ? given(templates.value.flatMap(writtenAs)) : templates;
     },
   });
 }

@@ -5,6 +5,7 @@ import type { Shop } from './job/types.js';
 import { PLATE_CAUTIONS } from './plate-cut/cautions.js';
 import { type Cutting, compensated } from './plate-cut/compensated.js';
 import { holdingOf } from './plate-cut/holding.js';
+import type { Mill } from './template/holes.js';
 
 /** Drawings of plates as their files hold them: nominal, or the path of what cuts them, as the shop asks. */
 
@@ -20,6 +21,14 @@ export function cuttingOf({ plate, laser, cnc }: Shop): Result<Cutting> {
   return cnc?.cutter === undefined
     ? refused([finding('cutter-missing', 'refused', at, {})])
     : given({ for: 'cnc', cutter: cnc.cutter, relief: cnc.relief ?? 'none' });
+}
+
+/** What mills the plates of a shop: the end mill whose path they hold, or the one that programs are written for. */
+export function millOf(cutting: Cutting, { cnc }: Shop): Mill | undefined {
+  if (cutting.for === 'cnc') return { cutter: cutting.cutter, asked: true };
+  return cutting.for === 'nominal' && cnc?.cutter !== undefined
+    ? { cutter: cnc.cutter, asked: false }
+    : undefined;
 }
 
 /** A plate's drawing as its files hold it, which its notes say, with the cautions for who cuts it. */

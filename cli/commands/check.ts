@@ -21,7 +21,8 @@ export function addCheck(program: Command, finish: Finish): void {
   addJobOptions(program.command('check'))
     .summary('solve and judge a job; writes nothing')
     .description(
-      'Solve the layout of every joint, judge bits, bushings and template, and say what was found.',
+      'Solve the layout of every joint, judge bits, bushings and template, make a simulated test cut, and say what was\n' +
+        'found. What check passes, make makes.',
     )
     .option('--tolerance [key=value...]', 'how the play of a pair spreads when sizes are off; see below')
     .option('--histogram <file>', 'picture of that spread for one joint, as SVG; - is standard output')
@@ -50,7 +51,9 @@ async function check(path: string, options: Options): Promise<ExitCode> {
   const { solveFile } = await import('../job.js');
   const ours = new Set<string>();
   return runOrFollow(watch, path, async (reads) => {
-    const solved = await solveFile(path, joint, reads);
+    const { judgeFiles, proveJob } = await import('../../src/pipeline.js');
+    // By the judges of make, so that the two never disagree.
+    const solved = await solveFile(path, joint, reads, { prove: proveJob, judge: judgeFiles });
     tellRemarks(solved);
     const wordy = !json && options.histogram !== '-';
     if (wordy && solved.job) print(`${describeJoints(solved.outcomes, solved.job)}\n`);

@@ -123,14 +123,19 @@ function toolCures(one: Finding, { at, key, joint, job, model, say, length }: Be
       const { others } = one.data as { others: readonly string[] };
       return others.slice(0, MOST_BUTTONS).map((name) => set(`take the bit ${name}`, at, quotedValue(name)));
     }
-    case 'shank-in-bore':
     case 'cutter-in-bore':
+    case 'shank-in-bore':
     case 'barrel-long':
     case 'bushing-over-tail': {
-      const { others, thicker } = one.data as { others: readonly string[]; thicker?: number };
+      const {
+        others,
+        bits = [],
+        thicker,
+      } = one.data as { others: readonly string[]; bits?: readonly string[]; thicker?: number };
       const plate = ['shop', 'plate', 'thickness'];
       return [
         ...bushings(others),
+        ...bits.flatMap((name) => bitCure(name, joint, job, key)),
         // A shop file of its own is not this page's to change.
         ...(thicker === undefined || !model.document.hasIn(plate)
           ? []

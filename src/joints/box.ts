@@ -13,7 +13,7 @@ import { type EverySecond, endStock, everySecond, runsOf, wasteRegion } from './
 import { moveFinding, secondStopOf } from './second-stop.js';
 import { starterShop } from './starter-shop.js';
 import { templateName } from './template-name.js';
-import { clearOf, judgeTools, offsetOfBothSides, type ToolUse } from './tools.js';
+import { clearOf, judgeUses, offsetOfBothSides, type ToolUse } from './tools.js';
 
 /**
  * The box joint: straight fingers, both boards on end, each cut as deep as the other board is thick. Board
@@ -48,7 +48,7 @@ const sides: readonly Side[] = ['one', 'two'];
 
 function solve(joint: BoxJoint, shop: Shop): Result<SolvedJoint> {
   const tools = toolsOf(joint);
-  const judged = tools ? toolUses(joint, tools).flatMap((use) => judgeTools(use, shop)) : [];
+  const judged = tools ? judgeUses(toolUses(joint, tools), shop) : [];
   const laid = layOut(joint, shop, tools);
   if (!laid.ok || isRefused(judged)) {
     return refused([...judged, ...laid.findings]);
@@ -85,8 +85,13 @@ function bitSlots({ cutter, boards }: BoxJoint): readonly BitSlot<BoxJoint>[] {
 
 function toolUses(joint: BoxJoint, { bit, bushing }: Tools): readonly ToolUse[] {
   const at = `joints.${joint.name}`;
-  const depth = Math.max(joint.boards.one.thickness, joint.boards.two.thickness);
-  return [{ bit, bushing, depth, bitAt: `${at}.cutter`, bushingAt: `${at}.bushing` }];
+  return sides.map((side) => ({
+    bit,
+    bushing,
+    depth: boardsOf(side, joint).mate.thickness,
+    bitAt: `${at}.cutter`,
+    bushingAt: `${at}.bushing`,
+  }));
 }
 
 function layOut(joint: BoxJoint, shop: Shop, tools: Tools | undefined): Result<LaidOut> {
@@ -179,7 +184,7 @@ function boardCut(side: Side, joint: BoxJoint, layout: Layout, { bit, bushing }:
   const narrowest = Math.min(...layout.spans.map((span) => span.to - span.from));
   const finger =
     (isEverySecond(joint) ? 3 : 1) * narrowest - joint.slack / 2 - offsetOfBothSides(bit, bushing);
-  const nose = joint.template.nose ?? chooseNose(() => finger, shop.plate.leastFinger);
+  const nose = joint.template.nose ?? chooseNose(() => finger, shop.plate.leastFinger, bit, bushing);
   const nearEdge = -own.thickness - nose;
   const half = halfOf(side, joint, layout);
   return {

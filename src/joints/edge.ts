@@ -19,8 +19,9 @@ import {
   wasteOf,
 } from './edge-side.js';
 import type { BitSlot, BoardMarking, Cut, JointFamily, SolvedJoint } from './family.js';
+import { usualNose } from './nose.js';
 import { starterShop } from './starter-shop.js';
-import { clearOf, judgeTools } from './tools.js';
+import { clearOf, judgeUses } from './tools.js';
 
 /**
  * Two boards that meet along a line from a drawing. Board one's waste lies on one side of the line, board two's
@@ -42,9 +43,6 @@ export const edge: JointFamily<EdgeJoint> = {
   mostTries: 24,
 };
 
-/** How far template arms reach past the blank's edge toward the operator, unless asked otherwise, mm. */
-const NOSE = 10;
-
 /** The bit runs this much deeper than the board is thick, into what lies under it, mm. Common practice, no source. */
 export const THROUGH = 1;
 
@@ -62,9 +60,14 @@ interface Tools {
 function solve(joint: EdgeJoint, shop: Shop): Result<SolvedJoint> {
   const at = `joints.${joint.name}`;
   const tools = toolsOf(joint);
-  const judged = tools ? sides.flatMap((side) => judgeTools(useOf(joint, side, tools), shop)) : [];
+  const judged = tools
+    ? judgeUses(
+        sides.map((side) => useOf(joint, side, tools)),
+        shop,
+      )
+    : [];
   const drawn = readLine(joint.line, `${at}.line`);
-  if (!drawn.ok) return refused([...distinct(judged), ...drawn.findings]);
+  if (!drawn.ok) return refused([...judged, ...drawn.findings]);
   const laid = layLine(drawn.value, {
     width: joint.width,
     lead: joint.line.lead,
@@ -73,7 +76,7 @@ function solve(joint: EdgeJoint, shop: Shop): Result<SolvedJoint> {
     runOff: tools ? runOffOf(tools) : HAND_RUN_OFF,
     at,
   });
-  const before = [...distinct(judged), ...drawn.findings, ...laid.findings];
+  const before = [...judged, ...drawn.findings, ...laid.findings];
   if (!laid.ok || isRefused(before)) return refused(before);
   const heights = heightsOf(laid.value, joint.width);
   const short = boardFindings(joint, heights);
@@ -156,7 +159,7 @@ function boardCut(
   const use = useOf(joint, side, tools);
   const { bit, bushing, depth } = use;
   const placed = sideOf(side, line, heights);
-  const nearEdge = -(template.nose ?? NOSE);
+  const nearEdge = -(template.nose ?? usualNose(bit, bushing));
   const ease = slack / 4;
   const waste = wasteOf(placed, {
     width,
@@ -227,12 +230,6 @@ function boardMarking(side: Side, joint: EdgeJoint, line: JointLine, heights: He
     endGrain: { lines: [], waste: [] },
     insideFace: face,
   };
-}
-
-/** One bit for both boards is spoken of once. */
-function distinct(findings: readonly Finding[]): readonly Finding[] {
-  const texts = findings.map((one) => JSON.stringify([one.code, one.at]));
-  return findings.filter((_, i) => texts.indexOf(texts[i] ?? '') === i);
 }
 
 function starterJob(): string {

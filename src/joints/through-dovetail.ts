@@ -8,14 +8,14 @@ import { widest, woodBounds } from './bounds.js';
 import { withMargin } from './choice.js';
 import type { BitSlot, BoardMarking, Cut, JointFamily, OtherWay, SolvedJoint } from './family.js';
 import { markPanel } from './marking.js';
-import { chooseNose, LEAST_NOSE } from './nose.js';
+import { chooseNose, leastNose } from './nose.js';
 import { endStock, runsOf, type WasteRun, wasteRegion } from './row.js';
 import { secondStopOf } from './second-stop.js';
 import { starterShop } from './starter-shop.js';
 import { templateName } from './template-name.js';
 import { type ThroughDovetailJoint, throughDovetailFields } from './through-dovetail-fields.js';
 import { halfOf, isEverySecond, moveFindings } from './through-dovetail-second-slots.js';
-import { clearOf, judgeTools, offsetOfBothSides, type ToolUse } from './tools.js';
+import { clearOf, judgeUses, offsetOfBothSides, type ToolUse } from './tools.js';
 
 /**
  * The through dovetail. Tails are cut with the dovetail bit, pins with the straight bit, both boards on end.
@@ -59,7 +59,7 @@ interface Tools {
 function solve(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoint> {
   const at = `joints.${joint.name}`;
   const tools = toolsOf(joint);
-  const judged = tools ? toolUses(joint, tools).flatMap((use) => judgeTools(use, shop)) : [];
+  const judged = tools ? judgeUses(toolUses(joint, tools), shop) : [];
   const laid = layOut(joint, shop, tools);
   if (!laid.ok || isRefused(judged)) {
     return refused([...judged, ...laid.findings]);
@@ -149,7 +149,7 @@ function routerBounds(joint: ThroughDovetailJoint, shop: Shop, tools: Tools): Ta
   const { dovetail, straight, bushing } = tools;
   const hand = handBounds(joint);
   const least = shop.plate.leastFinger;
-  const nose = joint.template.nose ?? LEAST_NOSE;
+  const nose = joint.template.nose ?? leastNose(straight, bushing);
   const because = `the template finger through ${bushing.name} would be thinner than the plate allows`;
   // With every second slot a template finger is a pin, a tail and a pin wide, or a tail, a pin and a tail.
   const fingerBound = (width: number) => (isEverySecond(joint) ? [] : [{ width, because }]);
@@ -197,7 +197,12 @@ function others(joint: ThroughDovetailJoint): readonly OtherWay<ThroughDovetailJ
     const pin = Math.min(...widthsOf(runsOf(layout, 'pin').filter((run) => !run.offNear && !run.offFar)));
     const tail = Math.min(...widthsOf(runsOf(layout, 'tail')));
     const finger = Math.min(
-      fingerTip(joint, tools, 2 * pin + tail, joint.template.nose ?? LEAST_NOSE),
+      fingerTip(
+        joint,
+        tools,
+        2 * pin + tail,
+        joint.template.nose ?? leastNose(tools.straight, tools.bushing),
+      ),
       2 * tail + pin - offsetOfBothSides(tools.dovetail, tools.bushing),
     );
     const data = { pitch: pin + tail, finger };
@@ -212,7 +217,8 @@ function tailCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop
   const { dovetail, bushing } = tools;
   const narrowest = Math.min(...widthsOf(runsOf(layout, 'tail')));
   const fingerWidth = narrowest - offsetOfBothSides(dovetail, bushing);
-  const nose = joint.template.nose ?? chooseNose(() => fingerWidth, shop.plate.leastFinger);
+  const nose =
+    joint.template.nose ?? chooseNose(() => fingerWidth, shop.plate.leastFinger, dovetail, bushing);
   const nearEdge = -joint.boards.tails.thickness - nose;
   const half = halfOf('tails', joint, layout, slopeOf(joint));
   return {
@@ -242,7 +248,7 @@ function pinCut(joint: ThroughDovetailJoint, layout: Layout, tools: Tools, shop:
   const inner = runsOf(layout, 'pin').filter((run) => !run.offNear && !run.offFar);
   const narrowest = Math.min(...widthsOf(inner), Number.POSITIVE_INFINITY);
   const tip = (nose: number) => fingerTip(joint, tools, narrowest, nose);
-  const nose = joint.template.nose ?? chooseNose(tip, shop.plate.leastFinger);
+  const nose = joint.template.nose ?? chooseNose(tip, shop.plate.leastFinger, straight, bushing);
   const nearEdge = -joint.boards.pins.thickness - nose;
   const half = halfOf('pins', joint, layout, slopeOf(joint));
   return {

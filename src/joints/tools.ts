@@ -1,10 +1,8 @@
 import { type Finding, finding } from '../findings/finding.js';
 import type { Bit, Bushing, Shop } from '../job/types.js';
+import { boreOf, clearsAll, cutterRooms, plateToClear, type Stand } from './cutter-room.js';
 
 /** What the bit and the bushing of one cut can and cannot do, whatever is cut with them. */
-
-/** A cutter turning in a bore with less room than this all round is too near to call free. */
-const FREE_ROOM = 0.2;
 
 /** What a plate is thicker than it must be, so that nothing touches, mm. */
 const A_LITTLE = 0.1;
@@ -46,6 +44,15 @@ export function bitExtension(shop: Shop, depth: number): number {
   return shop.plate.thickness + depth;
 }
 
+/** Everything that speaks against the bits and the bushing of a joint, each said once: at the depth where it is worst. */
+export function judgeUses(uses: readonly ToolUse[], shop: Shop): readonly Finding[] {
+  const all = uses.flatMap((use) => judgeTools(use, shop));
+  const same = (one: Finding, other: Finding) => one.code === other.code && one.at === other.at;
+  const worst = (one: Finding) =>
+    all.filter((other) => same(one, other)).find(({ level }) => level === 'refused') ?? one;
+  return all.filter((one, i) => all.findIndex((other) => same(one, other)) === i).map(worst);
+}
+
 /** Everything that speaks against a bit and a bushing for a cut of this depth, with the tools of the shop that would do. */
 export function judgeTools(use: ToolUse, shop: Shop): readonly Finding[] {
   return [...judgeBit(use, shop), ...judgeBushing(use, shop)];
@@ -57,16 +64,26 @@ function judgeBit({ bit, depth, bitAt }: ToolUse, shop: Shop): readonly Finding[
     const others = bitsThat(shop, (other) => other.kind === bit.kind && other.height >= depth);
     found.push(finding('bit-short', 'refused', bitAt, { bit: bit.name, height: bit.height, depth, others }));
   }
-  const neck = 2 * radiusAt(bit, Math.min(depth, bit.height));
-  if (bit.kind === 'dovetail' && neck < LEAST_NECK) {
+  const neck = neckOf(bit, depth);
+  if (isWeak(bit, depth)) {
     found.push(finding('bit-neck', 'refused', bitAt, { bit: bit.name, neck, depth }));
   }
   return found;
 }
 
+/** Diameter of a bit at the surface of the board, mm. */
+function neckOf(bit: Bit, depth: number): number {
+  return 2 * radiusAt(bit, Math.min(depth, bit.height));
+}
+
+function isWeak(bit: Bit, depth: number): boolean {
+  return bit.kind === 'dovetail' && neckOf(bit, depth) < LEAST_NECK;
+}
+
 function judgeBushing(use: ToolUse, shop: Shop): readonly Finding[] {
   const { bit, bushing, bushingAt } = use;
-  const { bore, barrel } = bushing;
+  const { barrel } = bushing;
+  const bore = boreOf(bushing);
   const found: Finding[] = [];
   const others = bushingsThat(shop, (other) => other !== bushing && fits(bit, other, use.depth, shop));
   if (barrel !== undefined && barrel > shop.plate.thickness - 1e-9) {
@@ -79,44 +96,54 @@ function judgeBushing(use: ToolUse, shop: Shop): readonly Finding[] {
     };
     found.push(finding('barrel-long', 'refused', bushingAt, data));
   }
-  if (bore === undefined) return found;
   if (bit.shank !== undefined && bit.shank >= bore) {
     const data = { bit: bit.name, shank: bit.shank, bushing: bushing.name, bore, others };
     found.push(finding('shank-in-bore', 'refused', bushingAt, data));
   }
-  const cutter = cutterInBarrel(bit, bushing, use.depth, shop);
-  if (cutter > bore - 2 * FREE_ROOM) {
-    const level = cutter > bore + 1e-9 ? 'refused' : 'caution';
-    const thicker = plateThatClears(bit, bushing, use.depth, bore);
-    const data = { bit: bit.name, cutter, bushing: bushing.name, bore, others, thicker };
-    found.push(finding('cutter-in-bore', level, bushingAt, data));
-  }
-  return found;
+  return [...found, ...cutterFindings(use, others, shop)];
 }
 
-/** Largest diameter of the cutting edge inside the bushing's barrel, mm; 0 when the edge stays below it. */
-function cutterInBarrel(bit: Bit, bushing: Bushing, depth: number, shop: Shop): number {
-  const lowest = bitExtension(shop, depth) - (bushing.barrel ?? 0);
-  return lowest < bit.height ? 2 * radiusAt(bit, lowest) : 0;
+/** An edge that is wider than the bushing's bore where it turns in it, or that would cut the plate. */
+function cutterFindings(use: ToolUse, others: readonly string[], shop: Shop): readonly Finding[] {
+  const { bit, bushing, depth, bushingAt } = use;
+  const stand = standOf(bit, bushing, depth, shop);
+  const worst = cutterRooms(stand).find(({ fits }) => fits === 'no') ?? cutterRooms(stand).find(isNear);
+  if (!worst) return [];
+  const { where, cutter, room } = worst;
+  const bits = bitsThat(
+    shop,
+    (other) =>
+      other.kind === bit.kind &&
+      other.height >= depth &&
+      clears(other, bushing, depth, shop) &&
+      !isWeak(other, depth),
+  );
+  const plate = where === 'barrel' && worst.fits === 'no' ? plateToClear(stand) : undefined;
+  const data = {
+    ...{ bit: bit.name, bushing: bushing.name, cutter, room, where, others, bits },
+    ...{ boreGiven: bushing.bore !== undefined, outside: bushing.outside },
+    ...(plate !== undefined && plate <= THICKEST_SHEET && { thicker: plate }),
+  };
+  return [finding('cutter-in-bore', worst.fits === 'no' ? 'refused' : 'caution', bushingAt, data)];
 }
 
-/** Thickness of the plate that keeps the bit's edge below the barrel, or where a dovetail bit is narrow enough for the bore, mm. */
-function plateThatClears(
-  { height, angle, diameter }: Bit,
-  { barrel = 0 }: Bushing,
-  depth: number,
-  bore: number,
-) {
-  const narrow = (diameter / 2 - (bore / 2 - FREE_ROOM)) / Math.tan(angle);
-  return barrel - depth + Math.min(height, angle > 0 ? narrow : height) + A_LITTLE;
+/** Sheet for templates is sold no thicker than this, mm. Common practice, no source. */
+const THICKEST_SHEET = 26;
+
+const isNear = ({ fits }: { readonly fits: string }): boolean => fits === 'near';
+
+function standOf(bit: Bit, bushing: Bushing, depth: number, { plate }: Shop): Stand {
+  return { bit, bushing, depth, plate: plate.thickness };
+}
+
+/** Whether a bit turns in a bushing, shank and edge, and cuts neither it nor the plate. */
+function clears(bit: Bit, bushing: Bushing, depth: number, shop: Shop): boolean {
+  return (bit.shank ?? 0) < boreOf(bushing) && clearsAll(standOf(bit, bushing, depth, shop));
 }
 
 function fits(bit: Bit, bushing: Bushing, depth: number, shop: Shop): boolean {
-  const { bore, barrel } = bushing;
-  if (barrel !== undefined && barrel >= shop.plate.thickness) return false;
-  if (bore === undefined) return true;
-  const room = bore - 2 * FREE_ROOM;
-  return (bit.shank ?? 0) < bore && cutterInBarrel(bit, bushing, depth, shop) <= room;
+  const { barrel } = bushing;
+  return (barrel === undefined || barrel < shop.plate.thickness) && clears(bit, bushing, depth, shop);
 }
 
 /** Names of the shop's bits that pass a test, in the order of the shop file. */

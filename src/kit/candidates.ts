@@ -88,7 +88,7 @@ export function candidatesOf(joint: Joint, slots: readonly BitSlot[], tools: Too
 }
 
 /** Speaks against no bit. */
-const NO_BUSHING: Bushing = { name: '', outside: 0 };
+const NO_BUSHING: Bushing = { name: '', outside: Number.POSITIVE_INFINITY };
 
 /** Speaks against no bushing: it is nowhere thick and never too short. */
 const THIN_BIT: Bit = { name: '', kind: 'straight', diameter: 0, angle: 0, height: Number.POSITIVE_INFINITY };

@@ -1,7 +1,6 @@
 import { cautions } from '../../shared/cautions.js';
 import { extents } from '../geometry/outline.js';
 import type { FingerTemplate } from '../template/finger-template.js';
-import { SCREW_HOLE } from '../template/plate.js';
 import type { Step } from './document.js';
 import type { SheetInput } from './input.js';
 
@@ -34,10 +33,9 @@ function joiningSteps({ templates, say }: SheetInput): readonly Step[] {
   return firsts.map(({ template, count, over }) => {
     const alike = joined.filter((one) => one.count === count && one.over === over);
     const names = alike.map((one) => shortName(one.template)).join(', ');
-    const hole = 2 * (template.plate.screws[0]?.radius ?? SCREW_HOLE / 2);
     const order = Array.from({ length: count }, (_, i) => i + 1).join(', ');
     return {
-      text: `Join the parts of ${alike.length === 1 ? 'the plate' : 'each plate'} (${names}) face up on a flat surface, from the left ${order}, near edges along a straightedge: key into notch until the shoulders touch, a little glue on the key, tape over the seam until it is dry. Check ${over} over all, end to end. No step may be felt along the seam. On the fence pins of ${say.length(hole)} go through the holes beside it.`,
+      text: `Join the parts of ${alike.length === 1 ? 'the plate' : 'each plate'} (${names}) face up on a flat surface, from the left ${order}, near edges along a straightedge: key into notch until the shoulders touch, a little glue on the key, tape over the seam until it is dry. Check ${over} over all, end to end. No step may be felt along the seam. On the fence pins of ${say.length(template.plate.pinHole)} go through the holes beside it.`,
     };
   });
 }

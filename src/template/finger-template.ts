@@ -6,6 +6,7 @@ import type { Outline } from '../geometry/types.js';
 import type { Bit, Joint, Shop } from '../job/types.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
+import { type Holes, holeFindings, holesOf, type Mill } from './holes.js';
 import { keepClearOf } from './keep-clear.js';
 import { labelMarks, markItems, unsaid } from './marks.js';
 import { buildOnePlate, turnedShape } from './one-plate.js';
@@ -36,6 +37,8 @@ export interface TemplateContext {
   readonly joint: Joint;
   readonly shop: Shop;
   readonly say: Say;
+  /** What mills the plates; absent where a laser cuts them, or nobody knows. */
+  readonly mill?: Mill;
   /** What the plate's file holds, for its label and its metadata: nominal outlines, or the path of what cuts it. */
   readonly holds: { readonly label: string; readonly note: string };
 }
@@ -48,21 +51,22 @@ export function fingerTemplates(
   solved: SolvedJoint,
   context: TemplateContext,
 ): Result<readonly FingerTemplate[]> {
-  const thin = spineFindings(context.joint);
-  if (isRefused(thin)) return refused(thin);
+  const holes = holesOf(context.joint, context.mill);
+  const before = [...spineFindings(context.joint, holes), ...holeFindings(context.joint, context.mill)];
+  if (isRefused(before)) return refused(before);
   const asked = platesOf(solved, context);
   const results = asked.plates.flatMap((cuts) => [
     fingerTemplate(cuts, solved, context, false),
     ...(cuts.some((cut) => cut.mirroredForSecondEnd) ? [fingerTemplate(cuts, solved, context, true)] : []),
   ]);
-  const findings = [...asked.findings, ...results.flatMap((one) => one.findings)];
+  const findings = [...before, ...asked.findings, ...results.flatMap((one) => one.findings)];
   const templates = results.flatMap((one) => (one.ok ? [one.value] : []));
   return templates.length === results.length ? given(templates, findings) : { ok: false, findings };
 }
 
-function spineFindings({ name, template }: Joint): readonly Finding[] {
+function spineFindings({ name, template }: Joint, holes: Holes): readonly Finding[] {
   const { spine } = template;
-  const least = leastSpine(template);
+  const least = leastSpine(template, holes);
   if (spine === undefined || spine >= least - 1e-6) return [];
   return [finding('spine-thin', 'refused', `joints.${name}.template.spine`, { spine, least })];
 }
@@ -93,7 +97,8 @@ function fingerTemplate(
   const { joint, shop } = context;
   const at = `joints.${joint.name}`;
   const turn = (cut: Cut): Cut => (mirrored ? mirroredCut(cut, solved.width) : cut);
-  const shared = { width: solved.width, options: joint.template, stock: shop.plate, at, mirrored };
+  const holes = holesOf(joint, context.mill);
+  const shared = { width: solved.width, options: joint.template, holes, stock: shop.plate, at, mirrored };
   const [first, second] = cuts;
   const built = second
     ? buildOnePlate([turn(first), turn(second)], shared)

@@ -5,14 +5,16 @@ import { extents, rectangle } from '../geometry/outline.js';
 import { mirrorX, mirrorY } from '../geometry/transform.js';
 import type { Extents, Outline, Path, Region } from '../geometry/types.js';
 import type { Cut } from '../joints/family.js';
+import { besideWood } from './beside-wood.js';
 import {
+  cutOutOf,
   eased,
   fingerFindings,
   fitsSheet,
   frameOf,
   type HalfTurn,
-  holesOf,
   isOuter,
+  lostFindings,
   type Plate,
   type PlateRequest,
   type PlateSide,
@@ -31,7 +33,7 @@ import {
  * The half turn takes (x, y) to (X − x, Y − y) with X = W, and Y the width of the fence.
  */
 export function buildOnePlate(cuts: readonly [Cut, Cut], shared: Omit<PlateRequest, 'cut'>): Result<Plate> {
-  const { width, options, at, mirrored } = shared;
+  const { width, options, holes, at, mirrored } = shared;
   const name = `finger-template-both${mirrored ? '-mirrored' : ''}`;
   const near = edgeOf(cuts[0], shared);
   const far = edgeOf(cuts[1], shared);
@@ -43,7 +45,7 @@ export function buildOnePlate(cuts: readonly [Cut, Cut], shared: Omit<PlateReque
     far.openings.map((one) => turnedShape(one, halfTurn)),
   );
   const middle = near.spineFrom + spine / 2;
-  const screws = screwsOf(frame, middle, options);
+  const screws = screwsOf(frame, middle, holes);
   const parts = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
   const blanks = parts.filter((one) => isOuter(one));
   const [blank] = blanks;
@@ -82,10 +84,8 @@ export function buildOnePlate(cuts: readonly [Cut, Cut], shared: Omit<PlateReque
     far: cuts[1].board,
     fence: halfTurn.y,
   });
-  return given({ ...first, name, holes: holesOf(parts, screws), sides: [first, second] }, [
-    ...findings,
-    placed,
-  ]);
+  const plate = { name, holes: cutOutOf(parts, screws), pinHole: holes.pin, sides: [first, second] };
+  return given({ ...first, ...plate }, [...findings, placed]);
 }
 
 /** The spine between both edges: the marks and the label of each, and one row of screws, mm. */
@@ -117,7 +117,12 @@ function edgeOf(cut: Cut, shared: Omit<PlateRequest, 'cut'>): Edge {
     spineFrom: extents(...openings).maxY,
     findings: (name, frame) => {
       const plate = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
-      return [...reachFindings(name, request), ...fingerFindings(name, plate, frame, request)];
+      return [
+        ...reachFindings(name, request),
+        ...lostFindings(name, openings, request),
+        ...besideWood(frame, cut, shared.options, shared.at),
+        ...fingerFindings(name, plate, frame, request),
+      ];
     },
   };
 }

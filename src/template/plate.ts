@@ -3,6 +3,7 @@ import { difference, intersection } from '../geometry/boolean.js';
 import { clipLine } from '../geometry/clip.js';
 import { bushingOpening } from '../geometry/compensate.js';
 import { roundCorners } from '../geometry/fillet.js';
+import { offsetRegion } from '../geometry/offset.js';
 import { unreachable } from '../geometry/opening.js';
 import { area, areaOfRegion, circle, extents, rectangle } from '../geometry/outline.js';
 import { mirrorX } from '../geometry/transform.js';
@@ -10,6 +11,8 @@ import type { Extents, Outline, Region } from '../geometry/types.js';
 import type { PlateStock, TemplateOptions } from '../job/types.js';
 import type { Cut, SecondStop } from '../joints/family.js';
 import { EASY_FINGER } from '../joints/nose.js';
+import { besideWood } from './beside-wood.js';
+import type { Holes } from './holes.js';
 
 /**
  * A plate under which one cut is made: the complement of the bushing's openings inside the plate's outline.
@@ -20,6 +23,8 @@ export interface Plate extends PlateSide {
   readonly name: string;
   /** Openings inside the plate, and screw holes: clockwise or not, each is cut out. */
   readonly holes: readonly Outline[];
+  /** Diameter of the holes for pins beside a seam, mm. */
+  readonly pinHole: number;
   /**
    * One for each board that is cut at an edge of its own, in the cut's own template coordinates; the first of
    * them is the plate itself.
@@ -72,8 +77,6 @@ const MARGIN = 45;
 /** Plate that must stand beside an opening which runs past the board's edge, mm. */
 const LEAST_ARM = 15;
 
-/** Diameter of the screw holes, mm. */
-export const SCREW_HOLE = 5;
 const SCREW_INSET = 12;
 const SCREW_SPACING = 160;
 
@@ -84,8 +87,8 @@ const BEFORE_SCREWS = 5;
 const MARKS_DEPTH = 20;
 
 /** The least spine that holds the screws and the marks; on a plate with two working edges, those of both. */
-export function leastSpine({ hole = SCREW_HOLE, plate }: TemplateOptions): number {
-  const one = Math.max(MARKS_DEPTH, SCREW_INSET + hole / 2 + BEFORE_SCREWS);
+export function leastSpine({ plate }: TemplateOptions, { screw }: Holes): number {
+  const one = Math.max(MARKS_DEPTH, SCREW_INSET + screw / 2 + BEFORE_SCREWS);
   return plate === 'one' ? 2 * one : one;
 }
 
@@ -96,6 +99,7 @@ export interface PlateRequest {
   readonly cut: Cut;
   readonly width: number;
   readonly options: TemplateOptions;
+  readonly holes: Holes;
   readonly stock: PlateStock;
   /** Dotted path of the joint. */
   readonly at: string;
@@ -105,16 +109,18 @@ export interface PlateRequest {
 
 /** The plate of one cut, or every reason why there is none. */
 export function buildPlate(request: PlateRequest): Result<Plate> {
-  const { cut, width, options, mirrored } = request;
+  const { cut, width, options, holes, mirrored } = request;
   const name = `finger-template-${cut.board}${mirrored ? '-mirrored' : ''}`;
   const openings = bushingOpening(cut.waste, cut.cutterRadius, cut.bushing.outside / 2);
   const frame = frameOf(openings, cut, options);
-  const screws = screwsOf(frame, frame.maxY - SCREW_INSET, options);
+  const screws = screwsOf(frame, frame.maxY - SCREW_INSET, holes);
   const parts = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
   const blanks = parts.filter((one) => isOuter(one));
   const [blank] = blanks;
   const findings = [
     ...reachFindings(name, request),
+    ...lostFindings(name, openings, request),
+    ...besideWood(frame, cut, options, request.at),
     ...fingerFindings(name, parts, frame, request),
     ...sheetFindings(name, frame, request),
     ...(blanks.length === 1
@@ -132,11 +138,12 @@ export function buildPlate(request: PlateRequest): Result<Plate> {
     spineFrom: extents(...openings).maxY,
     referenceEdge: mirrored ? width : 0,
   };
-  return given({ ...side, name, holes: holesOf(parts, screws), sides: [side] }, findings);
+  const cutOut = cutOutOf(parts, screws);
+  return given({ ...side, name, holes: cutOut, pinHole: holes.pin, sides: [side] }, findings);
 }
 
 /** Everything inside the plate that is cut out. */
-export function holesOf(parts: Region, screws: readonly Screw[]): readonly Outline[] {
+export function cutOutOf(parts: Region, screws: readonly Screw[]): readonly Outline[] {
   return [...parts.filter((one) => !isOuter(one)), ...screws.map((at) => circle(at, at.radius))];
 }
 
@@ -192,8 +199,8 @@ export function eased(outline: Outline, frame: Extents): Outline {
 }
 
 /** A row of screw holes along the spine at height y, none where the diameter asked for is 0. */
-export function screwsOf(frame: Extents, y: number, options: TemplateOptions): readonly Screw[] {
-  const radius = (options.hole ?? SCREW_HOLE) / 2;
+export function screwsOf(frame: Extents, y: number, { screw }: Holes): readonly Screw[] {
+  const radius = screw / 2;
   if (radius === 0) return [];
   const from = frame.minX + SCREW_INSET;
   const to = frame.maxX - SCREW_INSET;
@@ -215,6 +222,25 @@ export function reachFindings(template: string, { cut, at }: PlateRequest): read
   return [
     finding('bit-cannot-reach', 'refused', at, { template, bit: cut.bit.name, area: size, x: minX, y: minY }),
   ];
+}
+
+/**
+ * Wood that no finger of the plate keeps the bit from: with δ = B/2 − r the openings, moved in by δ, are what is cut.
+ * Where a finger is narrower than what the bushing asks for, nothing of it is left in the plate to be measured.
+ */
+export function lostFindings(
+  template: string,
+  openings: Region,
+  { cut, stock, at }: PlateRequest,
+): readonly Finding[] {
+  const inside = cut.bushing.outside / 2 - cut.cutterRadius;
+  if (cut.reachJudged || inside <= 0) return [];
+  const boards = cut.stock.map(({ outline }) => outline);
+  const lost = intersection(difference(offsetRegion(openings, -inside), cut.waste), boards);
+  if (areaOfRegion(lost) <= UNREACHED) return [];
+  const { minX: from, maxX: to } = extents(...lost);
+  const data = { template, least: stock.leastFinger, tapers: false, from, to, width: 0 };
+  return [finding('finger-thin', 'refused', `${at}.bushing`, data)];
 }
 
 export function fingerFindings(

@@ -3,7 +3,7 @@ import { type Finding, finding } from '../findings/finding.js';
 import { extents } from '../geometry/outline.js';
 import type { Extents } from '../geometry/types.js';
 import type { Shop } from '../job/types.js';
-import { type Plate, SCREW_HOLE, type Screw } from './plate.js';
+import type { Plate, Screw } from './plate.js';
 import { type Crossing, placesFor, SEAM_CLEAR } from './seam-places.js';
 
 /**
@@ -170,8 +170,7 @@ function keyOf(plate: Plate, { tool }: Bed, clearance: number): Key {
     keyRound,
     clearance,
     keyDepth: 2 * keyRound + KEY_STRAIGHT,
-    // As wide as the screw holes, so that what makes those makes these.
-    holeRadius: plate.screws[0]?.radius ?? SCREW_HOLE / 2,
+    holeRadius: plate.pinHole / 2,
   };
 }
 

@@ -131,7 +131,7 @@ export function breakthroughFindings(
       .filter(([, left]) => left < 0)
       .map(([board, left]) => finding('cut-into-fence', 'refused', at, { board, by: -left })),
     ...Object.entries(intoPlate).map(([board, by]) =>
-      finding('cut-into-plate', 'caution', at, { board, by }),
+      finding('cut-into-plate', 'refused', at, { board, by }),
     ),
   ];
 }

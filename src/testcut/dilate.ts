@@ -1,14 +1,15 @@
 import type { Polygon, Spot } from './shapes.js';
 
 /**
- * The outline that a disc's middle run round a ring draws: every edge moved out by the radius, joined by a turn
- * about each corner, forward where the ring bulges and backward where it is hollow. A point lies in the sum of a
- * ring without holes and the disc exactly where this closed line winds round it more than no times, so the
- * non-zero, positive union of it is the sum (the convolution of two outlines, e.g. Guibas, Ramshaw and Stolfi,
- * "A kinetic framework for computational geometry", 1983; from memory). Hollow rounds of many chords, which make
- * up a comb's openings, stay cheap this way.
+ * The outline of a ring grown by a disc: every edge moved out by the radius, joined by a turn about each corner that
+ * bulges, and by a step in to the corner and out again where it is hollow. Beside the ring's own turns this closed
+ * line winds once round the oblong before each edge and the sector before each bulge, and nowhere backward: a point
+ * lies in the sum of a set and the disc exactly where the lines of all of its rings, wound as their rings are, wind
+ * round it more than no times. That holds whatever the rings do. Rings of rounded corners cross themselves, in
+ * needles of a millionth of a mm; a backward turn about such a corner, shorter as it is, would tear a hole as large
+ * as the disc.
  */
-export function swept(ring: Polygon, radius: number, tolerance: number): Polygon {
+export function swept(ring: Polygon, radius: number, tolerance: number): Spot[] {
   const corners = ring.filter((spot, i) => !same(spot, ring[(i + 1) % ring.length]));
   const greatest = 1.999999 * Math.acos(Math.max(0, 1 - tolerance / radius));
   const out: Spot[] = [];
@@ -19,19 +20,23 @@ export function swept(ring: Polygon, radius: number, tolerance: number): Polygon
     const after = outward(corner, next);
     const cross = before.x * after.y - before.y * after.x;
     const turn = Math.atan2(cross, before.x * after.x + before.y * after.y);
-    // Half a turn back on itself is the end of a needle: it goes round the tip.
-    const sweep = turn <= -Math.PI + 1e-9 ? Math.PI : turn;
+    // Nearly half a turn back on itself is the end of a needle, whichever side it fell on: it goes round the tip.
+    const sweep = turn < -SHARPEST_HOLLOW ? turn + 2 * Math.PI : turn;
     const half = Math.abs(sweep) / 2;
     const meets =
       sweep >= 0
-        ? radius / Math.cos(half) - radius <= tolerance
+        ? radius * (1 - Math.cos(half)) <= tolerance * Math.cos(half)
         : 2 * radius * Math.tan(half) <= Math.min(distance(last, corner), distance(corner, next));
     if (meets) out.push(mitred(corner, before, after, radius));
-    else out.push(...turned(corner, before, sweep, radius, Math.max(1, Math.ceil((2 * half) / greatest))));
+    else if (sweep > 0) out.push(...turned(corner, before, sweep, radius, Math.ceil(sweep / greatest)));
+    else out.push(movedOut(corner, before, radius), corner, movedOut(corner, after, radius));
     before = after;
   }
   return out;
 }
+
+/** Radians. */
+const SHARPEST_HOLLOW = 3;
 
 /**
  * Where two edges that meet in a corner meet again when each is moved out by the radius. Where the ring bulges by a
@@ -50,6 +55,10 @@ function turned(corner: Spot, before: Spot, sweep: number, radius: number, steps
     const angle = from + (sweep * step) / steps;
     return { x: corner.x + radius * Math.cos(angle), y: corner.y + radius * Math.sin(angle) };
   });
+}
+
+function movedOut({ x, y }: Spot, outward: Spot, radius: number): Spot {
+  return { x: x + radius * outward.x, y: y + radius * outward.y };
 }
 
 function distance(from: Spot = ORIGIN, to: Spot = ORIGIN): number {

@@ -2,11 +2,8 @@ import {
   areaPathsD,
   Clipper,
   differenceD,
-  EndType,
   FillRule,
-  inflatePathsD,
   intersectD,
-  JoinType,
   type PathD,
   type PathsD,
   simplifyPathD,
@@ -54,45 +51,15 @@ export function intersection(one: Polygons, two: Polygons): Polygons {
 
 /** Every point within `radius` of the set: the sum with a disc. Arcs are chopped to `ARC_TOLERANCE`. */
 export function dilate(polygons: Polygons, radius: number): Polygons {
-  const outers = polygons.filter((ring) => signedArea(ring) > 0);
-  const sum = grown(outers, radius);
-  // What is left of a hole is where the disc fits in it, less the reach of anything that stands in it.
-  const left = polygons
-    .filter((ring) => signedArea(ring) < 0)
-    .flatMap((hole) => {
-      const smaller = outers.filter((ring) => signedArea(ring) < -signedArea(hole));
-      return difference(shrunk([...hole].reverse(), radius, ARC_TOLERANCE), grown(smaller, radius));
-    });
-  return left.length > 0 ? difference(sum, left) : sum;
-}
-
-/** Rings without holes, every point within `radius` of any of them. */
-function grown(rings: Polygons, radius: number): Polygons {
-  const outlines = rings.map((ring) => swept(ring, radius, ARC_TOLERANCE));
+  const outlines = polygons.map((ring) => swept(ring, radius, ARC_TOLERANCE));
   return unionD(mutable(outlines), [], FillRule.Positive, DECIMALS);
 }
 
-/** Every point whose disc of `radius` lies in a ring without holes. */
-function shrunk(ring: Polygon, radius: number, tolerance: number): Polygons {
-  if (narrowerSide(ring) < 2 * radius) return [];
-  // The sum of all that lies outside with the disc: run the other way round, it winds once round what is left.
-  const outline = [...swept([...ring].reverse(), radius, tolerance)].reverse();
-  return unionD(mutable([outline]), [], FillRule.Positive, DECIMALS);
-}
-
-/** Every point whose disc of `radius` lies in the set. */
+/** Every point whose disc of `radius` lies in the set: all that lies outside grows, so rings run the other way round. */
 export function erode(polygons: Polygons, radius: number, tolerance = ARC_TOLERANCE): Polygons {
-  const [ring] = polygons;
-  if (ring && polygons.length === 1 && signedArea(ring) > 0) return shrunk(ring, radius, tolerance);
-  return inflatePathsD(
-    mutable(polygons),
-    -radius,
-    JoinType.Round,
-    EndType.Polygon,
-    2, // the library's own mitre limit; no mitres are asked for
-    DECIMALS,
-    tolerance,
-  );
+  if (polygons.every((ring) => narrowerSide(ring) < 2 * radius)) return [];
+  const outlines = polygons.map((ring) => swept([...ring].reverse(), radius, tolerance).reverse());
+  return unionD(mutable(outlines), [], FillRule.Positive, DECIMALS);
 }
 
 export function area(polygons: Polygons): number {

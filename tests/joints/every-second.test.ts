@@ -105,8 +105,8 @@ test('tools of the shop are offered before a template with every second slot', (
     `units: in
 shop:
   units: in
-  bits: { straight-6: { kind: straight, diameter: 6 mm, height: 22 mm } }
-  bushings: { five-eighths: { outside: 5/8 }, small: { outside: 1/4 } }
+  bits: { straight-6: { kind: straight, diameter: 6 mm, height: 12 mm } }
+  bushings: { five-eighths: { outside: 5/8 }, small: { outside: 1/4, bore: 5.5 mm, barrel: 4 mm } }
   plate: { material: plywood, thickness: 1/2, least-finger: 3/16 }`,
   );
   const codes = codesOf(solveOnly(readText(text)));

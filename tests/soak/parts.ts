@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import fc from 'fast-check';
+import { type Machine, madeOn, someMachine, troubleOn } from '../support/machines.js';
 import { troubleWithJoint } from './joint.js';
 import { killMakes } from './kills.js';
 import { kinds } from './kinds.js';
@@ -52,9 +53,20 @@ export async function doShare(share: Share, root: string, command: string): Prom
 
 async function joints(jobs: fc.Arbitrary<string>, { part, count, seed, every }: Share): Promise<Done> {
   // A failure is made small toward turn 0, where every file is made: so are they all when it is tried again.
-  const turns = fc.record({ text: jobs, turn: fc.nat(every - 1) });
-  const found = await search(turns, ({ text, turn }) => troubleWithJoint(text, turn === 0), count, seed);
-  return keep(found, `${part}.yaml`, ({ text }) => Buffer.from(text));
+  const turns = fc.record({ text: jobs, turn: fc.nat(every - 1), machine: fc.option(someMachine) });
+  const troubleWith = async ({
+    text,
+    turn,
+    machine,
+  }: {
+    text: string;
+    turn: number;
+    machine: Machine | null;
+  }) => (await troubleWithJoint(text, turn === 0)) ?? (machine ? await troubleOn(machine, text) : undefined);
+  const found = await search(turns, troubleWith, count, seed);
+  return keep(found, `${part}.yaml`, ({ text, machine }) =>
+    Buffer.from(machine ? madeOn(machine, text) : text),
+  );
 }
 
 async function jobFiles(count: number, samples: string, seed: number): Promise<Done> {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { bump, bumpyLine } from './edge-lines.js';
-import { JOINT, length, oneOf, round, slack } from './random-jobs.js';
+import { edgeHeight, JOINT, length, oneOf, round, slack } from './random-jobs.js';
 
 /**
  * Random joint lines, as a person might draw them, that bend no more than the tools can follow: sums of sines,
@@ -152,18 +152,24 @@ export const edgeJobs: fc.Arbitrary<string> = fc
     slack,
     nose: oneOf<number | undefined>(undefined, undefined, 4, 12),
   })
-  .map(({ line, bits: [first, other], same, wider, ease, boards: [one, two], slack, nose }) => {
+  .map(({ line, bits: [first, other], same, wider, ease, boards: [one, thick], slack, nose }) => {
     const second = same ? first : other;
     const bushing = round(Math.max(first, second) + wider + 1);
+    // A bit that is too wide for the bushing's bore must cut both boards, and 1 mm more, with all of its edge.
+    const two = wider < 0 && same ? one : thick;
     const [least, most] = [Math.min(first, second), Math.max(first, second)];
     // The template keeps 3 mm at its narrowest, so round a bump the line needs that much more.
     const radius = ease * Math.max(most / 2, (bushing - least) / 2 + 1.6);
     const { d, width, lead, repeat } = line(radius);
-    const bit = (diameter: number) => ({ kind: 'straight', diameter, height: 40 });
+    const bit = (diameter: number, board: number) => ({
+      kind: 'straight',
+      diameter,
+      height: edgeHeight(board + 1, bushing, { diameter }, 40),
+    });
     return JSON.stringify({
       units: 'mm',
       shop: {
-        bits: { first: bit(first), second: bit(second) },
+        bits: { first: bit(first, one), second: bit(second, two) },
         bushings: { guide: { outside: bushing } },
         plate: { material: 'plywood', thickness: 12, 'least-finger': 3 },
       },

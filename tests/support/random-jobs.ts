@@ -21,6 +21,23 @@ export const room = fc.double({ min: 0, max: 1, noNaN: true });
 /** A name that no reader of the job need to know. */
 export const JOINT = 'corner';
 
+/** A bushing's wall where only its outside is known, mm: no thinner than this. */
+const WALL = 0.5;
+
+/**
+ * How high a bit's edge is that cuts this deep: a little more, but no more where it would turn in the bushing or in the
+ * plate at a diameter that they have no room for. Lengths in mm, the angle in degrees.
+ */
+export function edgeHeight(
+  depth: number,
+  bushing: number,
+  { diameter, angle = 0 }: { readonly diameter: number; readonly angle?: number },
+  spare = 1,
+): number {
+  const inPlate = diameter - 2 * depth * Math.tan((angle * Math.PI) / 180);
+  return inPlate <= bushing - 2 * WALL ? depth + spare : depth;
+}
+
 export const round = (value: number): number => Math.round(value * 100) / 100;
 
 interface Row {
@@ -101,8 +118,17 @@ export const throughDovetailJobs: fc.Arbitrary<string> = fc
     return tailRow(leastPin, pinBoard * k + 3.5, leastTail).map(({ layout, width }) =>
       job({
         bits: {
-          flared: { kind: 'dovetail', diameter: dovetail, angle, height: pinBoard + 1 },
-          plain: { kind: 'straight', diameter: straight, height: tailBoard + 1 },
+          flared: {
+            kind: 'dovetail',
+            diameter: dovetail,
+            angle,
+            height: edgeHeight(pinBoard, bushing, { diameter: dovetail, angle }),
+          },
+          plain: {
+            kind: 'straight',
+            diameter: straight,
+            height: edgeHeight(tailBoard, bushing, { diameter: straight }),
+          },
         },
         bushing,
         joint: {
@@ -159,12 +185,20 @@ export const boxJobs: fc.Arbitrary<string> = fc
     slack,
     nose: oneOf<number | undefined>(undefined, undefined, 4, 7, 12),
   })
-  .chain(({ cutter, wider, one, two, start, slack: asked, nose }) => {
+  .chain(({ cutter, wider, one, two: other, start, slack: asked, nose }) => {
     const bushing = round(cutter + wider);
+    // A bit that is too wide for the bushing's bore must cut both boards with all of its edge.
+    const two = edgeHeight(one, bushing, { diameter: cutter }) > one ? other : one;
     const least = Math.max(cutter, 3, bushing - cutter + asked / 2 + 3);
     return fingerRow(least).map(({ layout, width }) =>
       job({
-        bits: { plain: { kind: 'straight', diameter: cutter, height: Math.max(one, two) + 1 } },
+        bits: {
+          plain: {
+            kind: 'straight',
+            diameter: cutter,
+            height: edgeHeight(Math.max(one, two), bushing, { diameter: cutter }),
+          },
+        },
         bushing,
         joint: {
           kind: 'box',

@@ -178,13 +178,13 @@ describe('breakthrough', () => {
     expect(codes(changed(request, () => ({ backing: 4 })))).toContain('refused cut-into-fence');
   });
 
-  test('an edge wider than its bushing is spoken of where it rises into the plate', async () => {
+  test('an edge wider than its bushing is refused where it rises into the plate', async () => {
     const request = await requestOf(box);
     expect(codes(request)).toEqual(['ok joint-closes']);
     const wide = changed(request, ({ cutter }) => ({ cutter: { ...cutter, diameter: 14, height: 30 } }));
-    expect(codes(wide)).toContain('caution cut-into-plate');
+    expect(codes(wide)).toContain('refused cut-into-plate');
     const short = changed(request, ({ cutter }) => ({ cutter: { ...cutter, diameter: 14, height: 10 } }));
-    expect(codes(short)).not.toContain('caution cut-into-plate');
+    expect(codes(short)).not.toContain('refused cut-into-plate');
   });
 });
 

@@ -185,3 +185,58 @@ test('a hole of no thickness beside a strip does not hide how wide the strip is'
   const hole = [...box(1, 1, 9, 4)].reverse();
   expect(widest([box(20, 0, 20.05, 19), box(0, 0, 10, 5), hole]).width).toBeGreaterThan(1);
 });
+
+/** The ring with needles of a millionth of a mm at its corners, some of them crossing themselves. */
+function needled(
+  ring: Polygon,
+  needles: readonly {
+    readonly at: number;
+    readonly long: number;
+    readonly offs: readonly [number, number];
+  }[],
+) {
+  return ring.flatMap((corner, i) => {
+    const needle = needles.find(({ at }) => at % ring.length === i);
+    const before = ring[(i + ring.length - 1) % ring.length];
+    if (!needle || !before) return [corner];
+    const far = Math.hypot(corner.x - before.x, corner.y - before.y);
+    const [x, y] = [(corner.x - before.x) / far, (corner.y - before.y) / far];
+    // Forth and back along the way there, a hair to either side of it, and on.
+    const beside = (along: number, off: number) => ({
+      x: corner.x + along * x - 1e-6 * off * y,
+      y: corner.y + along * y + 1e-6 * off * x,
+    });
+    return [beside(needle.long, needle.offs[0]), beside(-needle.long, needle.offs[1]), corner];
+  });
+}
+
+const needles = fc.array(
+  fc.record({
+    at: fc.nat(200),
+    long: fc.double({ min: -0.04, max: 0.04, noNaN: true }),
+    offs: fc.tuple(fc.integer({ min: -300, max: 300 }), fc.integer({ min: -300, max: 300 })),
+  }),
+  { minLength: 1, maxLength: 6 },
+);
+
+test('needles in a ring that cross themselves tear no hole in what is grown or shrunk', () => {
+  fc.assert(
+    fc.property(fc.double({ min: 2, max: 12, noNaN: true }), needles, (radius, some) => {
+      // One bay wide enough for the disc, with a round end of chords; one screw hole.
+      const bay = slotted(13, 60);
+      const hole = [...Array(40).keys()].map((i) => {
+        const turn = (-2 * Math.PI * i) / 40;
+        return { x: 40 + 2 * Math.cos(turn), y: 30 + 2 * Math.sin(turn) };
+      });
+      const plain = [bay, hole];
+      const rough = [needled(bay, some), needled(hole, some)];
+      for (const change of [dilate, erode]) {
+        const [wanted, found] = [change(plain, radius), change(rough, radius)];
+        expect(widest(difference(wanted, found)).width).toBeLessThan(0.09);
+        expect(widest(difference(found, wanted)).width).toBeLessThan(0.09);
+        expect(Math.abs(area(wanted) - area(found))).toBeLessThan(0.1 * perimeter(plain));
+      }
+    }),
+    { numRuns: 100 },
+  );
+});

@@ -24,16 +24,39 @@ export const jointWording = {
   'cutter-in-bore': (
     d: {
       bit: string;
-      cutter: number;
       bushing: string;
-      bore: number;
+      /** Widest of the edge there, and what it has to turn in, mm. */
+      cutter: number;
+      room: number;
+      where: 'barrel' | 'plate';
+      boreGiven: boolean;
+      outside: number;
+      /** Bushings and bits of the shop that would do. */
       others: readonly string[];
-      /** A plate of this thickness keeps the bit's edge clear of the bore; absent where that doesn't cure the joint. */
+      bits: readonly string[];
+      /** The thinnest plate that keeps the edge out of the barrel, mm; absent where that doesn't cure the joint. */
       thicker?: number;
     },
     say: Say,
-  ) =>
-    `${d.bit} is ${say.length(d.cutter)} across where it runs inside ${d.bushing}, whose bore is ${say.length(d.bore)}; the two must not touch: turn the bit by hand, unplugged, before the first cut${wouldDo('bushings', d.others, 'a bushing with a larger bore leaves room')}${thickerPlate(d, say)}`,
+  ) => {
+    const touches = d.cutter > d.room - 1e-6;
+    const place =
+      d.where === 'plate'
+        ? `${d.bit} is ${say.length(d.cutter)} across where it runs inside the template, and ${d.bushing} keeps the template only ${say.length(d.room)} apart`
+        : `${d.bit} is ${say.length(d.cutter)} across where it runs inside ${d.bushing}, whose bore ${d.boreGiven ? `is ${say.length(d.room)}` : `isn't given and can't be over ${say.length(d.room)} with ${say.length(d.outside)} outside`}`;
+    if (!touches)
+      return `${place}: turn the bit by hand, unplugged, before the first cut; the two must not touch`;
+    const fixes = [
+      ...(d.others.length > 0 ? [`use the bushing ${orList(d.others)}`] : []),
+      ...(d.bits.length > 0 ? [`use the bit ${orList(d.bits)}`] : []),
+      ...(d.thicker === undefined ? [] : [`use a plate ${say.atLeast(d.thicker)} thick`]),
+    ];
+    const otherwise =
+      d.where === 'plate'
+        ? 'use a bushing that is wider than the bit, or a narrower bit'
+        : `use a bushing with a bore of ${say.atLeast(d.cutter)} or more, or a narrower bit`;
+    return `${place}: it would cut ${d.where === 'plate' ? 'the template' : 'the bushing'}; ${fixes.length > 0 ? orList(fixes) : otherwise}`;
+  },
   'barrel-long': (
     d: { bushing: string; barrel: number; plate: number; others: readonly string[]; thicker?: number },
     say: Say,

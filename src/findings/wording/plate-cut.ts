@@ -28,6 +28,8 @@ export const plateCutWording = {
     `${d.name}: a gap near ${placeWords(d, say)} is narrower than the end mill of ${say.length(d.cutter)}${andMore(d.more)}; ${d.largest >= LEAST_MILL ? `an end mill of up to ${say.length(d.largest)} would do` : 'no end mill would do'}`,
   'corners-relieved': (d: { name: string; count: number; relief: string; cutter: number }, say: Say) =>
     `${d.name}: ${d.count === 1 ? 'one inside corner is' : `${d.count} inside corners are`} relieved ${d.relief === 'corner' ? 'along the bisector' : 'along one edge'}, for an end mill of ${say.length(d.cutter)}`,
+  'relief-unguides': (d: { cutter: number; bushing: number }, say: Say) =>
+    `an end mill of ${say.length(d.cutter)} cuts past inside corners that guide the bushing; one of ${say.atMost(d.bushing)} or less, which is no wider than the bushing, needs no relief there`,
   'mill-settings-missing': (d: { missing: readonly string[] }) =>
     `no program is written without ${listed(d.missing.map((key) => `cnc.${key}`))}: they hang on the wood, the cutter and the machine, and are not guessed. Measure the cutter; take spindle speed, number of flutes, chip load and depth of a pass from the cutter's maker for this material, within what the machine's maker allows; then feed = rpm × flutes × chip load. Plunge slower than that, and try it in scrap`,
   'beam-settings-missing': (d: { missing: readonly string[] }) =>

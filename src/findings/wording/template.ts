@@ -63,6 +63,15 @@ export const templateWording = {
       : ''),
   'spine-thin': (d: { spine: number; least: number }, say: Say) =>
     `a spine of ${say.length(d.spine)} has no room behind the openings for the screws and the marks of the stops; ${say.atLeast(d.least)} would do, or leave spine out`,
+  'plate-beside-wood': (
+    d: { key: 'nose' | 'margin'; by: number; bit: string; bushing: string; least: number },
+    say: Say,
+  ) =>
+    `${d.bit} reaches past ${d.bushing}: run along the ${d.key === 'nose' ? "plate's front edge" : "plate's end"} it would cut ${say.length(d.by)} into wood that is to stay; set template.${d.key} to ${say.atLeast(d.least)} or more, or leave it out`,
+  'hole-under-mill': (d: { hole: number; cutter: number; none: boolean }, say: Say) =>
+    `a screw hole of ${say.length(d.hole)} is narrower than the end mill of ${say.length(d.cutter)}; ${d.none ? '' : `set template.hole to ${say.length(d.cutter)} or more, `}use a narrower end mill, or leave the holes out with template: { hole: 0 } and drill them`,
+  'holes-for-mill': (d: { hole: number; usual: number; cutter: number }, say: Say) =>
+    `the screw holes are ${say.length(d.hole)} wide and not ${say.length(d.usual)}, because the end mill makes none narrower: put washers under the screw heads`,
   'label-no-room': (d: { template: string; left: number }) =>
     `${d.template}: ${d.left === 1 ? 'one line of the label has' : `${d.left} lines of the label have`} no room and ${d.left === 1 ? 'was' : 'were'} left out; a longer template.spine gives room`,
   'letters-missing': (d: { text: string; letters: string }) =>

@@ -75,7 +75,7 @@ function tailsCut(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: Sho
   const tails = runsOf(layout, 'tail');
   const narrowest = Math.min(...tails.map((run) => run.to - run.from));
   const finger = narrowest - offsetOfBothSides(bit, bushing) - joint.slack;
-  const nearEdge = nearEdgeOf(joint, finger, shop, -joint.boards.tails.thickness);
+  const nearEdge = nearEdgeOf(joint, finger, shop, tools, -joint.boards.tails.thickness);
   const square = joint.tailsInside === 'square';
   const openTo = nearEdge - clearOf(bit, bushing);
   return {
@@ -129,7 +129,7 @@ function socketsCut(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: S
   const inner = runsOf(layout, 'pin').filter((run) => !run.offNear && !run.offFar);
   const narrowest = Math.min(...inner.map((run) => run.to - run.from), Number.POSITIVE_INFINITY);
   const finger = narrowest - 2 * lean - offsetOfBothSides(bit, bushing);
-  const nearEdge = nearEdgeOf(joint, finger, shop, -(lip?.end ?? 0));
+  const nearEdge = nearEdgeOf(joint, finger, shop, tools, -(lip?.end ?? 0));
   const far = boards.tails.thickness + (joint.tailsInside === 'square' ? lean : 0);
   const sockets = wasteRegion(runsOf(layout, 'tail'), width, {
     lean: 0,
@@ -165,6 +165,13 @@ function cutWith(layout: Layout, { bit, bushing, depth }: Tools) {
   return { bit, bushing, depth, mirroredForSecondEnd: !isMirrorImage(layout) };
 }
 
-function nearEdgeOf(joint: HalfBlindJoint, finger: number, shop: Shop, from: number): number {
-  return from - (joint.template.nose ?? chooseNose(() => finger, shop.plate.leastFinger));
+function nearEdgeOf(
+  joint: HalfBlindJoint,
+  finger: number,
+  shop: Shop,
+  { bit, bushing }: Tools,
+  from: number,
+): number {
+  const { nose = chooseNose(() => finger, shop.plate.leastFinger, bit, bushing) } = joint.template;
+  return from - nose;
 }

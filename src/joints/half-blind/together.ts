@@ -6,6 +6,7 @@ import type { Shop } from '../../job/types.js';
 import { layTails } from '../../layout/tails.js';
 import type { LaidOut, Layout } from '../../layout/types.js';
 import type { Cut, StockBoard } from '../family.js';
+import { usualNose } from '../nose.js';
 import { runsOf } from '../row.js';
 import { clearOf } from '../tools.js';
 import { deepest } from './depth.js';
@@ -167,7 +168,7 @@ function combOf(joint: HalfBlindJoint, layout: Layout, tools: Tools): Comb {
   const pitch = first ? 2 * (first.to - first.from + tools.lean) : 0;
   const width = (pitch + 2 * tools.lean + joint.slack) / 2;
   const { thickness } = joint.boards.tails;
-  const nearEdge = -thickness - (joint.template.nose ?? 10);
+  const nearEdge = -thickness - (joint.template.nose ?? usualNose(tools.bit, tools.bushing));
   return {
     centres: [...middles, (middles.at(-1) ?? 0) + pitch],
     pitch,

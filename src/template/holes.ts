@@ -1,0 +1,44 @@
+import { type Finding, finding } from '../findings/finding.js';
+import { GREATEST_HOLE } from '../job/limits.js';
+import type { Joint } from '../job/types.js';
+
+/** How wide the round holes of a plate are: for the screws to its fence, and for the pins beside a seam. */
+
+/** Diameter of a screw hole, mm; common practice, no source. */
+const SCREW_HOLE = 5;
+
+/** What mills the plates, mm. */
+export interface Mill {
+  readonly cutter: number;
+  /** true where the plates' files hold its path; else they may be cut by other means as well. */
+  readonly asked: boolean;
+}
+
+export interface Holes {
+  /** Diameter of the screw holes, mm; 0 for none. */
+  readonly screw: number;
+  /** Diameter of what pins go through, mm. */
+  readonly pin: number;
+}
+
+/** As asked for, or wide enough for a screw and for the end mill that makes them. */
+export function holesOf({ template }: Joint, mill: Mill | undefined): Holes {
+  const cutter = mill?.cutter ?? 0;
+  const usual = cutter <= GREATEST_HOLE ? Math.max(SCREW_HOLE, cutter) : SCREW_HOLE;
+  const screw = template.hole ?? usual;
+  return { screw, pin: screw > 0 ? screw : usual };
+}
+
+/** Holes that the end mill cannot make, and that it has made wider than a screw wants. */
+export function holeFindings(joint: Joint, mill: Mill | undefined): readonly Finding[] {
+  if (!mill) return [];
+  const { cutter, asked } = mill;
+  const { screw } = holesOf(joint, mill);
+  const at = `joints.${joint.name}.template`;
+  const none = cutter > GREATEST_HOLE;
+  if (asked && screw > 0 && screw < cutter - 1e-9) {
+    return [finding('hole-under-mill', 'refused', `${at}.hole`, { hole: screw, cutter, none })];
+  }
+  if (joint.template.hole !== undefined || screw <= SCREW_HOLE) return [];
+  return [finding('holes-for-mill', 'ok', at, { hole: screw, usual: SCREW_HOLE, cutter })];
+}
