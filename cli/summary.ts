@@ -29,10 +29,14 @@ function describeJoint({ joint, made }: JointOutcome, units: LengthUnit): readon
     ['', 'depth', bothUnits(depth, units).join(' = ')],
     ['', 'bit below base', bothUnits(bitExtension, units).join(' = ')],
   ]);
+  const { slack, from } = made.report.fit;
+  const fit = [
+    ['slack', bothUnits(slack, units).join(' = '), from === 'job' ? 'as the job asks' : 'default'],
+  ];
   const notes = made.report.findings
     .filter(({ level }) => level === 'ok')
     .map(({ text }) => `  note: ${text}`);
-  return [head, ...columns(spans), ...columns(cuts), ...notes];
+  return [head, ...columns(spans), ...columns(cuts), ...columns(fit), ...notes];
 }
 
 /** What is worth knowing of the files asked for, beyond what each joint says of itself. */

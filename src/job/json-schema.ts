@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { descriptions } from './descriptions.js';
 import type { JointKind } from './joints.js';
 import { makeKit, NO_TOOLS } from './kit.js';
-import { MOST_JOINTS } from './limits.js';
+import { LONGEST_NAME, MOST_JOINTS } from './limits.js';
 import { pieceSchema } from './pieces.js';
 import { type FileUnits, isRecord, type JsonSchema, textReader } from './read-value.js';
 import { field, object } from './schema.js';
@@ -52,7 +52,7 @@ export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
         type: 'object',
         minProperties: 1,
         maxProperties: MOST_JOINTS,
-        propertyNames: { pattern: '^[^\\s._/\\\\-].{0,59}$' },
+        propertyNames: { pattern: '^[^\\s._/\\\\-]', maxLength: LONGEST_NAME },
         additionalProperties: {
           type: 'object',
           properties: { kind: { enum: Object.keys(joints) } },
