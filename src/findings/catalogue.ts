@@ -1,5 +1,6 @@
 import { plainText } from './plain-text.js';
 import type { Say } from './say.js';
+import { askedWording } from './wording/asked.js';
 import { edgeWording } from './wording/edge.js';
 import { jobWording } from './wording/job.js';
 import { jointWording } from './wording/joints.js';
@@ -21,6 +22,7 @@ import { toleranceWording } from './wording/tolerance.js';
  */
 export const wordings = {
   ...jobWording,
+  ...askedWording,
   ...layoutWording,
   ...kitWording,
   ...jointWording,

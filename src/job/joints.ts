@@ -115,7 +115,7 @@ function readJoint(name: string, value: unknown, schemas: Schemas): JointReading
 }
 
 /** `align:` stands beside `kind` in every joint: the name of another joint. */
-const alignReader = textReader('drawer-1', LONGEST_NAME);
+export const alignReader = textReader('drawer-1', LONGEST_NAME);
 
 /** The joint that each `align:` names is another one, is there, and leads itself. */
 function alignFindings(joints: readonly Joint[], names: readonly string[]): readonly Finding[] {

@@ -101,8 +101,8 @@ export const unitReader = optionReader(['mm', 'in']);
 export function wholeShopSchema(units: FileUnits, kit: FieldKit): z.ZodType {
   return object({
     ...settings(units, kit),
-    bits: z.record(z.string(), bitSchema(kit)).exactOptional(),
-    bushings: z.record(z.string(), bushingSchema(kit)).exactOptional(),
+    bits: z.record(z.string(), bitSchema(kit)).meta({ maxProperties: MOST_TOOLS }).exactOptional(),
+    bushings: z.record(z.string(), bushingSchema(kit)).meta({ maxProperties: MOST_TOOLS }).exactOptional(),
   });
 }
 

@@ -59,9 +59,16 @@ const fractions = fc
     const value = whole + top / bottom;
     const of = (between: string, slash: string) =>
       `${whole === 0 ? '' : `${whole}${between}`}${top}${slash}${bottom}`;
-    const sign = { '1/2': '½', '1/4': '¼', '3/4': '¾', '1/8': '⅛', '3/8': '⅜', '5/8': '⅝', '7/8': '⅞' }[
-      `${top}/${bottom}`
-    ];
+    const signs: Readonly<Record<string, string>> = {
+      '1/2': '½',
+      '1/4': '¼',
+      '3/4': '¾',
+      '1/8': '⅛',
+      '3/8': '⅜',
+      '5/8': '⅝',
+      '7/8': '⅞',
+    };
+    const sign = signs[`${top}/${bottom}`];
     return fc
       .constantFrom(
         of(' ', '/'),
@@ -120,7 +127,7 @@ const spelled = fc.oneof(
     .record({
       feet: fc.integer({ min: 0, max: 20 }),
       inches: written,
-      marks: fc.constantFrom(
+      marks: fc.constantFrom<readonly [string, string]>(
         ["'", '"'],
         ["' ", '"'],
         [' ft ', ' in'],
