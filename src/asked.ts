@@ -39,16 +39,17 @@ type Gives = (product: Product, format: Format) => boolean;
  */
 function unmade({ only, as }: Asked, gives: Gives): readonly Unmade[] {
   const [wanted, written] = [only ?? usualProducts, as ?? usualFormats];
+  const lacking = (only ?? []).filter((product) => !written.some((format) => gives(product, format)));
+  // Where no product is made, their formats have been answered for.
+  const odd = lacking.length === wanted.length ? [] : (as ?? []);
   return [
-    ...(only ?? [])
-      .filter((product) => !written.some((format) => gives(product, format)))
-      .map((product) => ({
-        what: 'product' as const,
-        asked: product,
-        beside: written,
-        works: formats.filter((format) => gives(product, format)),
-      })),
-    ...(as ?? [])
+    ...lacking.map((product) => ({
+      what: 'product' as const,
+      asked: product,
+      beside: written,
+      works: formats.filter((format) => gives(product, format)),
+    })),
+    ...odd
       .filter((format) => !wanted.some((product) => gives(product, format)))
       .map((format) => ({
         what: 'format' as const,

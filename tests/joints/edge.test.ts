@@ -255,7 +255,7 @@ pieces:
     const files = await makeFiles(job, outcomes, { only: ['marker'], as: ['svg'] });
     expect(files.map(({ path }) => path)).toEqual(['drawer-edging/report.json']);
     const said = await judgeFiles(job, outcomes, { only: ['marker'], as: ['svg'] });
-    expect(said.map(({ code }) => code)).toEqual(['asked-unmade', 'asked-unmade']);
+    expect(said.map(({ code }) => code)).toEqual(['asked-unmade']);
     expect(await judgeFiles(job, outcomes, { as: ['svg'] })).toEqual([]);
   });
 });
