@@ -1,26 +1,10 @@
 import { type Command, InvalidArgumentError } from 'commander';
-import type { Product } from '../src/pipeline.js';
-import type { Format } from '../src/writers/list.js';
-
-/**
- * What `make` can be asked for, for the help text. The lists that hold are the pipeline's; they are not read
- * from there because help should not load every joint. A test keeps the two alike.
- */
-export const products: readonly Product[] = ['finger', 'marker', 'pattern', 'sheet', 'nest'];
-export const formats: readonly Format[] = ['svg', 'dxf', 'pdf', 'gcode', '3mf', 'stl'];
-export const usualFormats: readonly Format[] = ['svg', 'dxf', 'pdf'];
-
-/** Reads `svg,dxf` for an option that takes some of a list. */
+/** Reads `svg,dxf` for an option that takes some of a list; what is named twice counts once. */
 export function someOf<T extends string>(choices: readonly T[]): (text: string) => readonly T[] {
   return (text) => {
     const asked = text.split(',').map((word) => word.trim());
-    return asked.map((word) => {
-      const found = choices.find((choice) => choice === word.toLowerCase());
-      if (found === undefined) {
-        throw new InvalidArgumentError(`${JSON.stringify(word)} is none of ${choices.join(', ')}.`);
-      }
-      return found;
-    });
+    const found = asked.map((word) => oneOf(choices)(word));
+    return [...new Set(found)];
   };
 }
 

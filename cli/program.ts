@@ -11,7 +11,7 @@ import { addSchema } from './commands/schema.js';
 import { addTestCut } from './commands/testcut.js';
 import { type ExitCode, exit, type Finish } from './exit.js';
 import { plainWords } from './plain-words.js';
-import { tell, watchStandardStreams } from './terminal.js';
+import { shown, tell, watchStandardStreams } from './terminal.js';
 
 /** Runs one command line; gives its exit status. */
 export async function main(args: readonly string[]): Promise<ExitCode> {
@@ -52,7 +52,7 @@ function halfpin(args: readonly string[], finish: Finish): Command {
       ].join('\n'),
     )
     .exitOverride()
-    .configureOutput({ outputError: (text, write) => write(plainWords(text, args)) });
+    .configureOutput({ outputError: (text, write) => write(shown(plainWords(text, args))) });
   // Commands take over these settings when they are added.
   addNew(program, finish);
   addCheck(program, finish);

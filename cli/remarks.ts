@@ -1,5 +1,5 @@
 import type { SolvedFile } from './job.js';
-import { paint, tell } from './terminal.js';
+import { tell } from './terminal.js';
 
 /**
  * Says on standard error what is refused and what wants care, each with its place in the file, and what is
@@ -9,8 +9,8 @@ export function tellRemarks({ remarks, outcomes }: SolvedFile): void {
   const stuck = outcomes.filter(({ made }) => !made).map(({ joint }) => `joints.${joint.name}`);
   for (const { level, full, at } of remarks) {
     if (level === 'ok' && stuck.some((joint) => at === joint || at.startsWith(`${joint}.`))) tell(full);
-    if (level === 'refused') tell(paint('red', full, process.stderr));
-    if (level === 'caution') tell(paint('yellow', full, process.stderr));
+    if (level === 'refused') tell(full, 'red');
+    if (level === 'caution') tell(full, 'yellow');
   }
 }
 

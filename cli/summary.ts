@@ -3,7 +3,7 @@ import type { Job } from '../src/job/types.js';
 import type { JointOutcome } from '../src/pipeline.js';
 import { formatInches, formatMm, type LengthUnit } from '../src/units/length.js';
 import type { Remark } from './job.js';
-import { paint } from './terminal.js';
+import { paint, shown } from './terminal.js';
 
 /**
  * What people read on the terminal: short lines, columns that line up, every size in both units with the
@@ -29,10 +29,14 @@ function describeJoint({ joint, made }: JointOutcome, units: LengthUnit): readon
     ['', 'depth', bothUnits(depth, units).join(' = ')],
     ['', 'bit below base', bothUnits(bitExtension, units).join(' = ')],
   ]);
+  const { slack, from } = made.report.fit;
+  const fit = [
+    ['slack', bothUnits(slack, units).join(' = '), from === 'job' ? 'as the job asks' : 'default'],
+  ];
   const notes = made.report.findings
     .filter(({ level }) => level === 'ok')
     .map(({ text }) => `  note: ${text}`);
-  return [head, ...columns(spans), ...columns(cuts), ...notes];
+  return [head, ...columns(spans), ...columns(cuts), ...columns(fit), ...notes];
 }
 
 /** What is worth knowing of the files asked for, beyond what each joint says of itself. */
@@ -55,11 +59,11 @@ export function describeFiles(folder: string, paths: readonly string[]): string 
   const rows = [...drawings].map(([stem, endings]) => [stem, endings.join(' ')]);
   const first = lookAtFirst(paths);
   return [
-    `Made in ${folder}:`,
+    `Made in ${shown(folder)}:`,
     ...columns(rows),
     ...(first === undefined
       ? []
-      : [`${paths.length} files are in ${folder}. Look first at ${posix.join(folder, first)}`]),
+      : [shown(`${paths.length} files are in ${folder}. Look first at ${posix.join(folder, first)}`)]),
   ].join('\n');
 }
 

@@ -1,3 +1,4 @@
+import { plainText } from '../src/findings/plain-text.js';
 import { exit } from './exit.js';
 
 /** Data and results, on standard output. */
@@ -10,9 +11,15 @@ export function printJson(value: unknown, onOneLine = false): void {
   print(`${JSON.stringify(value, null, onOneLine ? 0 : 2)}\n`);
 }
 
-/** Messages, on standard error. */
-export function tell(text: string): void {
-  process.stderr.write(`${text}\n`);
+/** Messages, on standard error; names and paths that they quote can do nothing to the terminal. */
+export function tell(text: string, style?: keyof typeof styles): void {
+  const words = shown(text);
+  process.stderr.write(`${style === undefined ? words : paint(style, words, process.stderr)}\n`);
+}
+
+/** Lines that can only be read, whatever names and paths they quote. */
+export function shown(text: string): string {
+  return text.split('\n').map(plainText).join('\n');
 }
 
 /**

@@ -1,5 +1,6 @@
 /** The public API of halfpin: read a job, solve it, make its files. No disk, no terminal: it runs in a browser too. */
 
+export { neverMade } from './asked.js';
 export type { Drawing, Item, Layer } from './drawing/model.js';
 export { sentence } from './findings/catalogue.js';
 export { type Finding, finding, given, type Level, type Result, refused } from './findings/finding.js';

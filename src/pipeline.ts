@@ -1,4 +1,5 @@
 import { paperSize } from '../shared/paper.js';
+import { type Asked, askedFindings, type Product, usualFormats, usualProducts } from './asked.js';
 import type { Drawing } from './drawing/model.js';
 import { judgePaper } from './drawing/tiling-paper.js';
 import { type Finding, finding, given, isRefused, type Result, refused } from './findings/finding.js';
@@ -20,11 +21,11 @@ import type { MadeJoint } from './sheet/input.js';
 import { type FingerTemplate, fingerTemplates, writtenAs } from './template/finger-template.js';
 import { bedOf } from './template/seams.js';
 import type { TestCutOutcome } from './test-cut-job.js';
-import { type Format, formats, isMachineFormat, type MachineFormat } from './writers/list.js';
-import { type MadeFile, type NamedDrawing, type Product, writeDrawings } from './written-drawings.js';
+import { isMachineFormat, type MachineFormat } from './writers/list.js';
+import { type MadeFile, type NamedDrawing, writeDrawings } from './written-drawings.js';
 
-export { type MadeFile, type Product, products } from './written-drawings.js';
-export { formats };
+export { formats, type Product, products, usualFormats, usualProducts } from './asked.js';
+export type { MadeFile } from './written-drawings.js';
 
 /**
  * The one road from a job to its files, and the one door that the command and the page use:
@@ -43,15 +44,7 @@ export interface JointOutcome {
   };
 }
 
-/** What is drawn when nothing is asked for: plates laid on sheets want to be asked for. */
-export const usualProducts: readonly Product[] = ['finger', 'marker', 'pattern', 'sheet'];
-
-/** Formats that are written when none is asked for; programs and solids want to be asked for. */
-export const usualFormats: readonly Format[] = ['svg', 'dxf', 'pdf'];
-
-export interface MakeOptions {
-  readonly only?: readonly Product[];
-  readonly as?: readonly Format[];
+export interface MakeOptions extends Asked {
   /** Told after each joint, for a sign of progress: how many are done, of how many, and which one it was. */
   readonly onJoint?: (done: number, of: number, name: string) => void;
 }
@@ -86,7 +79,7 @@ function solveJoint(joint: Joint, job: Job, known: readonly JointFamily[]): Join
     ...(made ? judgePieces(job.pieces, made) : []),
   ];
   if (!templates.ok || isRefused(findings)) return { joint, findings };
-  const report = reportOf(solved.value, templates.value, findings, job.shop, say);
+  const report = reportOf(joint, solved.value, templates.value, findings, job.shop, say);
   return { joint, findings, made: { solved: solved.value, templates: templates.value, report } };
 }
 
@@ -262,15 +255,26 @@ export async function judgeFiles(
     ),
   );
   const nested = await nestOf(job, outcomes, options);
-  return distinct([...paper, ...markerFindings(outcomes, options), ...findings.flat(), ...nested.findings]);
+  return distinct([...paper, ...unmadeFindings(outcomes, options), ...findings.flat(), ...nested.findings]);
 }
 
-/** Markers that are asked for by name and that the joint has none of. */
-function markerFindings(outcomes: readonly JointOutcome[], { only = [] }: MakeOptions): readonly Finding[] {
-  if (!only.includes('marker')) return [];
-  return outcomes
-    .filter(({ made }) => made && !hasMarker(made.solved))
-    .map(({ joint }) => finding('marker-none', 'caution', `joints.${joint.name}`, { kind: joint.kind }));
+/** What is asked for by name and that a joint, or every joint, has none of. */
+function unmadeFindings(outcomes: readonly JointOutcome[], { only, as }: MakeOptions): readonly Finding[] {
+  const joints = outcomes.flatMap(({ joint, made }) => {
+    if (!made) return [];
+    const plates = made.templates.length > 0;
+    const marked = made.solved.markings.length > 0;
+    const marker = hasMarker(made.solved);
+    const there = { finger: plates, marker, pattern: marked, sheet: true, nest: plates };
+    return [
+      {
+        name: joint.name,
+        has: (product: Product) => there[product],
+        markerHooks: joint.marker?.form === 'hook',
+      },
+    ];
+  });
+  return askedFindings(joints, { ...(only && { only }), ...(as && { as }) });
 }
 
 /** The reader has looked the paper's name up, so it has a size; whether a drawing finds room on it is asked here. */

@@ -2,7 +2,7 @@ import type { Finding } from './findings/finding.js';
 import { type ReportedFinding, reportedFindings } from './findings/reported.js';
 import type { Say } from './findings/say.js';
 import { extents } from './geometry/outline.js';
-import type { Bit, Shop } from './job/types.js';
+import type { Bit, Fit, Joint, Shop } from './job/types.js';
 import type { Cut, SolvedJoint } from './joints/family.js';
 import { bitExtension } from './joints/tools.js';
 import { benchOf } from './sheet/bench.js';
@@ -23,6 +23,8 @@ export interface Report {
   readonly holds: { readonly for: 'nominal' | 'laser' | 'cnc'; readonly width: number };
   /** Of flat boards that meet along a line: their two y at it, added, mm; left out for other joints. */
   readonly meeting?: number;
+  /** The whole clearance of one mating pair, and whether the job says it or it is the usual one of this kind. */
+  readonly fit: Fit;
   readonly layout: readonly { readonly part: string; readonly from: number; readonly to: number }[];
   /** Of each board. */
   readonly thickness: Readonly<Record<string, number>>;
@@ -103,6 +105,7 @@ export interface ReportedCut {
 }
 
 export function reportOf(
+  joint: Joint,
   solved: SolvedJoint,
   templates: readonly FingerTemplate[],
   findings: readonly Finding[],
@@ -115,6 +118,7 @@ export function reportOf(
     width: tidied(solved.width),
     holds: heldBy(shop),
     ...(solved.meeting !== undefined && { meeting: tidied(solved.meeting) }),
+    fit: fitOf(joint),
     layout: tidied(solved.layout.spans.map(({ part, from, to }) => ({ part, from, to }))),
     thickness: tidied(
       Object.fromEntries(solved.markings.map(({ board, material }) => [board, material.thickness])),
@@ -158,6 +162,10 @@ function reportedTestCut(cut: ReportedTestCut): ReportedTestCut {
     breakthrough,
     levels: levels.map(({ z, gap, overlap }) => ({ z, gap, overlap })),
   });
+}
+
+function fitOf({ slack, slackFrom = 'job' }: Joint): Fit {
+  return tidied({ slack, from: slackFrom });
 }
 
 function heldBy({ plate, laser, cnc }: Shop): Report['holds'] {

@@ -1,3 +1,4 @@
+import type { Product } from './asked.js';
 import type { Drawing, Layer } from './drawing/model.js';
 import { sayIn } from './findings/say.js';
 import type { Job } from './job/types.js';
@@ -5,10 +6,6 @@ import { cuttingOf, plateDrawing } from './plate-drawings.js';
 import { type Format, loadWriter } from './writers/list.js';
 
 /** Drawings as files of one format: plates as the shop wants them cut, patterns as they are. */
-
-/** What `make` can draw. */
-export const products = ['finger', 'marker', 'pattern', 'sheet', 'nest'] as const;
-export type Product = (typeof products)[number];
 
 /** A file to be written: its path below the output folder, with forward slashes, and all of its content. */
 export interface MadeFile {

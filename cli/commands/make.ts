@@ -1,7 +1,9 @@
 import type { Command } from 'commander';
-import type { MakeOptions, Product } from '../../src/pipeline.js';
+import { formats, neverMade, type Product, products, usualFormats } from '../../src/asked.js';
+import { unmadeWords } from '../../src/findings/wording/asked.js';
+import type { MakeOptions } from '../../src/pipeline.js';
 import type { Format } from '../../src/writers/list.js';
-import { addJobOptions, formats, products, someOf, usualFormats } from '../choices.js';
+import { addJobOptions, someOf } from '../choices.js';
 import { type ExitCode, exit, type Finish } from '../exit.js';
 import type { SolvedFile } from '../job.js';
 import { writeAll } from '../output.js';
@@ -90,7 +92,10 @@ async function make(path: string, options: Options): Promise<ExitCode> {
   });
 }
 
-function misuseOf({ output, json, watch, open }: Options): string | undefined {
+function misuseOf(options: Options): string | undefined {
+  const never = neverMade(askedOf(options));
+  if (never.length > 0) return never.map(unmadeWords).join('; ');
+  const { output, json, watch, open } = options;
   if (open && watch) return '--open shows the sheet once; leave out --watch';
   if (output !== '-') return undefined;
   if (open) return '--open needs a folder to write into';

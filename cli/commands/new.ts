@@ -2,7 +2,7 @@ import { basename, dirname } from 'node:path';
 import type { Command } from 'commander';
 import { exit, type Finish } from '../exit.js';
 import { writeAll } from '../output.js';
-import { print, printJson, tell } from '../terminal.js';
+import { print, printJson, shown, tell } from '../terminal.js';
 
 interface Options {
   readonly output: string;
@@ -48,7 +48,9 @@ async function makeNew(kind: string, { output, force = false, json }: Options) {
   else if (output === '-') print(job);
   else
     print(
-      `Wrote ${output}. Put your own boards, bits and bushings in it, then:\n  halfpin check ${output}\n`,
+      shown(
+        `Wrote ${output}. Put your own boards, bits and bushings in it, then:\n  halfpin check ${output}\n`,
+      ),
     );
   return exit.done;
 }

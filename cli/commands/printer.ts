@@ -12,7 +12,7 @@ import { oneOf } from '../choices.js';
 import { type ExitCode, exit, type Finish } from '../exit.js';
 import { readTextFile } from '../input.js';
 import { writeAll } from '../output.js';
-import { paint, print, printJson, tell } from '../terminal.js';
+import { print, printJson, shown, tell } from '../terminal.js';
 
 /** `halfpin printer`: how true a printer prints, and the factors that cure it. */
 export function addPrinter(program: Command, finish: Finish): void {
@@ -97,7 +97,9 @@ async function page(shop: string | undefined, options: PageOptions): Promise<Exi
   if (json) printJson({ file: output, bars, factors });
   else
     print(
-      `Wrote ${output}. ${barWords(bars)} Print it at 100 %, measure the bars, then:\n  halfpin printer set ${shop ?? 'SHOP'} --x ... --y ...${pageWords(printer)}\n`,
+      shown(
+        `Wrote ${output}. ${barWords(bars)} Print it at 100 %, measure the bars, then:\n  halfpin printer set ${shop ?? 'SHOP'} --x ... --y ...${pageWords(printer)}\n`,
+      ),
     );
   return exit.done;
 }
@@ -173,7 +175,7 @@ async function set(
   };
   const made = setFactors(read.text, read.value, bars);
   if (!made.ok) return refuse(made.findings);
-  for (const one of made.findings) tell(paint('yellow', lineOf(one), process.stderr));
+  for (const one of made.findings) tell(lineOf(one), 'yellow');
   const { text, changes } = made.value;
   const changed = text !== read.text;
   if (changed && !dryRun) {
@@ -208,13 +210,12 @@ async function shopPrinter(path: string): Promise<PrinterOfFile> {
   const { readPrinter } = await import('../../src/printer.js');
   const { result, locate } = readPrinter({ name: path, text: input.text });
   if (result.ok) return { ok: true, value: result.value, text: input.text };
-  for (const one of result.findings)
-    tell(paint('red', formatFinding(one, locate, sayIn('mm')), process.stderr));
+  for (const one of result.findings) tell(formatFinding(one, locate, sayIn('mm')), 'red');
   return { ok: false, code: exit.misuse };
 }
 
 function refuse(findings: readonly Finding[]): ExitCode {
-  for (const one of findings) tell(paint('red', lineOf(one), process.stderr));
+  for (const one of findings) tell(lineOf(one), 'red');
   tell('Nothing was written.');
   return exit.refused;
 }

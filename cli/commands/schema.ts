@@ -2,7 +2,7 @@ import { basename, dirname } from 'node:path';
 import type { Command } from 'commander';
 import { exit, type Finish } from '../exit.js';
 import { writeAll } from '../output.js';
-import { print, tell } from '../terminal.js';
+import { print, shown, tell } from '../terminal.js';
 
 interface Options {
   readonly output: string;
@@ -37,7 +37,7 @@ async function writeSchema({ output, force = false }: Options) {
   }
   const written = await writeAll(dirname(output), [{ path: basename(output), content: text }], { force });
   if (written.ok) {
-    print(`Wrote ${output}.\n`);
+    print(shown(`Wrote ${output}.\n`));
     return exit.done;
   }
   for (const problem of written.problems) tell(`halfpin: ${problem}`);

@@ -67,10 +67,10 @@ function fields(kit: FieldKit): z.ZodType<Omit<ShelfHousing, 'name' | 'kind'>> {
       layout: kit.layout([]),
       cutter: kit.bit('straight'),
       bushing: kit.bushing(),
-      fit: kit.fit(),
+      fit: kit.fit(0.2),
       template: kit.template(),
     })
-    .transform(({ fit, ...rest }) => ({ ...rest, slack: fit.slack }));
+    .transform(({ fit, ...rest }) => ({ ...rest, slack: fit.slack, slackFrom: fit.from }));
 }
 
 function solve(joint: ShelfHousing, shop: Shop): Result<SolvedJoint> {

@@ -13,6 +13,8 @@ export interface CardField {
   readonly path: KeyPath;
   readonly label: string;
   readonly hint?: string;
+  /** What stands for it where it is left out, as a job would write it; else it is worked out. */
+  readonly usual?: string;
   readonly required: boolean;
   /** Words to choose from. */
   readonly options?: readonly string[];
@@ -86,6 +88,7 @@ interface Schema {
   readonly enum?: readonly string[];
   readonly const?: string;
   readonly description?: string;
+  readonly default?: string;
   readonly type?: unknown;
   readonly allOf?: readonly { readonly then: Schema }[];
   readonly additionalProperties?: Schema;
@@ -131,6 +134,7 @@ function leavesOf(
         label: labelOf(path),
         required: needed,
         ...(schema.description === undefined ? {} : { hint: schema.description }),
+        ...(schema.default === undefined ? {} : { usual: schema.default }),
         ...(schema.enum ? { options: schema.enum } : {}),
         ...(tool ? { tool } : {}),
       },

@@ -89,6 +89,10 @@ function readingCures(one: Finding, { at }: Bench): readonly Cure[] {
         ? []
         : [{ label: `write ${nearest}`, edits: [{ rename: at, to: nearest }] }];
     }
+    case 'length-great': {
+      const { meant } = one.data as { meant?: string };
+      return instead(meant === undefined ? [] : [meant]);
+    }
     case 'number-range': {
       const { least, most } = one.data as { least: number; most: number };
       return instead([String(least), String(most)]);
@@ -387,10 +391,6 @@ function jointCures(one: Finding, { at, joint, key, length, say }: Bench): reado
     case 'spine-thin':
     case 'label-no-room':
       return [leaveOut(`leave ${at.at(-1)} to halfpin`, at)];
-    case 'marker-line-wide': {
-      const { most } = one.data as { most: number };
-      return [set(`a line of ${say.length(most)}`, at, length(most))];
-    }
     default:
       return [];
   }

@@ -1,4 +1,6 @@
+import { plainText } from './plain-text.js';
 import type { Say } from './say.js';
+import { askedWording } from './wording/asked.js';
 import { edgeWording } from './wording/edge.js';
 import { jobWording } from './wording/job.js';
 import { jointWording } from './wording/joints.js';
@@ -20,6 +22,7 @@ import { toleranceWording } from './wording/tolerance.js';
  */
 export const wordings = {
   ...jobWording,
+  ...askedWording,
   ...layoutWording,
   ...kitWording,
   ...jointWording,
@@ -37,8 +40,8 @@ export const wordings = {
 
 export type Wordings = typeof wordings;
 
-/** The sentence of a finding, with lengths in the reader's units. */
+/** The sentence of a finding, with lengths in the reader's units; what it quotes can only be read. */
 export function sentence(one: { readonly code: keyof Wordings; readonly data: unknown }, say: Say): string {
   const word = wordings[one.code] as (data: unknown, say: Say) => string;
-  return word(one.data, say);
+  return plainText(word(one.data, say));
 }

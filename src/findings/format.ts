@@ -1,6 +1,7 @@
 import { sentence } from './catalogue.js';
 import type { Finding, Level } from './finding.js';
 import type { Locator } from './place.js';
+import { plainText } from './plain-text.js';
 import type { Say } from './say.js';
 
 /**
@@ -15,7 +16,7 @@ export function formatFinding(one: Finding, locate: Locator, say: Say): string {
   const place = locate(one.at);
   const where = place === undefined ? [] : [`${place.file}:${place.line}:${place.column}`];
   const key = keyOf(one.at);
-  return onOneLine(
+  return plainText(
     [...where, ...(key === '' ? [] : [key]), ...words[one.level], sentence(one, say)].join(': '),
   );
 }
@@ -27,11 +28,6 @@ const LONGEST_KEY = 120;
 function keyOf(at: string): string {
   const key = at.replace(/@\d+:\d+$/, '');
   return key.length > LONGEST_KEY ? `${key.slice(0, LONGEST_KEY)}…` : key;
-}
-
-/** Text from a file can't move the cursor, start a line or turn the direction of reading. */
-function onOneLine(text: string): string {
-  return text.replace(/[\p{Cc}\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]/gu, '\u{fffd}');
 }
 
 const words: Readonly<Record<Level, readonly string[]>> = { refused: [], caution: ['caution'], ok: ['note'] };

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { Finding } from '../findings/finding.js';
 import type { LengthRange } from './read-value.js';
-import type { Bit, BitKind, Board, Bushing, LayoutRequest, TemplateOptions, TextFile } from './types.js';
+import type { Bit, BitKind, Board, Bushing, Fit, LayoutRequest, TemplateOptions, TextFile } from './types.js';
 
 /**
  * The fields that a joint family composes its part of the job schema from. A kit is made for one file: it
@@ -10,8 +10,8 @@ import type { Bit, BitKind, Board, Bushing, LayoutRequest, TemplateOptions, Text
 export interface FieldKit {
   /** A length over zero: a bare number in the file's units or text with a unit of its own. Gives mm; `range` bounds it. */
   length(range?: LengthRange): z.ZodType<number>;
-  /** A length of zero or more. Gives mm. */
-  lengthOrZero(): z.ZodType<number>;
+  /** A length of zero or more. Gives mm; `range` bounds it. */
+  lengthOrZero(range?: LengthRange): z.ZodType<number>;
   /** A whole number from `least` to `most`. */
   count(least: number, most: number): z.ZodType<number>;
   /** A slope: `1:n`, or a number of degrees. Gives radians from square. */
@@ -30,8 +30,8 @@ export interface FieldKit {
   layout(fields: readonly LayoutField[]): z.ZodType<LayoutRequest>;
   /** May be left out. */
   template(): z.ZodType<TemplateOptions>;
-  /** May be left out: no slack. */
-  fit(): z.ZodType<{ readonly slack: number }>;
+  /** May be left out: the family's usual slack, mm, which is said to be one. */
+  fit(usual: number): z.ZodType<Fit>;
   /**
    * A strict object: unknown keys are refused with the nearest known one. `judge` gives what is wrong with
    * the fields together; it is asked even when some of them could not be read, so that all is said at once.

@@ -1,5 +1,6 @@
 import { type Finding, finding } from '../findings/finding.js';
 import type { NameTrouble } from '../findings/wording/job.js';
+import { LONGEST_NAME } from './limits.js';
 import { quoted } from './read-value.js';
 
 /**
@@ -25,8 +26,6 @@ export function alikeFindings(names: readonly string[], base: string): readonly 
     return [finding('name-alike', 'refused', `${base}.${name}`, { name, other, instead: `${name}-2` })];
   });
 }
-
-const LONGEST_NAME = 60;
 
 function nameTrouble(name: string): NameTrouble | undefined {
   if (name.trim() === '') return 'empty';

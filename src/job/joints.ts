@@ -5,7 +5,7 @@ import type { FieldKit } from './field-kit.js';
 import type { OpenFile } from './file-reader.js';
 import { alikeFindings, nameFindings } from './joint-name.js';
 import { makeKit, type Tools } from './kit.js';
-import { MOST_JOINTS } from './limits.js';
+import { LONGEST_NAME, MOST_JOINTS } from './limits.js';
 import { type FileUnits, isRecord, optionReader, readPresent, textReader, unfit } from './read-value.js';
 import { findingsOf } from './schema.js';
 import type { Tree } from './tree.js';
@@ -115,7 +115,7 @@ function readJoint(name: string, value: unknown, schemas: Schemas): JointReading
 }
 
 /** `align:` stands beside `kind` in every joint: the name of another joint. */
-const alignReader = textReader('drawer-1', 60);
+export const alignReader = textReader('drawer-1', LONGEST_NAME);
 
 /** The joint that each `align:` names is another one, is there, and leads itself. */
 function alignFindings(joints: readonly Joint[], names: readonly string[]): readonly Finding[] {

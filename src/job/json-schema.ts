@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import { descriptions } from './descriptions.js';
-import type { JointKind } from './joints.js';
+import { descriptionAt } from './descriptions.js';
+import { alignReader, type JointKind } from './joints.js';
 import { makeKit, NO_TOOLS } from './kit.js';
-import { MOST_JOINTS } from './limits.js';
+import { LONGEST_NAME, MOST_JOINTS } from './limits.js';
 import { pieceSchema } from './pieces.js';
 import { type FileUnits, isRecord, type JsonSchema, textReader } from './read-value.js';
 import { field, object } from './schema.js';
@@ -27,13 +27,7 @@ export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
     }),
     { io: 'input', target: 'draft-2020-12', unrepresentable: 'any' },
   );
-  const {
-    title,
-    units: unit,
-    shop,
-    '': piece,
-    ...joints
-  } = (explained(parts) as typeof parts).properties ?? {};
+  const { title, units: unit, shop, '': piece, ...joints } = parts.properties ?? {};
   return {
     $schema: 'https://json-schema.org/draft/2020-12/schema',
     title: 'halfpin job',
@@ -45,14 +39,14 @@ export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
       shop: {
         description:
           'Bits, bushings, sheet stock and machines of one workshop: the path of a file, or given here.',
-        anyOf: [{ type: 'string' }, shop],
+        anyOf: [{ type: 'string' }, explained(shop, ['shop'])],
       },
       joints: {
         description: 'Joints by name; the name is also the name of the folder that holds their files.',
         type: 'object',
         minProperties: 1,
         maxProperties: MOST_JOINTS,
-        propertyNames: { pattern: '^[^\\s._/\\\\-].{0,59}$' },
+        propertyNames: { pattern: '^[^\\s._/\\\\-]', maxLength: LONGEST_NAME },
         additionalProperties: {
           type: 'object',
           properties: { kind: { enum: Object.keys(joints) } },
@@ -60,7 +54,7 @@ export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
           allOf: Object.entries(joints).map(([kind, joint]) => ({
             if: { properties: { kind: { const: kind } }, required: ['kind'] },
             // biome-ignore lint/suspicious/noThenProperty: a keyword of JSON Schema
-            then: withKind(joint, kind),
+            then: withKind(explained(joint, ['joint']), kind),
           })),
         },
       },
@@ -69,7 +63,7 @@ export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
           'Drawers, boxes and cases by name, with their finished outside size: cut lists come from them.',
         type: 'object',
         maxProperties: MOST_JOINTS,
-        additionalProperties: piece,
+        additionalProperties: explained(piece, ['pieces']),
       },
     },
     required: ['units', 'joints'],
@@ -78,7 +72,7 @@ export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
   };
 }
 
-const ALIGN: JsonSchema = { type: 'string', ...(descriptions.align && { description: descriptions.align }) };
+const ALIGN: JsonSchema = { ...alignReader.json, description: descriptionAt(['joint', 'align']) };
 
 /** The reader takes `kind` off a joint before its family sees it; here it is put back. */
 function withKind(joint: unknown, kind: string): JsonSchema {
@@ -90,16 +84,23 @@ function described(schema: unknown, description: string): JsonSchema {
   return { ...(schema as JsonSchema), description };
 }
 
-/** A schema with what each key means beside it, at every depth. */
-function explained(schema: unknown): unknown {
-  if (Array.isArray(schema)) return schema.map(explained);
+/** A schema with what each key means beside it, by its place: the path of the keys that lead to it. */
+function explained(schema: unknown, path: readonly string[]): unknown {
+  if (Array.isArray(schema)) return schema.map((one) => explained(one, path));
   if (!isRecord(schema)) return schema;
-  const inner = Object.entries(schema).map(([key, value]) => [key, explained(value)]);
-  const whole: JsonSchema = Object.fromEntries(inner);
-  if (!isRecord(whole.properties)) return whole;
-  const properties = Object.entries(whole.properties).map(([key, value]) => {
-    const description = descriptions[key];
-    return [key, description === undefined || !isRecord(value) ? value : described(value, description)];
+  const inner = Object.entries(schema).map(([key, value]) => [
+    key,
+    key === 'properties' && isRecord(value) ? explainedKeys(value, path) : explained(value, path),
+  ]);
+  return Object.fromEntries(inner);
+}
+
+function explainedKeys(properties: JsonSchema, path: readonly string[]): JsonSchema {
+  const keys = Object.entries(properties).map(([key, value]) => {
+    const place = [...path, key];
+    const whole = explained(value, place);
+    const description = descriptionAt(place);
+    return [key, description === undefined ? whole : described(whole, description)];
   });
-  return { ...whole, properties: Object.fromEntries(properties) };
+  return Object.fromEntries(keys);
 }

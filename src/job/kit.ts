@@ -17,7 +17,7 @@ import {
   type ValueReader,
 } from './read-value.js';
 import { field, object } from './schema.js';
-import type { Bit, BitKind, Bushing } from './types.js';
+import type { Bit, BitKind, Bushing, Fit } from './types.js';
 
 /**
  * The bits and bushings that joints may name. A tool that the shop file names but that could not be read is
@@ -41,7 +41,8 @@ export function makeKit(units: FileUnits, tools: Tools, open: OpenFile = () => u
   const lengthOrZero = field(lengthReader(units, { zero: true }), 'lengthOrZero');
   const kit: FieldKit = {
     length: (range) => (range === undefined ? length : field(lengthReader(units, range))),
-    lengthOrZero: () => lengthOrZero,
+    lengthOrZero: (range) =>
+      range === undefined ? lengthOrZero : field(lengthReader(units, { ...range, zero: true })),
     count: (least, most) => field(numberReader({ least, most, whole: true })),
     slope: () => field(angleReader(true)),
     text: (example, most) => field(textReader(example, most, true)),
@@ -51,7 +52,7 @@ export function makeKit(units: FileUnits, tools: Tools, open: OpenFile = () => u
     bushing: () => field(toolReader('bushing', tools.bushings, tools.readable)),
     board: () =>
       object({
-        thickness: field(lengthReader(units, BOARD)),
+        thickness: field(lengthReader(units, BOARD_THICKNESS)),
         length: length.exactOptional(),
         material: field(textReader('maple')).exactOptional(),
       }),
@@ -61,27 +62,32 @@ export function makeKit(units: FileUnits, tools: Tools, open: OpenFile = () => u
         nose: lengthOrZero.exactOptional(),
         spine: length.exactOptional(),
         margin: lengthOrZero.exactOptional(),
-        hole: field(lengthReader(units, HOLE)).exactOptional(),
+        hole: kit.lengthOrZero(HOLE).exactOptional(),
         plate: field(optionReader(['one'])).exactOptional(),
         slots: field(optionReader(['every-second'])).exactOptional(),
         copies: kit.count(1, MOST_COPIES).exactOptional(),
       }).prefault({}),
-    fit: () => object({ slack: field(lengthReader(units, SLACK)) }).prefault({ slack: 0 }),
+    fit: (usual) =>
+      object({ slack: kit.lengthOrZero(SLACK).meta({ default: `${usual} mm` }) })
+        .transform(({ slack }): Fit => ({ slack, from: 'job' }))
+        .default({ slack: usual, from: 'default' }),
     object,
   };
   return kit;
 }
 
-const BOARD: LengthRange = { most: GREATEST_BOARD, because: 'no board for these joints is so thick' };
+/** A board's thickness, and what is no deeper than one is thick. */
+export const BOARD_THICKNESS: LengthRange = {
+  most: GREATEST_BOARD,
+  because: 'no board for these joints is so thick',
+};
 
 const HOLE: LengthRange = {
-  zero: true,
   most: GREATEST_HOLE,
   because: 'a larger hole breaks out of the edge of the plate',
 };
 
 const SLACK: LengthRange = {
-  zero: true,
   most: GREATEST_SLACK,
   because: 'slack is the whole play of one mating pair, a few tenths of a mm',
 };

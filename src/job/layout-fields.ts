@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { type Finding, finding } from '../findings/finding.js';
 import type { FieldKit, LayoutField } from './field-kit.js';
-import { MOST_SPANS, MOST_TAILS } from './limits.js';
+import { FINGERS, MOST_SPANS, RATIOS, SEEDS, SPREADS, TAILS } from './limits.js';
 import { type FileUnits, lengthReader, listReader, numberReader, optionReader } from './read-value.js';
 import { field, object } from './schema.js';
 import type { LayoutRequest, Spacing } from './types.js';
@@ -57,15 +57,15 @@ function atOdds(spacing: Spacing, written: readonly LayoutField[]): readonly Fin
 function schemaOf(kit: FieldKit, units: FileUnits, one: LayoutField): z.ZodType {
   switch (one) {
     case 'tails':
-      return kit.count(1, MOST_TAILS);
+      return kit.count(TAILS.least, TAILS.most);
     case 'fingers':
-      return kit.count(2, MOST_SPANS);
+      return kit.count(FINGERS.least, FINGERS.most);
     case 'seed':
-      return kit.count(0, 2 ** 32 - 1);
+      return kit.count(SEEDS.least, SEEDS.most);
     case 'ratio':
-      return field(numberReader({ least: 0.1, most: 10 }));
+      return field(numberReader(RATIOS));
     case 'spread':
-      return field(numberReader({ least: 0, most: 1 }));
+      return field(numberReader(SPREADS));
     case 'spans':
       return field(
         listReader(lengthReader(units), {

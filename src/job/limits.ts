@@ -33,10 +33,54 @@ export const GREATEST_SLACK = 2;
 /** Wider than the kerf of any laser that cuts sheet for templates, in mm. */
 export const GREATEST_KERF = 2;
 
+/** More tails than this are a slip of the pen: a 6 m board at a 6 mm pitch. */
 export const MOST_TAILS = 1000;
 
-/** As many tails, the pins between, and both half-pins. */
+/** Spans of the longest row: as many tails, the pins between, and both half-pins. */
 export const MOST_SPANS = 2 * MOST_TAILS + 1;
+
+/** How many tails, and how many fingers and slots together, a row may have. */
+export const TAILS = { least: 1, most: MOST_TAILS } as const;
+export const FINGERS = { least: 2, most: MOST_SPANS } as const;
+
+/** Ratios beyond these leave slivers after two or three tails. */
+export const RATIOS = { least: 0.2, most: 5 } as const;
+
+/** A spread of 1 would allow a tail of no width. */
+export const SPREADS = { least: 0, most: 0.9 } as const;
+
+/** Every unsigned number of 32 bits starts another row. */
+export const SEEDS = { least: 0, most: 2 ** 32 - 1 } as const;
+
+/**
+ * Of a bit or of hand-cut tails from square, degrees: flatter holds nothing, and at 45° wood breaks off in chips
+ * (common practice, no source).
+ */
+export const ANGLES = { least: 0.5, under: 45 } as const;
+
+/** A line wider than this is no line to saw to, mm. */
+export const WIDEST_LINE = 2;
+
+/** Reach of a lip past its joint, mm; 10 for 10 mm in an inch file is more. */
+export const GREATEST_LIP = 100;
+
+/** Tabs in one contour; more would hold no better. */
+export const MOST_TABS = 40;
+
+/** Speeds and feeds, mm a minute: 100 m. */
+export const GREATEST_FEED = 100_000;
+
+/** As machines take it in their S word. */
+export const GREATEST_POWER = 100_000;
+
+export const SPINDLE_SPEEDS = { least: 1, most: 200_000 } as const;
+
+/** Pieces of one size in a job. */
+export const MOST_PIECES = 200;
+
+/** Characters of a title or a material, and of a name. */
+export const LONGEST_TEXT = 200;
+export const LONGEST_NAME = 60;
 
 export const MOST_JOINTS = 200;
 

@@ -1,5 +1,5 @@
 import type { FieldKit } from './field-kit.js';
-import { GREATEST_KERF } from './limits.js';
+import { GREATEST_FEED, GREATEST_KERF, GREATEST_POWER, MOST_TABS, SPINDLE_SPEEDS } from './limits.js';
 import {
   angleReader,
   type FileUnits,
@@ -18,7 +18,7 @@ export function machineSettings(units: FileUnits, kit: FieldKit) {
   const lengthOrZero = kit.lengthOrZero().exactOptional();
   const feed = field(lengthReader(units, FEED)).exactOptional();
   const bed = field(pairReader(lengthReader(units))).exactOptional();
-  const power = field(numberReader({ least: 0, most: 100_000 })).exactOptional();
+  const power = field(numberReader({ least: 0, most: GREATEST_POWER })).exactOptional();
   return {
     laser: object({
       kerf: field(lengthReader(units, KERF)).exactOptional(),
@@ -41,7 +41,7 @@ export function machineSettings(units: FileUnits, kit: FieldKit) {
     cnc: object({
       cutter: length,
       bed,
-      rpm: field(numberReader({ least: 1, most: 200_000 })).exactOptional(),
+      rpm: field(numberReader(SPINDLE_SPEEDS)).exactOptional(),
       feed,
       plunge: feed,
       pass: length,
@@ -77,11 +77,7 @@ export function machineSettings(units: FileUnits, kit: FieldKit) {
 
 const KERF: LengthRange = { zero: true, most: GREATEST_KERF, because: 'no laser cuts so wide' };
 
-/** 100 m a minute. */
 const FEED: LengthRange = {
-  most: 100_000,
+  most: GREATEST_FEED,
   because: 'feeds are lengths per minute, and no router moves so fast',
 };
-
-/** In one contour; more would hold no better. */
-const MOST_TABS = 40;

@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import { didYouMean } from '../findings/did-you-mean.js';
 import { type Finding, finding, isRefused } from '../findings/finding.js';
 import type { FieldKit } from './field-kit.js';
-import { MOST_JOINTS } from './limits.js';
+import { LONGEST_NAME, MOST_JOINTS, MOST_PIECES } from './limits.js';
 import { isRecord, readPresent, textReader, unfit } from './read-value.js';
 import { field, findingsOf } from './schema.js';
 import type { Joint, Piece, PieceKind } from './types.js';
@@ -17,8 +17,6 @@ export const pieceSizes = {
 /** Widths that should be one and the same may differ by this much, mm: a fraction typed as a decimal. */
 const SAME_WIDTH = 0.01;
 
-const MOST_OF_A_PIECE = 200;
-
 /** Schema of one entry under `pieces:`. */
 export function pieceSchema(kit: FieldKit) {
   const { width, depth, height, length } = {
@@ -27,7 +25,7 @@ export function pieceSchema(kit: FieldKit) {
     height: kit.length(),
     length: kit.length().exactOptional(),
   };
-  const name = field(textReader('front-corner', 60));
+  const name = field(textReader('front-corner', LONGEST_NAME));
   return kit
     .object(
       {
@@ -35,7 +33,7 @@ export function pieceSchema(kit: FieldKit) {
         outside: kit.object({ width, depth, height, length }),
         corners: name,
         back: name.exactOptional(),
-        count: kit.count(1, MOST_OF_A_PIECE).exactOptional(),
+        count: kit.count(1, MOST_PIECES).exactOptional(),
         'groove-depth': kit.length().exactOptional(),
       },
       ({ fields: { kind, outside } }) =>
@@ -89,10 +87,13 @@ export function readPieces(value: unknown, kit: FieldKit, joints: readonly Joint
   const schema: z.ZodType<Omit<Piece, 'name'>> = pieceSchema(kit) as z.ZodType<Omit<Piece, 'name'>>;
   const readings = Object.entries(value).map(([name, entry]): PiecesReading => {
     const at = `pieces.${name}`;
+    const named = textReader('tray', LONGEST_NAME)
+      .read(name)
+      .findings.map((one) => ({ ...one, at }));
     const read = schema.safeParse(entry);
-    if (!read.success) return { pieces: [], findings: findingsOf(read.error, at) };
+    if (!read.success) return { pieces: [], findings: [...named, ...findingsOf(read.error, at)] };
     const piece = { ...read.data, name };
-    const findings = jointFindings(piece, joints, at);
+    const findings = [...named, ...jointFindings(piece, joints, at)];
     return { pieces: isRefused(findings) ? [] : [piece], findings };
   });
   return {

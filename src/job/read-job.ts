@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import type { Locator } from '../findings/place.js';
+import { plainText } from '../findings/plain-text.js';
 import type { LengthUnit } from '../units/length.js';
 import { defaultPlate } from './defaults.js';
 import type { FieldKit } from './field-kit.js';
@@ -263,7 +264,7 @@ function present<T>(tools: ReadonlyMap<string, T | undefined>): Readonly<Record<
 /** The file's name without folders and ending, for a job without a title. */
 function titleOf(file: string): string {
   const name = file.split(/[/\\]/).at(-1) ?? '';
-  return name.replace(/\.[^.]+$/, '') || 'Untitled';
+  return plainText(name.replace(/\.[^.]+$/, '')) || 'Untitled';
 }
 
 /** More fractions than this in a file of mm are not a slip in each, but the wrong units. */

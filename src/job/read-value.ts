@@ -1,8 +1,10 @@
 import { didYouMean } from '../findings/did-you-mean.js';
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
+import { isPlainText, plainText } from '../findings/plain-text.js';
 import { readDegrees, readSlope } from '../units/angle.js';
-import { type LengthUnit, readLength } from '../units/length.js';
-import { GREATEST_LENGTH, LEAST_LENGTH } from './limits.js';
+import { LENGTH_PATTERN, type LengthUnit, readLength } from '../units/length.js';
+import { decimalOf, signedDecimalOf } from '../units/number.js';
+import { ANGLES, GREATEST_LENGTH, LEAST_LENGTH, LONGEST_TEXT } from './limits.js';
 
 /** JSON Schema of one value, as far as halfpin writes it. */
 export type JsonSchema = Readonly<Record<string, unknown>>;
@@ -58,9 +60,10 @@ export function lengthReader({ units, known }: FileUnits, range: LengthRange = {
     what: zero ? 'a length of zero or more' : 'a length over zero',
     example: units === 'in' ? '3/4 or 19 mm' : '19 or 3/4 in',
     json: {
-      description: `${zero ? 'A length of zero or more' : 'A length over zero'}: a number in the file's units, or text with a unit, such as 19 mm, 3/4 in, 1-3/8".`,
+      description: `A length ${zero ? 'of zero or more' : 'over zero'}, at most ${most} mm: a number in the file's units, or text with a unit, such as 19 mm, 3/4 in, 1-3/8".`,
       anyOf: [
-        { type: 'number', ...(zero ? { minimum: 0 } : { exclusiveMinimum: 0 }) },
+        // In mm, which a number in inches keeps, too.
+        { type: 'number', ...(zero ? { minimum: 0 } : { exclusiveMinimum: 0 }), maximum: most },
         { type: 'string', pattern: LENGTH_PATTERN },
       ],
     },
@@ -71,13 +74,9 @@ export function lengthReader({ units, known }: FileUnits, range: LengthRange = {
 
 /** A number without a unit in an inch file, too large for inches, as the mm that it may stand for. */
 function bareMm(value: number | string, most: number): string | undefined {
-  const number = String(value).trim();
-  return /^(\d+\.?\d*|\.\d+)$/.test(number) && Number(number) <= most ? `${number} mm` : undefined;
+  const number = decimalOf(String(value).trim());
+  return number !== undefined && number <= most ? `${number} mm` : undefined;
 }
-
-/** What editors accept as a length; the reader itself is stricter (units/length.ts). */
-const LENGTH_PATTERN =
-  '^\\s*(\\d+\\.?\\d*|\\.\\d+|(\\d+[-\\s])?\\d+\\s?/\\s?\\d+|\\d*\\s?[¼½¾⅛⅜⅝⅞])\\s*(mm|cm|in|inch|inches|"|″)?\\.?(\\s*[-+]\\s*0?\\.\\d+)?\\s*$';
 
 export function numberReader(range: { least: number; most: number; whole?: boolean }): ValueReader<number> {
   const { least, most, whole = false } = range;
@@ -87,7 +86,7 @@ export function numberReader(range: { least: number; most: number; whole?: boole
     example: String(Math.min(Math.max(least, 3), most)),
     json: { type: whole ? 'integer' : 'number', minimum: least, maximum: most },
     read: (value) => {
-      const number = typeof value === 'string' && /^-?\d+(\.\d+)?$/.test(value) ? Number(value) : value;
+      const number = typeof value === 'string' ? signedDecimalOf(value) : value;
       const inRange = typeof number === 'number' && number >= least && number <= most;
       if (inRange && (!whole || Number.isInteger(number))) return given(number);
       return refusal(finding('number-range', 'refused', '', { read: quoted(value), least, most, whole }));
@@ -95,17 +94,18 @@ export function numberReader(range: { least: number; most: number; whole?: boole
   };
 }
 
-/** Text, of one line unless `lines`; numbers are taken as they are written. */
-export function textReader(example: string, most = 200, lines = false): ValueReader<string> {
+/** Text that can be shown as it is, of one line unless `lines`; numbers are taken as they are written. */
+export function textReader(example: string, most = LONGEST_TEXT, lines = false): ValueReader<string> {
   return {
     what: 'text',
     example,
-    json: { type: ['string', 'number'] },
+    json: { type: ['string', 'number'], minLength: 1, maxLength: most },
     read: (value) => {
       if (typeof value !== 'string' && typeof value !== 'number')
         return unfit(value, { what: 'text', example });
       const text = String(value).trim();
-      if (text.length > 0 && text.length <= most && (lines || !/[\n\r\t]/.test(text))) return given(text);
+      const shown = lines ? text.replace(/[\n\r\t]/g, '') : text;
+      if (text.length > 0 && text.length <= most && isPlainText(shown)) return given(text);
       return refusal(finding('text-unfit', 'refused', '', { read: quoted(value), most }));
     },
   };
@@ -136,7 +136,7 @@ export function optionReader<const W extends string>(
   };
 }
 
-/** An angle in radians from square, over 0 and under 45 degrees; `slopes` lets `1:8` stand, too. */
+/** An angle in radians from square, within ANGLES; `slopes` lets `1:8` stand, too. */
 export function angleReader(slopes: boolean): ValueReader<number> {
   const reader: ValueReader<number> = {
     what: slopes ? 'a slope, or degrees from square' : 'degrees from the axis',
@@ -144,10 +144,12 @@ export function angleReader(slopes: boolean): ValueReader<number> {
     json: {
       description: slopes ? 'A slope such as 1:8, or degrees from square.' : "Degrees from the bit's axis.",
       anyOf: [
-        { type: 'number', exclusiveMinimum: 0, exclusiveMaximum: 45 },
+        { type: 'number', minimum: ANGLES.least, exclusiveMaximum: ANGLES.under },
         {
           type: 'string',
-          pattern: slopes ? '^[\\d.]+\\s*(:\\s*[\\d.]+|°|deg|degrees?)?$' : '^[\\d.]+\\s*(°|deg|degrees?)?$',
+          pattern: slopes
+            ? '^\\s*[\\d.,]+\\s*(:\\s*[\\d.,]+|°|deg|degrees?)?\\s*$'
+            : '^\\s*[\\d.,]+\\s*(°|deg|degrees?)?\\s*$',
         },
       ],
     },
@@ -161,15 +163,17 @@ export function angleReader(slopes: boolean): ValueReader<number> {
         return refusal(finding('angle-unclear', 'refused', '', { read: quoted(value), wouldDo }));
       }
       const { radians } = reading;
-      if (radians > 0 && radians < Math.PI / 4 - ANGLE_ROUNDING) return given(radians);
-      return refusal(finding('angle-range', 'refused', '', { read: quoted(value), radians }));
+      const degrees = (radians * 180) / Math.PI;
+      if (degrees > ANGLES.least - ANGLE_ROUNDING && degrees < ANGLES.under - ANGLE_ROUNDING)
+        return given(radians);
+      return refusal(finding('angle-range', 'refused', '', { read: quoted(value), radians, ...ANGLES }));
     },
   };
   return reader;
 }
 
-/** 45 degrees is 45 degrees whichever way it is worked out; radians. */
-const ANGLE_ROUNDING = 1e-12;
+/** 45 degrees is 45 degrees whichever way it is worked out; degrees. */
+const ANGLE_ROUNDING = 1e-10;
 
 /** A list of `least` to `most` values of one kind. */
 export function listReader<T>(
@@ -245,7 +249,7 @@ export function isRecord(value: unknown): value is Readonly<Record<string, unkno
 export function quoted(value: unknown): string {
   if (typeof value === 'string') {
     const line = value.replace(/\s+/g, ' ');
-    return `"${line.length > 40 ? `${line.slice(0, 40)}…` : line}"`;
+    return `"${plainText(line.length > 40 ? `${line.slice(0, 40)}…` : line)}"`;
   }
   if (Array.isArray(value)) return `a list of ${value.length}`;
   if (typeof value === 'object' && value !== null) return 'a map';

@@ -61,13 +61,10 @@ export function findingsOf(error: z.ZodError, base: string): readonly Finding[] 
   return withoutEchoes(findings);
 }
 
-/** Without what a mistyped key or a decimal comma in the same map already explains. */
+/** Without what a mistyped key in the same map already explains. */
 function withoutEchoes(findings: readonly Finding[]): readonly Finding[] {
   const mistyped = new Set(findings.flatMap(keyMeant));
-  const split = new Set(findings.filter(({ code }) => code === 'key-number').map(({ at }) => mapOf(at)));
   return findings.filter((one) => {
-    // `0,5` in braces leaves a nought and a key of 5.
-    if ((one.data as { read?: string }).read === '0' && split.has(mapOf(one.at))) return false;
     const place = one.code === 'line-missing' ? one.at : mapOf(one.at);
     const lacking = (lackOf[one.code] ?? []).map((key) => join(place, key));
     return ![...lacking, ...(one.code.endsWith('-missing') ? [one.at] : [])].some((at) => mistyped.has(at));
@@ -147,7 +144,6 @@ function notAnObject(
 }
 
 function unknownKey(key: string, known: readonly string[]): Finding {
-  if (/^\d+$/.test(key)) return finding('key-number', 'refused', key, { key });
   const nearest = didYouMean(key, known);
   return finding('key-unknown', 'refused', key, {
     key,

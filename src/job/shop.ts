@@ -8,6 +8,7 @@ import {
   GREATEST_KEY_CLEARANCE,
   GREATEST_PAPER,
   GREATEST_SHEET,
+  LONGEST_NAME,
   MOST_TOOLS,
   PRINTER_SCALES,
 } from './limits.js';
@@ -100,8 +101,8 @@ export const unitReader = optionReader(['mm', 'in']);
 export function wholeShopSchema(units: FileUnits, kit: FieldKit): z.ZodType {
   return object({
     ...settings(units, kit),
-    bits: z.record(z.string(), bitSchema(kit)).exactOptional(),
-    bushings: z.record(z.string(), bushingSchema(kit)).exactOptional(),
+    bits: z.record(z.string(), bitSchema(kit)).meta({ maxProperties: MOST_TOOLS }).exactOptional(),
+    bushings: z.record(z.string(), bushingSchema(kit)).meta({ maxProperties: MOST_TOOLS }).exactOptional(),
   });
 }
 
@@ -234,7 +235,7 @@ function namedTools<T extends object>(
   }
   const readings = entries.map(([name, entry]) => {
     const placed = `${at}.${name}`;
-    const named = textReader('half', 60).read(name);
+    const named = textReader('half', LONGEST_NAME).read(name);
     const read = schema.safeParse(entry);
     const findings = [
       ...named.findings.map((one) => ({ ...one, at: placed })),

@@ -12,6 +12,7 @@ import {
 } from 'yaml';
 import { type Finding, finding } from '../findings/finding.js';
 import type { Place } from '../findings/place.js';
+import { isCommaUnclear } from '../units/number.js';
 import { DEEPEST_NESTING, LONGEST_FILE, MOST_TOKENS, MOST_VALUES } from './limits.js';
 import { UNREAD } from './read-value.js';
 import { yamlTroubles } from './yaml-trouble.js';
@@ -140,7 +141,7 @@ function gather(document: Document.Parsed, file: string, base: string, lines: Li
     if (node.anchor !== undefined) anchors.set(node.anchor, node);
     open.add(node);
     const value = isMap(node)
-      ? walkMap(node.items, path)
+      ? walkMap(node.items, path, node.flow ?? false)
       : node.items.map((item, index) => {
           const itemPath = join(path, String(index));
           places.set(itemPath, placeOf(startOf(item)));
@@ -150,10 +151,17 @@ function gather(document: Document.Parsed, file: string, base: string, lines: Li
     return value;
   };
 
-  const walkMap = (items: readonly { readonly key: unknown; readonly value: unknown }[], path: string) => {
+  const walkMap = (items: readonly Item[], path: string, flow: boolean) => {
     const value: Record<string, unknown> = Object.create(null);
     const seen = new Map<string, Place>();
-    for (const { key, value: node } of items) {
+    for (const [index, item] of items.entries()) {
+      const { key, value: node } = item;
+      const split = flow ? splitByComma(items[index - 1], item) : undefined;
+      if (split !== undefined) {
+        findings.push(finding('comma-split', 'refused', join(path, split.key), split));
+        value[split.key] = UNREAD;
+        continue;
+      }
       const place = placeOf(startOf(key));
       const name = keyName(key);
       if (name === undefined || name === '__proto__') {
@@ -200,6 +208,26 @@ function gather(document: Document.Parsed, file: string, base: string, lines: Li
     };
   }
   return { value, places, keys, findings };
+}
+
+interface Item {
+  readonly key: unknown;
+  readonly value: unknown;
+}
+
+/**
+ * A decimal comma between braces divides: `{ thickness: 19,05 mm }` holds a thickness of 19 and a key `05 mm` of
+ * nothing. The value as it was meant, where the comma can't divide thousands.
+ */
+function splitByComma(before: Item | undefined, { key, value }: Item) {
+  if (before === undefined || !isScalar(before.value) || !isScalar(key)) return undefined;
+  if (isScalar(value) ? value.value !== null : value !== null) return undefined;
+  const [whole, name, rest] = [before.value.source, keyName(before.key), keyName(key)];
+  if (whole === undefined || name === undefined || rest === undefined) return undefined;
+  if (!/^[-+]?\d+$/.test(whole) || !/^\d+(?:\s*[a-z"']+)?$/i.test(rest)) return undefined;
+  const read = `${whole},${rest}`;
+  const unclear = isCommaUnclear(`${whole.replace(/^[-+]/, '')},${/^\d+/.exec(rest)?.[0]}`);
+  return { key: name, read, ...(!unclear && { meant: `${whole}.${rest}` }) };
 }
 
 /** One slip in a line often brings others with it that it alone explains. */

@@ -164,6 +164,12 @@ export interface TemplateOptions {
   readonly copies?: number;
 }
 
+/** The whole clearance of one mating pair, and who says so. */
+export interface Fit {
+  readonly slack: number;
+  readonly from: 'job' | 'default';
+}
+
 /** How the marker for marking out by hand is made. */
 export interface MarkerOptions {
   /** Width of the pencil's line, mm; 0 for a knife whose flat side runs along the marker. */
@@ -182,6 +188,8 @@ export interface Joint {
   readonly bushing?: Bushing;
   /** The whole clearance wanted in one mating pair. */
   readonly slack: number;
+  /** Whether the job says it; else it is the usual one of its kind. The job when left out. */
+  readonly slackFrom?: Fit['from'];
   readonly template: TemplateOptions;
   readonly marker?: MarkerOptions;
   /** Name of the joint whose pitch, pins and half-pins this one takes, so that the two line up. */

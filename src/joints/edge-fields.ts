@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import { finding } from '../findings/finding.js';
 import type { FieldKit } from '../job/field-kit.js';
 import type { Bit, Board, Joint, TextFile } from '../job/types.js';
-import { handOrRouter, JOINT_WIDTH } from './shared-fields.js';
+import { handOrRouter, JOINT_WIDTH, slackOf } from './shared-fields.js';
 
 /** Two boards that meet along a drawn line, as the job file gives them. Without cutter and bushing, by hand. */
 export interface EdgeJoint extends Joint {
@@ -38,6 +38,12 @@ const MOST_CHARACTERS = 20_000;
 
 const MOST_REPEATS = 1000;
 
+/**
+ * Slack where the job says none, mm: it leaves each of a bump's two glue lines 0.05 mm, which clamps close across
+ * the joint and glue fills along it (common practice, no source).
+ */
+const USUAL_SLACK = 0.1;
+
 /** Fields of `kind: edge`. */
 export function edgeFields(kit: FieldKit): z.ZodType<Omit<EdgeJoint, 'name' | 'kind'>> {
   return kit
@@ -55,7 +61,7 @@ export function edgeFields(kit: FieldKit): z.ZodType<Omit<EdgeJoint, 'name' | 'k
         cutter: kit.bit('straight').exactOptional(),
         cutters: kit.object({ one: kit.bit('straight'), two: kit.bit('straight') }).exactOptional(),
         bushing: kit.bushing().exactOptional(),
-        fit: kit.fit(),
+        fit: kit.fit(USUAL_SLACK),
         template: kit.template(),
       },
       ({ written }) => [
@@ -75,7 +81,7 @@ export function edgeFields(kit: FieldKit): z.ZodType<Omit<EdgeJoint, 'name' | 'k
         ...(both && { cutters: both }),
         oneCutter: cutter !== undefined,
         layout: { spacing: 'even' as const },
-        slack: fit.slack,
+        ...slackOf(fit, rest),
       };
     });
 }

@@ -2,6 +2,7 @@ import { type Finding, finding } from '../findings/finding.js';
 import type { LayoutField } from '../job/field-kit.js';
 import { GREATEST_WIDTH } from '../job/limits.js';
 import type { LengthRange } from '../job/read-value.js';
+import type { Fit, Joint } from '../job/types.js';
 
 /** What the fields of several families have in common. */
 
@@ -24,6 +25,15 @@ export const JOINT_WIDTH: LengthRange = {
   most: GREATEST_WIDTH,
   because: 'no joint under a router template is so wide',
 };
+
+/** A joint's slack with who says it. By hand a joint is sawn and pared to the line: no slack unless the job asks for it. */
+export function slackOf(
+  fit: Fit,
+  { bushing }: { readonly bushing?: unknown },
+): Pick<Joint, 'slack' | 'slackFrom'> {
+  const slack = bushing === undefined && fit.from === 'default' ? 0 : fit.slack;
+  return { slack, slackFrom: fit.from };
+}
 
 /** Which of the keys for bits, bushing and slope stand in the file. */
 export interface ToolsWritten {

@@ -3,6 +3,7 @@ import type { LayoutRequest } from '../job/types.js';
 import { isNarrow } from './limits.js';
 import {
   FEWEST_FINGERS,
+  FINGERS,
   LIST_TOLERANCE,
   MOST_SPANS,
   MOST_SUITABLE,
@@ -56,9 +57,9 @@ function wantedFinger(request: LayoutRequest): number | undefined {
 
 function asked(row: FingerRow, count: number, wanted: number | undefined): Result<FingerCount> {
   const { width, at } = row;
-  if (count < 2) {
+  if (count < FINGERS.least) {
     return refused([
-      finding('spans-count', 'refused', `${at}.fingers`, { read: count, least: 2, odd: false }),
+      finding('spans-count', 'refused', `${at}.fingers`, { read: count, least: FINGERS.least, odd: false }),
     ]);
   }
   const sum = count * (wanted ?? width / count);

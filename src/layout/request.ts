@@ -1,6 +1,6 @@
 import { type Finding, finding } from '../findings/finding.js';
 import type { LayoutRequest } from '../job/types.js';
-import { MOST_SPANS, MOST_TAILS, RATIOS, SPREADS } from './rules.js';
+import { FINGERS, MOST_SPANS, RATIOS, SPREADS, TAILS } from './rules.js';
 
 export type RowKind = 'tails' | 'fingers';
 
@@ -55,7 +55,7 @@ function notNumbers(width: number, request: LayoutRequest, at: string): readonly
   const numbers = { ratio, spread, seed, 'groove.from': groove?.from };
   return [
     ...unfit(sizes, 'size', (size) => Number.isFinite(size) && size > 0, at),
-    ...unfit({ tails, fingers }, 'count', (count) => Number.isInteger(count) && count >= 1, at),
+    ...unfit({ tails, fingers }, 'count', (count) => Number.isInteger(count) && count >= TAILS.least, at),
     ...unfit(numbers, 'number', Number.isFinite, at),
   ];
 }
@@ -75,8 +75,8 @@ function unfit(
 
 function tooMany(request: LayoutRequest, at: string): readonly Finding[] {
   const counts = [
-    { key: 'tails', what: 'tails', read: request.tails ?? 0, most: MOST_TAILS },
-    { key: 'fingers', what: 'fingers and slots', read: request.fingers ?? 0, most: MOST_SPANS },
+    { key: 'tails', what: 'tails', read: request.tails ?? 0, most: TAILS.most },
+    { key: 'fingers', what: 'fingers and slots', read: request.fingers ?? 0, most: FINGERS.most },
     { key: 'spans', what: 'spans', read: request.spans?.length ?? 0, most: MOST_SPANS },
   ];
   return counts

@@ -1,5 +1,8 @@
 /** Proportions and limits that the layout goes by, each with its source. Lengths in mm. */
 
+/** What a job may ask for is what its reader takes. */
+export { FINGERS, MOST_SPANS, MOST_TAILS, RATIOS, SPREADS, TAILS } from '../job/limits.js';
+
 /** Tails are up to four times as wide as the pins. Noyes, Handwork in Wood, 1910, pp. 164–166. */
 export const TAIL_TO_PIN = 4;
 
@@ -21,14 +24,8 @@ export const FEWEST_FINGERS = 5;
 /** The last of a graduated row is twice the first when no ratio is given: plain to see, and still sound. */
 export const GRADUATED_GROWTH = 2;
 
-/** Ratios beyond these leave slivers after two or three tails. */
-export const RATIOS = { least: 0.2, most: 5 } as const;
-
 /** How far varied widths stray from even: enough to look made by hand, too little to look like a mistake. */
 export const VARIED_SPREAD = 0.25;
-
-/** A spread of 1 would allow a tail of no width. */
-export const SPREADS = { least: 0, most: 0.9 } as const;
 
 /** Where the irregular row starts when no seed is given. */
 export const VARIED_SEED = 1;
@@ -38,12 +35,6 @@ export const LIST_TOLERANCE = 0.01;
 
 /** Two widths or places closer than this are the same: above rounding at 10 m, far below any tool. */
 export const ROUNDING = 1e-9;
-
-/** More tails than this are a slip of the pen: a 6 m board at a 6 mm pitch. */
-export const MOST_TAILS = 1000;
-
-/** Spans of the longest row: as many tails, the pins between, and both half-pins. */
-export const MOST_SPANS = 2 * MOST_TAILS + 1;
 
 /** A list of suitable boards is no longer than this. */
 export const MOST_SUITABLE = 6;

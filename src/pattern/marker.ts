@@ -93,9 +93,11 @@ export function markerOf(
   ];
 }
 
-/** Boards that meet edge to edge along a line are marked from their full-size pattern, or along the template itself. */
+/** Whether there is something to mark by a marker: boards that meet edge to edge along a line are marked from their full-size pattern, or along the template itself. */
 export function hasMarker({ markings }: SolvedJoint): boolean {
-  return markings.every(({ faceSeen }) => faceSeen === undefined);
+  const [first, second] = markings;
+  const isAlongLine = markings.some(({ faceSeen }) => faceSeen !== undefined);
+  return !isAlongLine && second !== undefined && areaOfRegion(first?.outsideFace.waste ?? []) > 0;
 }
 
 /** What each part is laid on, for the notes. */
@@ -132,7 +134,7 @@ function partsOf(
   { say, holds }: { readonly say: Say; readonly holds?: string },
 ): readonly Part[] {
   const [first, second] = solved.markings;
-  if (!first || !second || !hasMarker(solved) || areaOfRegion(first.outsideFace.waste) === 0) return [];
+  if (!first || !second || !hasMarker(solved)) return [];
   const line = options.line ?? PENCIL;
   const strip = options.form === 'hook' ? STRIP : 0;
   const title = `${jobTitle} — ${solved.name}`;

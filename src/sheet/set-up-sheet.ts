@@ -28,7 +28,10 @@ export function setUpSheet(input: SheetInput): SheetDocument {
       { kind: 'heading', text: 'Steps, in the order of work' },
       { kind: 'steps', steps: stepsOf(input) },
       ...(solved.cuts.length > 0
-        ? ([{ kind: 'heading', text: 'If the trial joint does not fit' }, correctionTable(input)] as const)
+        ? ([
+            { kind: 'heading', text: `If the trial joint does not fit: ${fitWords(input)}` },
+            correctionTable(input),
+          ] as const)
         : []),
       ...measureBlocks(input),
       ...cutListBlocks(input),
@@ -66,6 +69,11 @@ function settings({ solved, shop, say, templates }: SheetInput): Table {
       ];
     }),
   };
+}
+
+/** The whole clearance of a mating pair, and who says so. */
+function fitWords({ joint: { slack, slackFrom }, say }: SheetInput): string {
+  return `slack ${say.length(slack)}, ${slackFrom === 'default' ? 'the default' : 'as the job asks'}`;
 }
 
 /** Height on paper of a row of figures, mm; a sheet that is too long lets them shrink. */

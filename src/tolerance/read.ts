@@ -67,9 +67,7 @@ function lengthOf(text: string, units: LengthUnit, at: string, key: string): num
 
 function angleOf(text: string, at: string): number | Finding {
   const reading = readDegrees(text);
-  if (!reading.ok) {
-    return finding('angle-unclear', 'refused', at, { read: `"${text}"`, wouldDo: ['0.2', '0.5 degrees'] });
-  }
+  if (!reading.ok) return finding('angle-unclear', 'refused', at, { read: `"${text}"`, wouldDo: [] });
   if (reading.radians >= 0 && reading.radians <= MOST_ANGLE) return reading.radians;
   return finding('tolerance-angle', 'refused', at, { value: reading.radians, most: MOST_ANGLE });
 }

@@ -1,3 +1,5 @@
+import { decimalOf, isCommaUnclear } from './number.js';
+
 /** Lengths as text. Inside halfpin a length is a number of mm; only here does it have another unit. */
 export type LengthUnit = 'mm' | 'in';
 
@@ -36,7 +38,8 @@ export function formatMm(mm: number): string {
  */
 export function formatInches(mm: number): string {
   const inches = mm / MM_PER_INCH;
-  if (!Number.isFinite(inches)) return `${inches} in`;
+  // No rule is so long, and no fraction so great is told from its neighbours.
+  if (!(Math.abs(inches) < MOST_ON_RULE)) return `${inches} in`;
   const sixtyFourths = Math.round(inches * 64);
   if (sixtyFourths === 0) return `${trimmed(inches, 4)} in`;
   const left = trimmed(inches - sixtyFourths / 64, 4);
@@ -44,20 +47,20 @@ export function formatInches(mm: number): string {
   return `${sixtyFourths < 0 ? '-' : ''}${mixedNumber(Math.abs(sixtyFourths))} in${rest}`;
 }
 
+const MOST_ON_RULE = 1e6;
+
 /** Why a text is not a length; the words for each are in findings/wording/job.ts. */
 export type LengthTrouble =
   | 'empty'
   | 'not-finite'
   | 'fraction-without-unit'
-  | 'decimal-comma'
-  | 'feet'
+  | 'comma-unclear'
   | 'zero-denominator'
   | 'two-slashes'
   | 'two-dashes'
   | 'decimal-in-fraction'
   | 'fraction-over-one'
   | 'two-numbers'
-  | 'exponent'
   | 'unknown-unit'
   | 'not-a-length';
 
@@ -67,74 +70,113 @@ export type LengthReading =
       readonly ok: false;
       readonly trouble: LengthTrouble;
       readonly read: string;
-      /** Texts that would do in its place: readings of what may have been meant, or examples. */
+      /** The length that was meant, in a spelling that reads; empty where that can't be known. */
       readonly wouldDo: readonly string[];
     };
 
 /**
- * Reads a length and gives mm. A bare number is in `units`; text may carry its own unit: `19 mm`, `2 cm`,
- * `3/4 in`, `1-3/8"`, `1 3/8 in`, `1.375`. What the program writes (`17/64 in + 0.0031`) reads back.
- * A fraction without a unit is inches on a rule, so it is refused where the units are mm. The sign is
- * kept; whether a length may be zero or negative is for the reader of the field to say.
+ * Reads a length as people type it and gives mm. A bare number is in `units`; text may carry its own unit:
+ * `19 mm`, `19,05`, `8.9e1 mm`, `0.3 m`, `3/4 in`, `1-3/8"`, `1 3/8 in`, `⅝`, `1/2 ft`, `1' 6-1/2"`. What the program
+ * writes (`17/64 in + 0.0031`) reads back. A fraction without a unit is inches on a rule, so it is refused where
+ * the units are mm. The sign is kept; whether a length may be zero or negative, and how great it may be, is for
+ * the reader of the field to say; it is always finite.
  */
 export function readLength(written: string | number, units: LengthUnit): LengthReading {
   if (typeof written === 'number') {
     const mm = inMm(written, units);
-    if (Number.isFinite(mm)) return { ok: true, mm };
-    return trouble('not-finite', String(written), examples(units));
+    return Number.isFinite(mm) ? { ok: true, mm } : trouble('not-finite', String(written));
   }
-  if (written.length > LONGEST)
-    return trouble('not-a-length', `${written.slice(0, LONGEST)}…`, examples(units));
+  if (written.length > LONGEST) return trouble('not-a-length', `${written.slice(0, LONGEST)}…`);
   const text = plain(written);
-  const { sign, number, unit, rest } = partsOf(text);
-  const value = quantity(number);
-  if (value === undefined) return explain(written, text, number, units);
-  if (isBareFraction(number, unit, units)) {
-    return trouble('fraction-without-unit', written, [`${number} in`, `${trimmed(value, 3)} mm`]);
+  const { sign, feet, number, unit, rest } = partsOf(text);
+  const whole = feet === undefined ? 0 : quantity(feet);
+  const value = feet !== undefined && number === '' ? 0 : quantity(number);
+  if (whole === undefined || value === undefined) {
+    const { why, meant } = explain(text, whole === undefined ? (feet ?? '') : number, unit ?? 'in');
+    return trouble(why, written, ...(meant === undefined || feet !== undefined ? [] : [sign + meant]));
   }
-  return { ok: true, mm: inMm(sign * value + rest, unit ?? units) };
+  const length = `${sign}${feet === undefined ? number : ''}`;
+  if (feet === undefined && isBareFraction(number, unit, units)) {
+    return trouble('fraction-without-unit', written, `${length} in`);
+  }
+  const mm =
+    feet === undefined
+      ? inMm(value + rest, unit ?? units)
+      : inMm(whole * INCHES_PER_FOOT + value + rest, 'in');
+  return Number.isFinite(mm) ? { ok: true, mm: sign === '-' ? -mm : mm } : trouble('not-finite', written);
 }
 
+const INCHES_PER_FOOT = 12;
+
 interface Parts {
-  readonly sign: 1 | -1;
+  readonly sign: '-' | '';
+  /** The number before a sign for feet; what is behind it is inches, with their sign or without. */
+  readonly feet: string | undefined;
   readonly number: string;
-  readonly unit: LengthUnit | 'cm' | undefined;
+  readonly unit: Unit | undefined;
   /** What a rule's fraction leaves over, as this program writes it. */
   readonly rest: number;
 }
 
+type Unit = keyof typeof IN_MM;
+
+/** How many tenths of a mm: 3/4 in is then 19.05 mm and not 19.049999999999997, for 254 is a whole number and 25.4 is not. */
+const IN_MM = { mm: 10, cm: 100, m: 10_000, in: 254 } as const;
+
+const UNIT = '(mm|cm|m|inches|inch|in|")';
+
 function partsOf(text: string): Parts {
-  const parts = /^(-?)(.*?)\s*(mm|cm|in|inch|inches|")?(?:(?<=in)\s*([+-])\s*(0?\.\d+))?$/i.exec(text);
+  const [, sign, feet, inches = ''] =
+    /^([-+]?)\s*(?:([^'a-z]*?)\s*(?:'|ft|feet|foot)(?:\.(?!\d))?\s*-?\s*)?(.*)$/is.exec(text) ?? [];
+  const parts = new RegExp(`^(.*?)\\s*${UNIT}?(?:(?<=in)\\s*([+-])\\s*(0?\\.\\d+))?$`, 'is').exec(inches);
+  const unit = unitNames[(parts?.[2] ?? '').toLowerCase()];
+  const number = parts?.[1] ?? '';
+  const rest = parts?.[4] === undefined ? 0 : Number(`${parts[3]}${parts[4]}`);
   return {
-    sign: parts?.[1] === '-' ? -1 : 1,
-    number: parts?.[2] ?? '',
-    unit: unitNames[(parts?.[3] ?? '').toLowerCase()],
-    rest: parts?.[5] === undefined ? 0 : Number(`${parts[4]}${parts[5]}`),
+    sign: sign === '-' ? '-' : '',
+    feet,
+    // Feet and millimetres are no length, nor is a unit without a number.
+    number: feet !== undefined && unit !== undefined && (unit !== 'in' || number === '') ? inches : number,
+    unit,
+    rest: sign === '-' ? -rest : rest,
   };
 }
 
 /** Inches on a rule written where mm are meant. */
-function isBareFraction(number: string, unit: Parts['unit'], units: LengthUnit): boolean {
+function isBareFraction(number: string, unit: Unit | undefined, units: LengthUnit): boolean {
   return unit === undefined && units === 'mm' && number.includes('/');
 }
 
 /** No length takes more characters than this; longer text is not looked at. */
 const LONGEST = 40;
 
-/** 3/4 in is 19.05 mm and not 19.049999999999997: 254 tenths of a mm are a whole number, 25.4 is not. */
-function inMm(value: number, unit: LengthUnit | 'cm'): number {
-  if (unit === 'mm') return value;
-  return unit === 'cm' ? value * 10 : (value * 254) / 10;
+function inMm(value: number, unit: Unit): number {
+  return unit === 'mm' ? value : (value * IN_MM[unit]) / 10;
 }
 
-const unitNames: Readonly<Record<string, LengthUnit | 'cm'>> = {
+const unitNames: Readonly<Record<string, Unit>> = {
   mm: 'mm',
   cm: 'cm',
+  m: 'm',
   in: 'in',
   inch: 'in',
   inches: 'in',
   '"': 'in',
 };
+
+/** What a schema for editors takes as a length: the same texts as `readLength`, but for what only a number's value tells. */
+export const LENGTH_PATTERN = lengthPattern();
+
+function lengthPattern(): string {
+  const dash = '[-‐‑‒–−]';
+  const decimal = '(\\d+[.,]?\\d*|[.,]\\d+)([eE][-+]?\\d{1,3})?';
+  const number = `((\\d+(\\s|${dash}))?\\d+\\s?[/⁄∕]\\s?\\d+|\\d*\\s?[¼½¾⅛⅜⅝⅞]|${decimal})`;
+  const inches = "([iI][nN]([cC][hH]([eE][sS])?)?|\"|″|”|“|''|′′)";
+  const feet = "([fF][tT]|[fF][eE][eE][tT]|[fF][oO][oO][tT]|'|′|’)";
+  const rest = '(\\s*[-+]\\s*0?\\.\\d+)?';
+  const unit = `([mM][mM]|[cC][mM]|[mM]|${inches})`;
+  return `^\\s*\\+?(${number}\\s*${feet}(\\.(?!\\d))?(\\s*${dash}?\\s*${number}\\s*${inches}?)?|${number}\\s*${unit}?\\.?${rest})\\s*$`;
+}
 
 const vulgarFractions: Readonly<Record<string, string>> = {
   '¼': '1/4',
@@ -153,83 +195,63 @@ function plain(text: string): string {
     .replace(/[‐‑‒–−]/gu, '-')
     .replace(/[⁄∕]/gu, '/')
     .replace(/[″”“]|''|′′/gu, '"')
+    .replace(/[′’‘]/gu, "'")
     .replace(/\s+/gu, ' ')
     .trim()
-    .replace(/(?<=mm|cm|in|inch|inches)\.$/i, '');
+    .replace(/(?<=mm|cm|\dm|\d m|in|inch|inches|ft|foot|feet)\.$/i, '');
 }
 
-/** The value of `12`, `1.375`, `.5`, `3/4`, `1-3/8` or `1 3/8`; nothing for any other text. */
+/** The value of `12`, `1.375`, `19,05`, `8.9e1`, `3/4`, `1-3/8` or `1 3/8`; nothing for any other text. */
 function quantity(text: string): number | undefined {
-  if (/^(\d+\.?\d*|\.\d+)$/.test(text)) return Number(text);
-  const parts = /^(?:(\d+)(?:-| ))?(\d+) ?\/ ?(\d+)$/.exec(text);
+  const decimal = decimalOf(text);
+  if (decimal !== undefined) return decimal;
+  const parts = MIXED.exec(text);
   if (parts === null) return undefined;
   const [whole, top, bottom] = [Number(parts[1] ?? 0), Number(parts[2]), Number(parts[3])];
   const properInMixed = parts[1] === undefined || top < bottom;
   return bottom > 0 && properInMixed ? whole + top / bottom : undefined;
 }
 
-/** Says what is unclear about a text that is not a length. `number` is the text without sign and unit. */
-function explain(written: string, text: string, number: string, units: LengthUnit): LengthReading {
-  const says = (why: LengthTrouble, ...guesses: readonly string[]) => {
-    const wouldDo = guesses.filter((guess) => {
-      const { number: guessed, unit: its } = partsOf(guess);
-      return quantity(guessed) !== undefined && !isBareFraction(guessed, its, units);
-    });
-    return trouble(why, written, wouldDo.length > 0 ? wouldDo : examples(units));
-  };
-  const parts = number.match(/\d+/g) ?? [];
-  const [first = '', second = '', third = ''] = parts;
-  const unit = units === 'mm' ? ' in' : '';
-  if (text === '') return says('empty');
-  if (/^[-+]?\.?(nan|inf|infinity)$/i.test(text)) return says('not-finite');
-  if (/\d\s*('|ft\b|feet\b|foot\b)/i.test(text)) {
-    const inches = 12 * Number(first) + Number(second || 0);
-    return says('feet', ...(/^\D*\d+\D*\d*\D*$/.test(text) ? [`${inches} in`] : []));
-  }
-  // What stands behind the number is its unit, and stays with it.
-  const after = text
-    .slice(text.indexOf(number) + number.length)
-    .replace(/^(?=\S)/, ' ')
-    .trimEnd();
-  if (/^\d+,\d{3}$/.test(number))
-    return says('decimal-comma', `${number.replace(',', '.')}${after}`, `${number.replace(',', '')}${after}`);
-  if (/^\d*,\d+$/.test(number)) return says('decimal-comma', `${number.replace(',', '.')}${after}`);
-  if (/^[\d.]+e[-+]?\d+$/i.test(number)) {
-    const value = Number(number);
-    return says('exponent', ...(value > 1e-6 && value < 1e6 ? [trimmed(value, 6)] : []));
-  }
-  if (/^(\d+[- ])?\d+ ?\/ ?0+$/.test(number)) return says('zero-denominator');
-  if ((number.match(/\//g) ?? []).length > 1) return says('two-slashes', `${first}/${second}${unit}`);
-  if (/^\d+-\d+-\d+$/.test(number)) return says('two-dashes', `${first}-${second}/${third}${unit}`);
-  if (
-    /^[\d./ -]+$/.test(number) &&
-    /\d/.test(number) &&
-    number.includes('.') &&
-    /[/-]/.test(number) &&
-    parts.length > 2
-  ) {
-    return says('decimal-in-fraction');
-  }
-  if (/^\d+[- ]\d+ ?\/ ?\d+$/.test(number)) {
-    const [whole, top, bottom] = [Number(first), Number(second), Number(third)];
+const MIXED = /^(?:(\d+)(?:-| ))?(\d+) ?\/ ?(\d+)$/;
+
+/**
+ * What is unclear about a text whose `number` is none and, where there can be no other, the length that it means,
+ * in `unit`.
+ */
+function explain(
+  text: string,
+  number: string,
+  unit: Unit,
+): { readonly why: LengthTrouble; readonly meant?: string } {
+  if (text === '') return { why: 'empty' };
+  if (/^[-+]?\.?(nan|inf|infinity)$/i.test(text)) return { why: 'not-finite' };
+  if (/^[\d.,]+$/.test(number) && isCommaUnclear(number)) return { why: 'comma-unclear' };
+  const mixed = MIXED.exec(number);
+  if (mixed !== null) {
+    const [whole, top, bottom] = [Number(mixed[1]), Number(mixed[2]), Number(mixed[3])];
+    if (bottom === 0) return { why: 'zero-denominator' };
     const carried = mixedOf(whole + Math.floor(top / bottom), top % bottom, bottom);
-    return says('fraction-over-one', `${first}-1/${third}${unit}`, `${carried}${unit}`);
+    return { why: 'fraction-over-one', meant: `${carried} ${unit}` };
   }
-  if (/^\d+ ?[- ] ?\d+$/.test(number)) {
-    return says('two-numbers', `${first}/${second}${unit}`, `${first}.${second}`);
+  if ((number.match(/\//g) ?? []).length > 1) return { why: 'two-slashes' };
+  const dashed = /^(\d+)(?: - ?| ?- )(\d+) ?\/ ?(\d+)$/.exec(number);
+  if (dashed !== null) {
+    const said = `${dashed[1]}-${dashed[2]}/${dashed[3]}`;
+    return { why: 'two-numbers', ...(quantity(said) !== undefined && { meant: `${said} ${unit}` }) };
   }
-  if (/^(\d+) - (\d+ ?\/ ?\d+)$/.test(number)) return says('two-numbers', number.replace(' - ', '-') + unit);
-  const foreign = /^-?(\d+\.?\d*|\.\d+)\s*(\p{L}+)$/u.exec(text);
-  if (foreign !== null) return says('unknown-unit', `${foreign[1]} mm`, `${foreign[1]} in`);
-  return says('not-a-length');
+  if (/^\d+-\d+-\d+$/.test(number)) {
+    const said = number.replace(/-(?=\d+$)/, '/');
+    return { why: 'two-dashes', ...(quantity(said) !== undefined && { meant: `${said} ${unit}` }) };
+  }
+  if (/^[\d./ -]+$/.test(number) && /[./]/.test(number) && /\d[-/]/.test(number))
+    return { why: 'decimal-in-fraction' };
+  if (/^[\d.]+ ?[- ] ?[\d.]+$/.test(number)) return { why: 'two-numbers' };
+  if (/^[-+]?[\d.,/ -]*\d\s*\p{L}+$/u.test(text)) return { why: 'unknown-unit' };
+  return { why: 'not-a-length' };
 }
 
-function trouble(why: LengthTrouble, read: string, wouldDo: readonly string[]): LengthReading {
+function trouble(why: LengthTrouble, read: string, ...wouldDo: readonly string[]): LengthReading {
   return { ok: false, trouble: why, read, wouldDo };
-}
-
-function examples(units: LengthUnit): readonly string[] {
-  return units === 'mm' ? ['19', '19 mm', '3/4 in'] : ['3/4', '1-3/8', '19 mm'];
 }
 
 function mixedNumber(sixtyFourths: number): string {

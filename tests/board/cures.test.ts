@@ -56,7 +56,7 @@ const troubles: readonly Trouble[] = [
   { code: 'span-narrow', text: box.replace(layoutBox, 'layout: { fingers: 15 }'), ways: 1 },
   { code: 'finger-not-as-wanted', text: box.replace('width: 3-3/8', 'width: 3.4'), ways: 1 },
   { code: 'length-unclear', text: through.replace('width: 3-1/2', 'width: 3-1-2'), ways: 1 },
-  { code: 'length-unclear', text: through.replace('width: 3-1/2', 'width: 3,5'), ways: 1 },
+  { code: 'length-unclear', text: through.replace('width: 3-1/2', 'width: 2-12/8'), ways: 1 },
   {
     code: 'tool-unknown',
     text: through.replace('bushing: seven-sixteenths', 'bushing: seven-sixteenth'),

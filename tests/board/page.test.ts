@@ -106,12 +106,12 @@ describe.skipIf(browserAt === undefined)('the page', () => {
     const width = page.getByLabel('width', { exact: true }).first();
     await width.fill('95 mm');
     expect(await page.locator('.measure').first().textContent()).toContain('95 mm');
-    await width.fill('3,7');
+    await width.fill('3-7-8');
     const row = page.locator('.row', { has: width });
-    expect(await row.locator('.said-refused').textContent()).toContain('decimals have a point');
+    expect(await row.locator('.said-refused').textContent()).toContain('more than one dash');
     expect(await width.getAttribute('aria-invalid')).toBe('true');
-    await row.getByRole('button', { name: 'write 3.7' }).click();
-    expect(await page.locator('.measure').first().textContent()).toContain('3-45/64 in');
+    await row.getByRole('button', { name: 'write 3-7/8 in' }).click();
+    expect(await page.locator('.measure').first().textContent()).toContain('3-7/8 in');
     const pin = page.getByLabel('pin 1', { exact: true });
     await pin.fill('14 mm');
     await pin.blur();

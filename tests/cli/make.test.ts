@@ -3,9 +3,6 @@ import { chmodSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'n
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { describe, expect, test } from 'vitest';
-import { formats, products } from '../../cli/choices.js';
-import * as pipeline from '../../src/pipeline.js';
-import * as writers from '../../src/writers/list.js';
 import {
   builtCommand,
   contents,
@@ -30,11 +27,6 @@ const made = [
 ].flatMap((name) => ['dxf', 'pdf', 'svg'].map((ending) => `tray-corner/${name}.${ending}`));
 const sheets = ['tray-corner/set-up.html', 'tray-corner/set-up.pdf'];
 const all = [...made, ...sheets, 'tray-corner/report.json'].sort();
-
-test('the choices that help shows are those that there are', () => {
-  expect(products).toEqual(pipeline.products);
-  expect(formats).toEqual(writers.formats);
-});
 
 describe('make', () => {
   test('writes every file, names each, and says what to look at first', async () => {

@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { chmodSync, mkdirSync, readFileSync, readlinkSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { formats } from '../../cli/choices.js';
+import { formats } from '../../src/writers/list.js';
 import { builtCommand, contents, goodJob, listing, workFolder, writeJob } from './command.js';
 
 /** What can go wrong around a file: nothing half-written stays under a final name, and the message says why. */

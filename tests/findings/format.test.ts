@@ -8,14 +8,19 @@ import { jointWording } from '../../src/findings/wording/joints.js';
 import { layoutWording } from '../../src/findings/wording/layout.js';
 import { templateWording } from '../../src/findings/wording/template.js';
 
-const angle = finding('angle-range', 'refused', 'shop.bits.a.angle', { read: '60', radians: Math.PI / 3 });
+const angle = finding('angle-range', 'refused', 'shop.bits.a.angle', {
+  read: '60',
+  radians: Math.PI / 3,
+  least: 0.5,
+  under: 45,
+});
 const bore = finding('bushing-bore', 'caution', 'shop.bushings.a.bore', { bore: 12.7, outside: 11.1125 });
 const place = { file: 'shop.yaml', line: 3, column: 5 };
 
 describe('a list of findings', () => {
   it('is one line each: file, line, column, key, what was read and what would do', () => {
     expect(formatFindings([angle, bore], () => place, sayIn('mm'))).toEqual([
-      'shop.yaml:3:5: shop.bits.a.angle: read 60, which is 60°; an angle from square over 0° and under 45° would do, such as 8 or 14',
+      'shop.yaml:3:5: shop.bits.a.angle: read 60, which is 60°; an angle from square is 0.5° or more and under 45°, such as 8 or 14',
       'shop.yaml:3:5: shop.bushings.a.bore: caution: a bore of 12.7 mm (1/2 in) leaves no wall in a bushing of 11.113 mm (7/16 in) outside; ' +
         'measure both again: the bore is commonly 1/16 to 3/32 in less than the outside',
     ]);
@@ -61,6 +66,7 @@ describe('codes', () => {
         "bushing-bore",
         "bushing-missing",
         "colour-unquoted",
+        "comma-split",
         "cutters-missing",
         "field-of-spacing",
         "findings-more",
@@ -70,7 +76,6 @@ describe('codes', () => {
         "joints-none",
         "key-elsewhere",
         "key-missing",
-        "key-number",
         "key-odd",
         "key-of-joint",
         "key-of-kind",

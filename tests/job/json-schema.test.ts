@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { descriptions } from '../../src/job/descriptions.js';
 import { jobJsonSchema } from '../../src/job/json-schema.js';
+import { families } from '../../src/joints/list.js';
 import { kinds } from './kinds.js';
 
 type Json = Readonly<Record<string, unknown>>;
@@ -73,16 +74,59 @@ describe('the JSON Schema of the job file', () => {
     ]) {
       expect(text).toMatch(pattern);
     }
-    for (const text of ['1-3-8', '1,5', '5 ft', 'wide', '1/2/3', '-3', '']) expect(text).not.toMatch(pattern);
+    for (const text of ['1-3-8', '1.2.3', '5 ft 3 mm', 'wide', '1/2/3', '-3', ''])
+      expect(text).not.toMatch(pattern);
   });
 });
 
+/** Every key of a part of the schema by its place, with what editors show of it. */
+function hintsIn(
+  schema: unknown,
+  path: readonly string[],
+): readonly (readonly [string, string | undefined])[] {
+  if (typeof schema !== 'object' || schema === null) return [];
+  return Object.entries(schema).flatMap(([key, value]) =>
+    key === 'properties'
+      ? Object.entries(value as Json).flatMap(([name, inner]) => [
+          [[...path, name].join('.'), (inner as { description?: string }).description] as const,
+          ...hintsIn(inner, [...path, name]),
+        ])
+      : hintsIn(value, path),
+  );
+}
+
 describe('descriptions', () => {
-  it('are of keys that there are', () => {
-    const text = JSON.stringify(jobJsonSchema(kinds));
-    for (const [key, words] of Object.entries(descriptions)) {
-      expect(text, key).toContain(`"${key}":{`);
-      expect(text, key).toContain(JSON.stringify(words));
+  const schema = jobJsonSchema(families);
+  const joints = part(schema, 'properties', 'joints', 'additionalProperties', 'allOf') as readonly unknown[];
+  const hints = [
+    ...joints.flatMap((one) => hintsIn(part(one, 'then'), ['joint'])),
+    ...hintsIn(part(schema, 'properties', 'shop', 'anyOf', 1), ['shop']),
+    ...hintsIn(part(schema, 'properties', 'pieces', 'additionalProperties'), ['pieces']),
+  ];
+
+  it('stand at the place that they are of, and each place is there', () => {
+    for (const [place, words] of Object.entries(descriptions)) {
+      const pattern = new RegExp(`^${place.replaceAll('.', '\\.').replace('*', '\\w+')}$`);
+      const found = hints.filter(([at]) => pattern.test(at));
+      expect(found.length, place).toBeGreaterThan(0);
+      for (const [at, shown] of found) expect(shown, at).toBe(words);
+    }
+  });
+
+  it('of one key differ by what it stands in', () => {
+    const shown = new Map(hints);
+    for (const [one, other] of [
+      ['pieces.outside.height', 'shop.bits.height'],
+      ['pieces.outside.width', 'joint.width'],
+      ['joint.layout.groove.width', 'joint.width'],
+      ['shop.plate.thickness', 'joint.boards.tails.thickness'],
+      ['shop.cnc.cutter', 'joint.cutter'],
+      ['shop.printer.margin', 'joint.template.margin'],
+      ['shop.cnc.tabs.count', 'pieces.count'],
+      ['joint.repeat.pitch', 'joint.layout.pitch'],
+    ] as const) {
+      expect(shown.get(one), one).toBeDefined();
+      expect(shown.get(one), one).not.toBe(shown.get(other));
     }
   });
 });

@@ -6,8 +6,10 @@ import { sayIn } from '../../src/findings/say.js';
 import { defaultColours } from '../../src/job/defaults.js';
 import { MOST_SPANS, MOST_TAILS } from '../../src/job/limits.js';
 import type { JobReading } from '../../src/job/read-job.js';
+import { readJob } from '../../src/job/read-job.js';
 import type { Job } from '../../src/job/types.js';
 import type { BoxJoint } from '../../src/joints/box-fields.js';
+import { families } from '../../src/joints/list.js';
 import type { ThroughDovetailJoint } from '../../src/joints/through-dovetail-fields.js';
 import * as layoutRules from '../../src/layout/rules.js';
 import { badFiles, soundJob } from './bad-files.js';
@@ -41,6 +43,7 @@ describe('a sound job', () => {
       cutters: { tails: job.shop.bits['half-8'], pins: job.shop.bits['straight-38'] },
       bushing: { name: 'seven-sixteenths', outside: 11.1125, bore: 9.525, barrel: 3.96875 },
       slack: 0.1016,
+      slackFrom: 'job',
       template: {},
     });
     expect(joint.cutters?.tails).toEqual({
@@ -144,6 +147,23 @@ joints:
     expect(lid.layout).toEqual({ spacing: 'even' });
     expect(tray.cutter).toBeUndefined();
     expect(tray.slack).toBe(0);
+  });
+
+  it('gives a joint without a fit the slack of its kind, and none to one cut by hand; a slack of zero stays', () => {
+    for (const { kind, starter } of families) {
+      const slackIn = (text: string) => {
+        const reading = readJob({ name: `${kind}.yaml`, text }, families, () => undefined);
+        const [joint] = jobOf(reading).joints;
+        return { slack: joint?.slack, from: joint?.slackFrom };
+      };
+      const without = starter.replace(/^ {4}fit: .*\n/m, '');
+      expect(without, kind).not.toContain('slack');
+      expect(slackIn(without), kind).toEqual({ slack: 0.1, from: 'default' });
+      expect(slackIn(`${without}    fit: { slack: 0 }\n`), kind).toEqual({ slack: 0, from: 'job' });
+    }
+    const byHand = trayCorner.replace(/^ {4}(cutters|bushing|fit): .*\n/gm, '');
+    const [joint] = jobOf(readIn({}, `${byHand}    slope: 1:8\n`)).joints;
+    expect(joint).toMatchObject({ slack: 0, slackFrom: 'default' });
   });
 
   it('reads the same with Windows line ends, a byte order mark, and as JSON', () => {

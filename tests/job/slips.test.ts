@@ -79,12 +79,12 @@ describe('one slip has one answer', () => {
     [
       'a decimal comma',
       but('diameter: 1/2', 'diameter: 0,5'),
-      '5:43: shop.bits.half-8.5: read 5 after a comma',
+      '5:31: shop.bits.half-8.diameter: read 0,5 in braces, where a comma ends a value; write 0.5, or',
     ],
     [
       'a decimal comma with a unit',
-      but('width: 3-1/2', 'width: 89,5 mm'),
-      '13:5: joints.corner.width: read "89,5 mm", where the comma is unclear (decimals have a point); 89.5 mm would do',
+      but('pins: { thickness: 1/2 }', 'pins: { thickness: 19,05 mm }'),
+      '14:50: joints.corner.boards.pins.thickness: read 19,05 mm in braces, where a comma ends a value; write 19.05 mm, or put "19,05 mm" in quotes',
     ],
     [
       'a board of 12 mm in inches',

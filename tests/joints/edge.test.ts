@@ -37,6 +37,7 @@ function findingsOf(
         line,
         cutter: 'straight-10',
         bushing: 'guide',
+        fit: { slack: 0 },
         ...joint,
       },
     },
@@ -254,7 +255,7 @@ pieces:
     const files = await makeFiles(job, outcomes, { only: ['marker'], as: ['svg'] });
     expect(files.map(({ path }) => path)).toEqual(['drawer-edging/report.json']);
     const said = await judgeFiles(job, outcomes, { only: ['marker'], as: ['svg'] });
-    expect(said.map(({ code }) => code)).toEqual(['marker-none']);
+    expect(said.map(({ code }) => code)).toEqual(['asked-unmade']);
     expect(await judgeFiles(job, outcomes, { as: ['svg'] })).toEqual([]);
   });
 });

@@ -162,6 +162,6 @@ title: x
 units: mm
 joints:
   a: { kind: box, width: 60, boards: { one: { thickness: 9 }, two: { thickness: 9 } }, marker: { line: 5 } }`;
-  expect(() => solveOnly(readText(bad))).toThrow(/2 mm.*is the widest/);
+  expect(() => solveOnly(readText(bad))).toThrow(/2 mm.*a wider line is no line to saw to/);
   expect(codesOf(solveOnly(readText(bad.replace('line: 5', 'line: 0'))), 'refused')).toEqual([]);
 });

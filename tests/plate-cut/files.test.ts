@@ -183,6 +183,7 @@ describe('solids', () => {
 
   test('hold a marker that hooks, and say why not one that folds', async () => {
     expect(await judged(tray, { only: ['marker'], as: ['stl'] })).toMatchObject([
+      { code: 'asked-unmade', level: 'refused', data: { why: 'folded' } },
       { code: 'marker-not-printed', level: 'ok' },
     ]);
     const [joint] = tray.joints;

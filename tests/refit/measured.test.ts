@@ -19,7 +19,7 @@ const refusedWords: readonly (readonly [
   ['case-corner.yaml', ['gaap=1mm'], 'measured-unknown', /did you mean gap\?/],
   ['case-corner.yaml', ['slot=1mm'], 'measured-unknown', /known are gap, overlap/],
   ['case-corner.yaml', ['gap=wide'], 'length-unclear', /"wide"/],
-  ['case-corner.yaml', ['gap=0,2 mm'], 'length-unclear', /0\.2/],
+  ['case-corner.yaml', ['gap=1,200 mm'], 'length-unclear', /comma/],
   ['case-corner.yaml', ['gap=-0.2 mm'], 'measured-negative', /an overlap/],
   ['case-corner.yaml', ['gap=0.2 mm', 'gap=0.3 mm'], 'measured-twice', /given twice/],
   ['case-corner.yaml', ['gap=0.2 mm', 'overlap=0.3 mm'], 'measured-contrary', /can't both be/],

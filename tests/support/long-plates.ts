@@ -39,6 +39,7 @@ export const through = (width: number, layout: object, template: object = {}) =>
   boards: { tails: board, pins: board },
   cutters: { tails: 'tails', pins: 'straight' },
   bushing: 'eleven',
+  fit: { slack: 0 },
 });
 export const box = (width: number, finger: number) => ({
   kind: 'box',
@@ -47,6 +48,7 @@ export const box = (width: number, finger: number) => ({
   boards: { one: board, two: board },
   cutter: 'straight',
   bushing: 'eleven',
+  fit: { slack: 0 },
 });
 export const together = (width: number) => ({
   kind: 'half-blind-dovetail',
@@ -56,6 +58,7 @@ export const together = (width: number) => ({
   boards: { tails: board, pins: { thickness: 19 } },
   cutter: 'steep',
   bushing: 'wide',
+  fit: { slack: 0 },
 });
 
 /** The joint of a job with one, and its finger templates as DXF files by their plain names. */

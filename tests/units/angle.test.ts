@@ -23,7 +23,7 @@ describe('slopes', () => {
   });
 
   it('may be degrees', () => {
-    for (const text of ['8', 8, '8°', '8 deg', '8 degrees']) {
+    for (const text of ['8', 8, '8°', '8 deg', '8 degrees', '8,0', '0.8e1']) {
       expect(radians(readSlope(text))).toBeCloseTo((8 * Math.PI) / 180, 12);
     }
   });
@@ -31,10 +31,12 @@ describe('slopes', () => {
   it('says how to write what is unclear', () => {
     expect(readSlope('1/8')).toEqual({ ok: false, read: '1/8', wouldDo: ['1:8'] });
     expect(readSlope('1 in 8')).toEqual({ ok: false, read: '1 in 8', wouldDo: ['1:8'] });
-    expect(readSlope('8:0')).toEqual({ ok: false, read: '8:0', wouldDo: ['1:8', '8 degrees'] });
-    expect(readSlope('steep')).toEqual({ ok: false, read: 'steep', wouldDo: ['1:8', '8 degrees'] });
+    expect(readSlope('8:0')).toEqual({ ok: false, read: '8:0', wouldDo: [] });
+    expect(readSlope('steep')).toEqual({ ok: false, read: 'steep', wouldDo: [] });
     expect(readDegrees('1:8')).toEqual({ ok: false, read: '1:8', wouldDo: ['1:8'] });
-    expect(readDegrees(Number.NaN).ok).toBe(false);
+    for (const value of [Number.NaN, Number.POSITIVE_INFINITY, '1e999', '0x8', '8 8', '1:8:2', '1:0', '']) {
+      expect(readSlope(value).ok, String(value)).toBe(false);
+    }
   });
 
   it('reads back what it writes', () => {

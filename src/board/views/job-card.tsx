@@ -95,7 +95,7 @@ function FieldRow({
         <input
           {...shared}
           value={value}
-          placeholder={field.required ? '' : 'worked out'}
+          placeholder={field.required ? '' : (field.usual ?? 'worked out')}
           autocomplete="off"
           spellcheck={false}
           onInput={(event) => change(event.currentTarget.value, `field ${path.join('.')}`)}

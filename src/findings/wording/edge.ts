@@ -131,6 +131,4 @@ export const edgeWording = {
     `board ${d.board} is ${say.length(d.length)} long across the line, and the line takes ${say.length(d.least)} of it; take a longer board or a flatter line`,
   'edge-blanks': (d: { height: number; trim: number; sum: number; byHand: boolean }, say: Say) =>
     `the line is ${say.length(d.height)} high and ${say.length(d.trim)} of each board's edge is cut off besides, so the joined panel is ${say.length(d.sum)} narrower than the two blanks together${d.byHand ? '' : '; lay board two face down, so that both reference edges go against the same stop'}`,
-  'marker-none': (d: { kind: string }) =>
-    `a joint of kind ${d.kind} gets no marker: its line is as long as the board, so mark from the full-size pattern, or draw along the finger template itself`,
 };

@@ -38,8 +38,8 @@ export const jobWording = {
     `is missing; write it as ${d.what}, such as ${d.example}`,
   'key-unknown': (d: { key: string; nearest?: string; known: readonly string[] }) =>
     `${name(d.key)} is not known here; ${d.nearest === undefined ? `known are ${listed(d.known)}` : `did you mean ${name(d.nearest)}?`}`,
-  'key-number': (d: { key: string }) =>
-    `read ${d.key} after a comma, where a key should stand; decimals have a point, such as 1.${d.key}`,
+  'comma-split': (d: { read: string; meant?: string }) =>
+    `read ${d.read} in braces, where a comma ends a value; ${d.meant === undefined ? 'write decimals with a point and thousands without a comma' : `write ${d.meant}, or put "${d.read}" in quotes`}`,
   'key-elsewhere': (d: { key: string; belongs: string }) =>
     `${name(d.key)} does not belong here; write it under ${name(d.belongs)}`,
   'key-of-joint': (d: { key: string; under: string }) =>
@@ -59,7 +59,7 @@ export const jobWording = {
   'number-range': (d: { read: string; least: number; most: number; whole: boolean }) =>
     `read ${d.read}, but this takes ${d.whole ? 'a whole number' : 'a number'} from ${d.least} to ${d.most}; ${d.least} or ${d.most} would do, and anything between`,
   'text-unfit': (d: { read: string; most: number }) =>
-    `read ${d.read}; write one line of text, from 1 to ${d.most} characters, without control characters`,
+    `read ${d.read}; write text of 1 to ${d.most} characters, on one line and without control characters`,
   'list-length': (d: { read: number; least: number; most: number; what: string; example: string }) =>
     `${count(d.read, 'value')} read, but this takes ${d.least === d.most ? d.what : `${d.least} to ${d.most} ${d.what}`}; ${d.example} would do`,
   'colour-unquoted': (_: Nothing) =>
@@ -67,7 +67,7 @@ export const jobWording = {
 
   // Lengths and angles.
   'length-unclear': (d: { read: string; trouble: LengthTrouble; wouldDo: readonly string[] }) =>
-    `read ${d.read}, ${lengthTroubles[d.trouble]}; ${either(d.wouldDo)} would do`,
+    `read ${d.read}, ${lengthTroubles[d.trouble]}; ${orAs(d.wouldDo, '3/4 in, 1-3/8" or 19.05 mm')}`,
   'length-not-positive': (d: { read: string; zero: boolean }) =>
     d.zero
       ? `read ${d.read}, but this may not be under zero; 0 or more would do`
@@ -80,9 +80,9 @@ export const jobWording = {
   ) =>
     `read ${d.read}, which is ${say.length(d.length)}, over the greatest of ${say.length(d.most)}: ${d.because}; check the number and its unit${d.meant === undefined ? '' : `: ${d.meant} would do where millimetres are meant`}`,
   'angle-unclear': (d: { read: string; wouldDo: readonly string[] }) =>
-    `read ${d.read}, which is no angle here; ${either(d.wouldDo)} would do`,
-  'angle-range': (d: { read: string; radians: number }, say: Say) =>
-    `read ${d.read}, which is ${say.angle(d.radians)}; an angle from square over 0° and under 45° would do, such as 8 or 14`,
+    `read ${d.read}, which isn't an angle; ${orAs(d.wouldDo, '8, 14 degrees or, as a slope, 1:8')}`,
+  'angle-range': (d: { read: string; radians: number; least: number; under: number }, say: Say) =>
+    `read ${d.read}, which is ${say.angle(d.radians)}; an angle from square is ${d.least}° or more and under ${d.under}°, such as 8 or 14`,
 
   // The shop.
   'shop-unreadable': (d: { path: string; opened: string }) =>
@@ -163,21 +163,25 @@ const nameTroubles: Readonly<Record<NameTrouble, string>> = {
 };
 
 const lengthTroubles: Readonly<Record<LengthTrouble, string>> = {
-  empty: 'which is no length',
-  'not-finite': 'which is no measurable length',
+  empty: "which isn't a length",
+  'not-finite': 'which is more than anything measures',
   'fraction-without-unit': 'a fraction without a unit in a file in mm',
-  'decimal-comma': 'where the comma is unclear (decimals have a point)',
-  feet: 'which is in feet',
+  'comma-unclear':
+    'where a comma may stand for a point or divide thousands; write decimals with a point and thousands without a comma',
   'zero-denominator': 'which divides by zero',
   'two-slashes': 'with more than one slash',
   'two-dashes': 'with more than one dash',
   'decimal-in-fraction': 'which mixes decimals with a fraction',
   'fraction-over-one': 'where a fraction of one or more follows a whole number',
   'two-numbers': 'which may be two numbers or a subtraction',
-  exponent: 'a number in powers of ten',
-  'unknown-unit': 'whose unit is not mm, cm or in',
-  'not-a-length': 'which is no length',
+  'unknown-unit': "whose unit isn't mm, cm, m, in or ft",
+  'not-a-length': "which isn't a length",
 };
+
+/** What was meant, ready to use; else how such values are written. */
+function orAs(meant: readonly string[], examples: string): string {
+  return meant.length > 0 ? `write ${either(meant)}` : `it is written like ${examples}`;
+}
 
 function name(key: string): string {
   return `"${key.length > 40 ? `${key.slice(0, 40)}…` : key}"`;

@@ -29,8 +29,6 @@ export const templateWording = {
     `${d.name} is ${say.length(d.width)} by ${say.length(d.height)} and the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}; the key of a seam needs a spine of ${say.length(d.least)} and this one has ${say.length(d.spine)}: a larger template.spine would do, ${orLeaveOut}`,
   'plate-no-seam': (d: BedSize & { clear: number; least: number }, say: Say) =>
     `${d.name} is ${say.length(d.width)} by ${say.length(d.height)}, the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}, and there are too few places for seams that keep ${say.length(d.clear)} from every finger's edge; a bed with room for ${say.length(d.least)} would do, or wider spans, ${orLeaveOut}`,
-  'marker-line-wide': (d: { line: number; most: number }, say: Say) =>
-    `a line ${say.length(d.line)} wide is no line to saw to; ${say.length(d.most)} is the widest: draw one along a rule and measure it, or write line: 0 for a knife`,
   'one-plate-over-sheet': (
     d: { width: number; height: number; sheetWidth: number; sheetHeight: number; spine: number },
     say: Say,

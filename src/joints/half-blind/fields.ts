@@ -1,8 +1,11 @@
 import type { z } from 'zod';
 import type { FieldKit } from '../../job/field-kit.js';
+import { BOARD_THICKNESS } from '../../job/kit.js';
+import { GREATEST_LIP } from '../../job/limits.js';
 import { markerFields } from '../../job/marker-fields.js';
+import type { LengthRange } from '../../job/read-value.js';
 import type { Bit, Board, Joint } from '../../job/types.js';
-import { handOrRouter, JOINT_WIDTH, tailLayoutFields } from '../shared-fields.js';
+import { handOrRouter, JOINT_WIDTH, slackOf, tailLayoutFields } from '../shared-fields.js';
 
 /** A half-blind dovetail as the job file gives it. Without cutter and bushing it is cut by hand at `slope`. */
 export interface HalfBlindJoint extends Joint {
@@ -30,8 +33,14 @@ export interface Lip {
   readonly rabbet: number;
 }
 
-/** mm; 10 for 10 mm in an inch file is more. */
-const GREATEST_LIP = 100;
+const LIP: LengthRange = { most: GREATEST_LIP, because: 'no lip reaches so far past a joint' };
+
+/**
+ * Slack where the job says none, mm: blind sockets hold the glue that a tight tail would drive before it (common practice, no source). In the middle
+ * of what counts as good, 0 to 0.2 mm, which makes the greatest share of joints fit: with ordinary errors 42 % in place of 36 %,
+ * and 29 % too tight in place of 50 %.
+ */
+const USUAL_SLACK = 0.1;
 
 /** Fields of `kind: half-blind-dovetail`. */
 export function halfBlindFields(kit: FieldKit): z.ZodType<Omit<HalfBlindJoint, 'name' | 'kind'>> {
@@ -45,17 +54,17 @@ export function halfBlindFields(kit: FieldKit): z.ZodType<Omit<HalfBlindJoint, '
         cutter: kit.bit('dovetail').exactOptional(),
         bushing: kit.bushing().exactOptional(),
         slope: kit.slope().exactOptional(),
-        depth: kit.length().exactOptional(),
+        depth: kit.length(BOARD_THICKNESS).exactOptional(),
         'tails-inside': kit.option(['rounded', 'square']).exactOptional(),
         lip: kit
           .object({
-            end: kit.length({ most: GREATEST_LIP, because: 'no lip reaches so far past a joint' }),
-            lower: kit.lengthOrZero(),
-            upper: kit.lengthOrZero(),
-            rabbet: kit.length(),
+            end: kit.length(LIP),
+            lower: kit.lengthOrZero(LIP),
+            upper: kit.lengthOrZero(LIP),
+            rabbet: kit.length(BOARD_THICKNESS),
           })
           .exactOptional(),
-        fit: kit.fit(),
+        fit: kit.fit(USUAL_SLACK),
         template: kit.template(),
         marker: markerFields(kit).exactOptional(),
       },
@@ -68,7 +77,7 @@ export function halfBlindFields(kit: FieldKit): z.ZodType<Omit<HalfBlindJoint, '
     )
     .transform(({ fit, method, 'tails-inside': tailsInside, ...rest }) => ({
       ...rest,
-      slack: fit.slack,
+      ...slackOf(fit, rest),
       method: method ?? (tailsInside === 'square' || rest.layout.spacing !== 'even' ? 'apart' : 'together'),
       tailsInside: tailsInside ?? 'rounded',
     }));
