@@ -6,7 +6,6 @@ import { offsetRegion } from '../geometry/offset.js';
 import { tidyRegion } from '../geometry/tidy.js';
 import { EXACT_FIT, SLIVER } from '../geometry/tolerance.js';
 import type { Region } from '../geometry/types.js';
-import { inCutOrder } from './order.js';
 import { type Relief, relieved, widestMill } from './relief.js';
 
 /**
@@ -25,13 +24,13 @@ export interface Source {
   readonly at: string;
 }
 
-/** The drawing with its CUT outlines compensated, its items in the order in which a machine should take them. */
+/** The drawing with its CUT outlines compensated. */
 export function compensated(drawing: Drawing, cutting: Cutting, source: Source): Result<Drawing> {
-  if (cutting.for === 'nominal') return given({ ...drawing, items: inCutOrder(drawing.items) });
+  if (cutting.for === 'nominal') return given(drawing);
   const path = pathOf(plateOf(drawing), cutting, source);
   if (!path.ok) return path;
   const others = drawing.items.filter((item) => !isCut(item));
-  const items = inCutOrder([...others, ...path.value.path.map((one) => closed('CUT', one))]);
+  const items = [...others, ...path.value.path.map((one) => closed('CUT', one))];
   return given({ ...drawing, items }, path.findings);
 }
 
