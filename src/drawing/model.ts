@@ -46,6 +46,8 @@ export interface Drawing {
   readonly items: readonly Item[];
   /** Where no seam between the pages of a print should stand if another place will do, such as across a finger. */
   readonly keepClear?: KeepClear;
+  /** The sheet that all of it is cut from, its lower left corner at the drawing's zero; absent for a plate alone. */
+  readonly sheet?: { readonly width: number; readonly height: number };
 }
 
 /** Stretches of a drawing's x and y, mm. */
