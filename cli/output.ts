@@ -12,6 +12,7 @@ import {
 } from 'node:fs';
 import { mkdir, open } from 'node:fs/promises';
 import { dirname, isAbsolute, join, resolve } from 'node:path';
+import { type ExitCode, exit } from './exit.js';
 import { isSystemError, reasonOf } from './terminal.js';
 
 export interface OutFile {
@@ -25,11 +26,18 @@ export interface WriteOptions {
   readonly force: boolean;
   /** Paths (as this function gave them) that may be replaced all the same: what this run wrote before. */
   readonly ours?: ReadonlySet<string>;
+  /** Files to be removed with it, relative to the folder: just before the last file gets its name. */
+  readonly remove?: readonly string[];
 }
 
 export type Written =
   | { readonly ok: true; readonly paths: readonly string[] }
-  | { readonly ok: false; readonly problems: readonly string[] };
+  | {
+      readonly ok: false;
+      readonly problems: readonly string[];
+      /** What the command ends with: misuse where something stands in the way that is no file to be replaced. */
+      readonly code: ExitCode;
+    };
 
 /**
  * Writes all files or none. Each is staged whole beside its final name (temporary file, fsync) and renamed
@@ -44,22 +52,28 @@ export async function writeAll(
   const scratch = scratchSpace();
   try {
     const targets = files.map((file) => targetOf(folder, file));
+    const noFiles = targets.flatMap((target) => noFileInTheWay(target) ?? []);
+    if (noFiles.length > 0) return { ok: false, problems: noFiles, code: exit.misuse };
     const inTheWay = [
       ...targets.flatMap((target) => folderInTheWay(target) ?? []),
       ...unaskedFor(targets, options),
     ];
-    if (inTheWay.length > 0) return { ok: false, problems: inTheWay };
+    if (inTheWay.length > 0) return { ok: false, problems: inTheWay, code: exit.refused };
     for (const place of new Set(targets.map((target) => dirname(target.final)))) {
       await scratch.makeFolder(place);
       sweep(place);
     }
     await scratch.stageAll(targets);
-    publish(targets, options);
+    publish(
+      targets,
+      options,
+      (options.remove ?? []).map((path) => join(folder, path)),
+    );
     scratch.keep();
     return { ok: true, paths: targets.map((target) => target.path) };
   } catch (error) {
     if (!isSystemError(error)) throw error;
-    return { ok: false, problems: [`cannot write in ${folder}: ${reasonOf(error)}`] };
+    return { ok: false, problems: [`cannot write in ${folder}: ${reasonOf(error)}`], code: exit.refused };
   } finally {
     scratch.end();
   }
@@ -99,6 +113,15 @@ function followed(path: string): string {
 function folderInTheWay({ path, final }: Target): string | undefined {
   const there = lstatSync(final, { throwIfNoEntry: false });
   return there?.isDirectory() ? `${path} is a folder; a file of that name is to be written` : undefined;
+}
+
+/** A device, a pipe or a socket, mostly at the end of a link: to put a file in its place could harm the whole machine. */
+function noFileInTheWay({ path, final }: Target): string | undefined {
+  const there = statSync(final, { throwIfNoEntry: false });
+  if (!there || there.isFile() || there.isDirectory()) return undefined;
+  const what = there.isFIFO() ? 'a pipe' : there.isSocket() ? 'a socket' : 'a device';
+  const where = resolve(path) === final ? path : `${path} leads to ${final}, which`;
+  return `${where} is ${what}, not a file: it is never replaced; move it away or write into another folder`;
 }
 
 /** One sentence for all that would be replaced unasked: a second make is in the way of every one of its files. */
@@ -192,10 +215,11 @@ async function writeWhole({ temporary, content, mode }: Target): Promise<void> {
  * Gives staged files their final names, without a break in which a signal could be heard. Where one of them
  * fails, the ones that took no older file's place go again.
  */
-function publish(targets: readonly Target[], { force, ours }: WriteOptions): void {
+function publish(targets: readonly Target[], { force, ours }: WriteOptions, remove: readonly string[]): void {
   const fresh: string[] = [];
   try {
-    for (const { path, final, temporary } of targets) {
+    for (const [i, { path, final, temporary }] of targets.entries()) {
+      if (i === targets.length - 1) for (const stale of remove) rmSync(stale, { force: true });
       const replaces = existsSync(final);
       if (force || ours?.has(path)) renameSync(temporary, final);
       else renameToNew(temporary, final);

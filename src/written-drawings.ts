@@ -37,7 +37,6 @@ export async function writeDrawings(
     const options = {
       ...job.shop.printer,
       colours: job.shop.colours as Readonly<Record<Layer, string>>,
-      inOrder: isPlate,
       thickness: job.shop.plate.thickness,
     };
     files.push({ path: `${name}.${writer.extension}`, content: await writer.write(whole, options) });

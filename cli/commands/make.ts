@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import type { Command } from 'commander';
 import { formats, neverMade, type Product, products, usualFormats } from '../../src/asked.js';
 import { unmadeWords } from '../../src/findings/wording/asked.js';
@@ -46,7 +47,7 @@ export function addMake(program: Command, finish: Finish): void {
       `some of ${formats.join(',')}; ${usualFormats.join(',')} when left out`,
       someOf(formats),
     )
-    .option('--force', 'replace files that exist')
+    .option('--force', 'replace files that exist, remove those of an older layout that halfpin wrote')
     .option('--open', 'show the sheet when it is written')
     .addHelpText(
       'after',
@@ -77,7 +78,7 @@ async function make(path: string, options: Options): Promise<ExitCode> {
       judge: (job, outcomes) => judgeFiles(job, outcomes, asked),
     });
     tellRemarks(solved);
-    const outcome = await writeMade(solved, options, ours);
+    const outcome = await writeMade(solved, path, options, ours);
     if (options.json) printJson({ ...dataOf(solved), ...outcome, status: outcome.code }, options.watch);
     else if (solved.job && outcome.files.length > 0) {
       print(
@@ -114,7 +115,24 @@ interface Outcome {
   readonly files: readonly string[];
 }
 
-async function writeMade(solved: SolvedFile, options: Options, ours: Set<string>): Promise<Outcome> {
+/** Plates of an older layout beside the new ones are soon taken for them. */
+function tellStale(
+  folder: string,
+  files: Readonly<Record<'removed' | 'left' | 'changed', readonly string[]>>,
+): void {
+  const named = (paths: readonly string[]) => paths.map((file) => join(folder, file)).join(', ');
+  const { removed, left, changed } = files;
+  if (removed.length > 0) tell(`Removed, from an older layout: ${named(removed)}`);
+  if (left.length > 0) tell(`From an older layout, use --force to remove: ${named(left)}`);
+  if (changed.length > 0) tell(`From an older layout, but changed since, so left alone: ${named(changed)}`);
+}
+
+async function writeMade(
+  solved: SolvedFile,
+  path: string,
+  options: Options,
+  ours: Set<string>,
+): Promise<Outcome> {
   const { code, job, outcomes } = solved;
   if (!job || code !== exit.done) {
     const others = outcomes.filter(({ made }) => made).map(({ joint }) => joint.name);
@@ -133,11 +151,19 @@ async function writeMade(solved: SolvedFile, options: Options, ours: Set<string>
     print(tarOf(files));
     return { code, files: [] };
   }
-  const written = await writeAll(options.output, files, { force: options.force ?? false, ours });
+  const { filed, hasManifest, MANIFEST } = await import('../manifest.js');
+  const force = options.force ?? false;
+  const removes = (file: string) => force || ours.has(join(options.output, file));
+  const from = { job, jobPath: path, removes, ...(options.joint !== undefined && { joint: options.joint }) };
+  const { manifest, stale, changed } = filed(options.output, files, from);
+  if (hasManifest(options.output)) ours.add(join(options.output, MANIFEST));
+  const remove = stale.filter(removes);
+  const written = await writeAll(options.output, [...files, manifest], { force, ours, remove });
   if (!written.ok) {
     for (const problem of written.problems) tell(`halfpin: ${problem}`);
-    return { code: exit.refused, files: [] };
+    return { code: written.code, files: [] };
   }
   for (const each of written.paths) ours.add(each);
-  return { code, files: files.map((file) => file.path) };
+  tellStale(options.output, { removed: remove, left: stale.filter((file) => !removes(file)), changed });
+  return { code, files: [...files, manifest].map((file) => file.path) };
 }

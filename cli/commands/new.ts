@@ -41,7 +41,7 @@ async function makeNew(kind: string, { output, force = false, json }: Options) {
     const written = await writeAll(dirname(output), [file], { force });
     if (!written.ok) {
       for (const problem of written.problems) tell(`halfpin: ${problem}`);
-      return exit.refused;
+      return written.code;
     }
   }
   if (json) printJson({ kind, file: output === '-' ? null : output, job });

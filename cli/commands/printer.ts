@@ -11,7 +11,7 @@ import { formatMm, readLength } from '../../src/units/length.js';
 import { oneOf } from '../choices.js';
 import { type ExitCode, exit, type Finish } from '../exit.js';
 import { readTextFile } from '../input.js';
-import { writeAll } from '../output.js';
+import { type Written, writeAll } from '../output.js';
 import { print, printJson, shown, tell } from '../terminal.js';
 
 /** `halfpin printer`: how true a printer prints, and the factors that cure it. */
@@ -92,7 +92,7 @@ async function page(shop: string | undefined, options: PageOptions): Promise<Exi
     return exit.done;
   }
   const written = await writeAll(dirname(output), [{ path: basename(output), content }], { force });
-  if (!written.ok) return cannotWrite(written.problems);
+  if (!written.ok) return cannotWrite(written);
   const factors = { x: printer.scaleX, y: printer.scaleY };
   if (json) printJson({ file: output, bars, factors });
   else
@@ -180,7 +180,7 @@ async function set(
   const changed = text !== read.text;
   if (changed && !dryRun) {
     const written = await writeAll(dirname(shop), [{ path: basename(shop), content: text }], { force: true });
-    if (!written.ok) return cannotWrite(written.problems);
+    if (!written.ok) return cannotWrite(written);
   }
   if (json) printJson({ file: shop, written: changed && !dryRun, changes });
   else print(`${[...changes.map(changeLine), outcomeLine(shop, changed, dryRun)].join('\n')}\n`);
@@ -225,7 +225,7 @@ function lineOf(one: Finding): string {
   return `halfpin: ${one.at === '' ? '' : `${one.at}: `}${caution}${sentence(one, sayIn('mm'))}`;
 }
 
-function cannotWrite(problems: readonly string[]): ExitCode {
+function cannotWrite({ problems, code }: Extract<Written, { ok: false }>): ExitCode {
   for (const problem of problems) tell(`halfpin: ${problem}`);
-  return exit.refused;
+  return code;
 }

@@ -41,5 +41,5 @@ async function writeSchema({ output, force = false }: Options) {
     return exit.done;
   }
   for (const problem of written.problems) tell(`halfpin: ${problem}`);
-  return exit.refused;
+  return written.code;
 }

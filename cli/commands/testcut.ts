@@ -96,7 +96,7 @@ async function testCut(path: string, options: Options): Promise<ExitCode> {
     .filter((name) => !cuts.some(({ joint }) => joint === name));
   const untried = cuts.some(({ findings }) => findings.some(({ code }) => code === 'testcut-kind'));
   const code = solved.code === exit.done && untried ? exit.refused : solved.code;
-  const output = job ? await writeFiles(job, cuts, solids, options) : { ok: true };
+  const notWritten = job ? await writeFiles(job, cuts, solids, options) : undefined;
   if (options.json) {
     const data = solids.map(dataOfSolid);
     printJson({
@@ -109,7 +109,7 @@ async function testCut(path: string, options: Options): Promise<ExitCode> {
     print(`${describeTestCut(job, cuts, refusedBefore)}\n`);
     if (options.solid) print(`${describeSolids(job, solids)}\n`);
   }
-  return output.ok ? code : exit.refused;
+  return notWritten ?? code;
 }
 
 /** The DXF files of a folder, or its SVG files where it has no DXF. */
@@ -134,8 +134,8 @@ async function writeFiles(
   cuts: readonly TestCutOf[],
   solids: readonly SolidOutcome[],
   { output, force = false }: Options,
-): Promise<{ readonly ok: boolean }> {
-  if (output === undefined) return { ok: true };
+): Promise<ExitCode | undefined> {
+  if (output === undefined) return undefined;
   const { testCutPictureOf } = await import('../../src/pipeline.js');
   const files: MadeFile[] = [];
   for (const cut of cuts) {
@@ -149,7 +149,7 @@ async function writeFiles(
   const written = await writeAll(output, files, { force });
   if (written.ok) for (const path of written.paths) tell(`${kindOf(path)}: ${path}`);
   else for (const problem of written.problems) tell(`halfpin: ${problem}`);
-  return { ok: written.ok };
+  return written.ok ? undefined : written.code;
 }
 
 const kindOf = (path: string): string => (path.endsWith('.svg') ? 'Picture' : 'Solid');

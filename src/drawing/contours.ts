@@ -2,6 +2,7 @@ import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';
 import { pointAt, split, sweepOf } from '../geometry/segment.js';
 import type { Extents, Outline, Path, Segment } from '../geometry/types.js';
+import { inCutOrder } from './cut-order.js';
 import { lettersSet, type SetLetter, strokesOfLetter } from './lettering.js';
 import type { Drawing, Item, Layer } from './model.js';
 
@@ -27,8 +28,8 @@ const SHORTEST_PIECE = 2e-6;
 const WIDEST_ARC = 1.5 * Math.PI;
 
 /**
- * What the writers draw, in the order of the drawing, lettering as its strokes: no piece of no length, no
- * arc wider than three quarters of a turn, and no contour twice on one layer, as it would be cut twice.
+ * What the writers draw, in the order in which a machine should take it, lettering as its strokes: no piece of no
+ * length, no arc wider than three quarters of a turn, and no contour twice on one layer, as it would be cut twice.
  */
 export const contoursOf = (drawing: Drawing): readonly Contour[] => workedOut(drawing).contours;
 
@@ -51,7 +52,7 @@ const KEPT = 12;
 function workedOut(drawing: Drawing): Worked {
   const known = lately.find((one) => one.drawing === drawing);
   if (known) return known;
-  const contours = withoutRepeats(drawing.items.flatMap(contoursOfItem));
+  const contours = inCutOrder(withoutRepeats(drawing.items.flatMap(contoursOfItem)));
   const around = contours
     .map(({ line }) => extents(line))
     .reduce<Extents | undefined>((all, one) => (all ? joinedExtents(all, one) : one), undefined);

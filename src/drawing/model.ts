@@ -4,8 +4,9 @@ import type { Outline, Path, Point } from '../geometry/types.js';
  * What every writer takes. Millimetres, x right, y up; writers that draw downward turn y over once.
  * Layers are named by what is done to the sheet: CUT goes through, SCORE is a shallow line, ENGRAVE is
  * single-stroke lettering, REF is for reading only, STOCK is the end of the board under the template.
+ * In the order in which a machine should take them (see cut-order.ts).
  */
-export const layers = ['CUT', 'SCORE', 'ENGRAVE', 'REF', 'STOCK'] as const;
+export const layers = ['ENGRAVE', 'SCORE', 'CUT', 'REF', 'STOCK'] as const;
 export type Layer = (typeof layers)[number];
 
 /** A closed outline; on CUT and STOCK nothing else stands. */
@@ -45,6 +46,8 @@ export interface Drawing {
   readonly items: readonly Item[];
   /** Where no seam between the pages of a print should stand if another place will do, such as across a finger. */
   readonly keepClear?: KeepClear;
+  /** The sheet that all of it is cut from, its lower left corner at the drawing's zero; absent for a plate alone. */
+  readonly sheet?: { readonly width: number; readonly height: number };
 }
 
 /** Stretches of a drawing's x and y, mm. */

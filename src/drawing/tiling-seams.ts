@@ -1,3 +1,4 @@
+import { joinedIntervals } from './drawing.js';
 import type { Interval } from './model.js';
 
 /** The cells that a length is cut into and how much of it each page shows: neighbours share the overlap. */
@@ -59,7 +60,9 @@ function placeSeams(from: number, to: number, count: number, room: Room): readon
       from: Math.max(one.from + gap, last - (count - k) * step),
       to: Math.min(one.to + step, last - (count - k) * gap),
     }));
-    const free = within.flatMap((one) => without(one, room.keepClear));
+    // Places that are free before several seams overlap after one more: unless they are joined, they multiply.
+    const joined = joinedIntervals(within.filter(({ from: low, to: high }) => high >= low));
+    const free = joined.flatMap((one) => without(one, room.keepClear));
     reachable.push(free.length > 0 ? free : within);
   }
   const seams: number[] = [];
@@ -86,7 +89,7 @@ function without(one: Interval, others: readonly Interval[]): readonly Interval[
         const after = { from: other.to, to: part.to };
         return [before, after].filter((rest) => rest.to >= rest.from);
       }),
-    one.to >= one.from ? [one] : [],
+    [one],
   );
 }
 

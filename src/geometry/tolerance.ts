@@ -29,6 +29,12 @@ export const SHORTEST = 5e-7;
 export const SLIVER = 1e-5;
 
 /**
+ * The shortest piece of what a machine cuts, mm: a laser or a router table places to about as much, and at shorter
+ * pieces controllers stutter.
+ */
+export const SHORTEST_CUT = 0.01;
+
+/**
  * The farthest that two loose ends of an outline may lie apart and still be tied together: nodes whose
  * distance falls just over SAME_POINT because two curves meet at a grazing angle.
  */

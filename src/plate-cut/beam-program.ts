@@ -2,11 +2,11 @@ import type { Drawing } from '../drawing/model.js';
 import type { Move, ToolProgram } from '../drawing/tool-moves.js';
 import { type Finding, finding, given, type Result } from '../findings/finding.js';
 import { nested } from '../geometry/nesting.js';
-import { containsPoint, extents } from '../geometry/outline.js';
+import { containsPoint } from '../geometry/outline.js';
 import { plus, times, turnedRight } from '../geometry/point.js';
 import { tangentAt } from '../geometry/segment.js';
 import type { Outline, Path, Point, Region } from '../geometry/types.js';
-import { bedFindings, mm, movedBy } from './blank.js';
+import { bedFindings, blankOf, mm, movedBy } from './blank.js';
 import { PLATE_CAUTIONS } from './cautions.js';
 import { pathOf, plateOf, type Source } from './compensated.js';
 import { markLines, startOf } from './marks.js';
@@ -14,8 +14,8 @@ import type { BeamSettings } from './settings.js';
 
 /**
  * The program of a laser: lettering, scored lines, then what is cut through from the inside outward, with the
- * beam off on every way between. The beam starts on the line unless a lead-in is asked for. x and y are from
- * the lower left corner of the smallest sheet that holds the plate, its kerf and the lead-in.
+ * beam off on every way between. The beam starts on the line unless a lead-in is asked for. x and y are from the lower
+ * left corner of the drawing's sheet, or else of the smallest that holds the plate, its kerf and the lead-in.
  */
 export function beamProgram(drawing: Drawing, settings: BeamSettings, source: Source): Result<ToolProgram> {
   const { kerf, speed, power, leadIn, marks } = settings;
@@ -28,9 +28,8 @@ export function beamProgram(drawing: Drawing, settings: BeamSettings, source: So
     ...(marks ? lines.flatMap((one) => burnt(one, marks.speed, marks.power)) : []),
     ...cuts.flatMap((one) => burnt(one, speed, power, leadStart(one, leadIn, path))),
   ];
-  const box = extents(...path);
-  const edge = kerf / 2 + leadIn;
-  const [width, height] = [box.maxX - box.minX + 2 * edge, box.maxY - box.minY + 2 * edge];
+  const blank = blankOf(drawing, path, leadIn + kerf / 2);
+  const { dx, dy, width, height } = blank;
   const unmarked: readonly Finding[] =
     marks || lines.length === 0
       ? []
@@ -45,9 +44,9 @@ export function beamProgram(drawing: Drawing, settings: BeamSettings, source: So
       ],
       tool: { kind: 'beam' },
       blank: { width, height },
-      moves: moves.map((move) => movedBy(move, edge - box.minX, edge - box.minY)),
+      moves: moves.map((move) => movedBy(move, dx, dy)),
     },
-    [...made.findings, ...unmarked, ...bedFindings({ width, height }, settings, source)],
+    [...made.findings, ...unmarked, ...bedFindings(blank, settings, source)],
   );
 }
 

@@ -1,9 +1,31 @@
+import type { Drawing } from '../drawing/model.js';
 import type { Move } from '../drawing/tool-moves.js';
 import { type Finding, finding } from '../findings/finding.js';
+import { extents } from '../geometry/outline.js';
 import { translate } from '../geometry/transform.js';
+import type { Region } from '../geometry/types.js';
 import type { Source } from './compensated.js';
 
 /** The sheet that a program starts from: where its zero is, and whether the machine has room for it. */
+
+export interface Blank {
+  /** Program = drawing + (dx, dy). */
+  readonly dx: number;
+  readonly dy: number;
+  /** From the program's zero. */
+  readonly width: number;
+  readonly height: number;
+  /** How far the tool reaches from the program's zero. */
+  readonly reach: { readonly width: number; readonly height: number };
+}
+
+/** The sheet that a drawing says it is cut from, or else the smallest: what is cut, with what the tool takes all round. */
+export function blankOf({ sheet }: Drawing, cut: Region, around: number): Blank {
+  const { minX, minY, maxX, maxY } = extents(...cut);
+  const [dx, dy] = sheet ? [0, 0] : [around - minX, around - minY];
+  const reach = { width: maxX + dx + around, height: maxY + dy + around };
+  return { dx, dy, ...(sheet ?? reach), reach };
+}
 
 /** The same move with x and y moved. */
 export function movedBy(move: Move, dx: number, dy: number): Move {
@@ -15,7 +37,7 @@ export function movedBy(move: Move, dx: number, dy: number): Move {
 
 /** A caution where the program needs more room than the machine has. */
 export function bedFindings(
-  { width, height }: { readonly width: number; readonly height: number },
+  { reach: { width, height } }: Blank,
   { bed }: { readonly bed?: readonly [number, number] },
   { name, at }: Source,
 ): readonly Finding[] {

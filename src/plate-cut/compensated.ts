@@ -3,10 +3,10 @@ import type { Drawing, Item } from '../drawing/model.js';
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
 import { regionOf } from '../geometry/nesting.js';
 import { offsetRegion } from '../geometry/offset.js';
+import { withoutShortPieces } from '../geometry/short-pieces.js';
 import { tidyRegion } from '../geometry/tidy.js';
 import { EXACT_FIT, SLIVER } from '../geometry/tolerance.js';
 import type { Region } from '../geometry/types.js';
-import { inCutOrder } from './order.js';
 import { type Relief, relieved, widestMill } from './relief.js';
 
 /**
@@ -25,14 +25,18 @@ export interface Source {
   readonly at: string;
 }
 
-/** The drawing with its CUT outlines compensated, its items in the order in which a machine should take them. */
+/** The drawing with its CUT outlines compensated. */
 export function compensated(drawing: Drawing, cutting: Cutting, source: Source): Result<Drawing> {
-  if (cutting.for === 'nominal') return given({ ...drawing, items: inCutOrder(drawing.items) });
-  const path = pathOf(plateOf(drawing), cutting, source);
+  const path = cutting.for === 'nominal' ? nominal(drawing) : pathOf(plateOf(drawing), cutting, source);
   if (!path.ok) return path;
   const others = drawing.items.filter((item) => !isCut(item));
-  const items = inCutOrder([...others, ...path.value.path.map((one) => closed('CUT', one))]);
+  const items = [...others, ...path.value.path.map((one) => closed('CUT', one))];
   return given({ ...drawing, items }, path.findings);
+}
+
+function nominal(drawing: Drawing): Result<CutPath> {
+  const plate = plateOf(drawing);
+  return given({ plate, path: withoutShortPieces(plate) });
 }
 
 /** What is left of the sheet when the drawing's CUT outlines are cut. */
@@ -56,7 +60,7 @@ export function pathOf(
   source: Source,
 ): Result<CutPath> {
   const width = cutting.for === 'laser' ? cutting.kerf : cutting.cutter;
-  if (width === 0) return given({ plate, path: plate });
+  if (width === 0) return given({ plate, path: withoutShortPieces(plate) });
   const relief = cutting.for === 'laser' ? 'none' : cutting.relief;
   const made = relieved(plate, width, relief);
   // A beam rounds an inside corner by half its kerf, which no one sees; a gap that it fills is another matter.
@@ -66,7 +70,7 @@ export function pathOf(
   if (findings.length > 0) return refused(findings);
   // A hair short for a mill, so that a gap as wide as it, and a bite, keep their one line.
   const step = cutting.for === 'laser' ? width / 2 : width / 2 - EXACT_FIT;
-  const path = tidyRegion(offsetRegion(made.plate, step), SLIVER / 10);
+  const path = withoutShortPieces(tidyRegion(offsetRegion(made.plate, step), SLIVER / 10));
   const { name, at } = source;
   const count = made.corners.length;
   return given(

@@ -3,8 +3,8 @@ import type { Move, ToolProgram } from '../drawing/tool-moves.js';
 import { type Finding, finding, given, type Result } from '../findings/finding.js';
 import { nested } from '../geometry/nesting.js';
 import { extents, reversed } from '../geometry/outline.js';
-import type { Extents, Outline, Region } from '../geometry/types.js';
-import { bedFindings, mm, movedBy } from './blank.js';
+import type { Outline, Region } from '../geometry/types.js';
+import { type Blank, bedFindings, blankOf, mm, movedBy } from './blank.js';
 import { CNC_CAUTIONS, MACHINE_FIRST } from './cautions.js';
 import { pathOf, plateOf, type Source } from './compensated.js';
 import { contour } from './contour.js';
@@ -22,8 +22,8 @@ export interface NamedProgram {
 
 /**
  * The programs that mill a drawing's plate out of a sheet: scores and lettering, then holes, then the rest from
- * the inside outward. Marks get a program of their own when an engraving bit cuts them. x and y are from the
- * lower left corner of the smallest blank.
+ * the inside outward. Marks get a program of their own when an engraving bit cuts them. x and y are from the lower
+ * left corner of the drawing's sheet, or else of the smallest blank: the plate and a cutter's width all round.
  */
 export function millPrograms(
   drawing: Drawing,
@@ -32,8 +32,8 @@ export function millPrograms(
 ): Result<readonly NamedProgram[]> {
   const made = pathOf(plateOf(drawing), { for: 'cnc', ...settings }, source);
   if (!made.ok) return made;
-  const box = extents(...made.value.plate);
-  const blank = { ...blankOf(box, settings), drawing, settings };
+  const sheet = blankOf(drawing, made.value.plate, settings.cutter);
+  const blank = { ...sheet, drawing, settings };
   const cut = throughCuts(made.value.path, settings, source);
   const marks = marksOf(drawing, settings, source);
   const { ownTool, tip, depth } = settings.marks;
@@ -60,7 +60,7 @@ export function millPrograms(
   };
   return given(
     [...(ownTool && engraving ? [engraved] : []), milling],
-    [...made.findings, ...cut.findings, ...marks.findings, ...bedFindings(blank, settings, source)],
+    [...made.findings, ...cut.findings, ...marks.findings, ...bedFindings(sheet, settings, source)],
   );
 }
 
@@ -148,28 +148,16 @@ function markMoves(
 
 // Around it all
 
-interface Blank {
-  readonly drawing: Drawing;
-  readonly settings: MillSettings;
-  readonly dx: number;
-  readonly dy: number;
-  readonly width: number;
-  readonly height: number;
-}
-
-/** The plate and one cutter's width all round, which is what the tool takes. */
-function blankOf(box: Extents, { cutter }: MillSettings): Omit<Blank, 'drawing' | 'settings'> {
-  return {
-    dx: cutter - box.minX,
-    dy: cutter - box.minY,
-    width: box.maxX - box.minX + 2 * cutter,
-    height: box.maxY - box.minY + 2 * cutter,
-  };
-}
-
 function program(
   moves: readonly Move[],
-  { drawing, settings, dx, dy, width, height }: Blank,
+  {
+    drawing,
+    settings,
+    dx,
+    dy,
+    width,
+    height,
+  }: Blank & { readonly drawing: Drawing; readonly settings: MillSettings },
   remarks: readonly string[],
 ): ToolProgram {
   const { rpm, safeHeight } = settings;

@@ -31,7 +31,7 @@ const EDGE = 10;
 
 /**
  * The sheet that plates are laid on: the stock, or as much of it as goes on the bed of the machine that cuts it.
- * Refused where the shop gives no sheet, or a spacing that the tool alone takes.
+ * Refused where the shop gives no sheet, or a spacing or an edge that the tool alone takes.
  */
 export function sheetOf({ plate, laser, cnc }: Shop): Result<SheetSize> {
   if (!plate.sheet) return refused([finding('nest-no-sheet', 'refused', 'shop.plate.sheet', {})]);
@@ -45,8 +45,12 @@ export function sheetOf({ plate, laser, cnc }: Shop): Result<SheetSize> {
     return refused([finding('nest-spacing', 'refused', 'shop.plate.spacing', { spacing, tool })]);
   }
   const [width, height] = plate.sheet;
+  const edge = plate.edge ?? Math.max(EDGE, tool);
+  // The tool's middle, and the lead-in beside it, stay on the sheet: its corner is the program's zero.
+  const least = tool / 2 + (plate.cutFor === 'laser' ? (laser?.leadIn ?? 0) : 0);
+  if (edge < least) return refused([finding('nest-edge', 'refused', 'shop.plate.edge', { edge, least })]);
   const room = bed ? onBed([width, height], bed) : ([width, height] as const);
-  const sheet = { width: room[0], height: room[1], spacing, edge: plate.edge ?? Math.max(EDGE, tool) };
+  const sheet = { width: room[0], height: room[1], spacing, edge };
   const cutDown = room[0] < width || room[1] < height;
   const data = { width, height, roomX: room[0], roomY: room[1] };
   return given(sheet, cutDown ? [finding('nest-sheet-cut-down', 'ok', 'shop.plate.sheet', data)] : []);
@@ -100,6 +104,7 @@ export function nestedSheets(
       drawing: {
         title: `${jobTitle}: plates, sheet ${i + 1} of ${sheets.length}`,
         notes: [...new Set(notes)],
+        sheet: { width: sheet.width, height: sheet.height },
         items: [closed('REF', rectangle(0, 0, sheet.width, sheet.height)), ...items],
       },
     };

@@ -1,6 +1,6 @@
 import { cross, minus, unit } from '../geometry/point.js';
 import { lengthOf, pointAt } from '../geometry/segment.js';
-import type { Outline, Segment } from '../geometry/types.js';
+import type { Point, Segment } from '../geometry/types.js';
 import type { Contour } from './contour.js';
 
 /** A piece of a tool's path over a holding tab, by lengths along the path, mm. */
@@ -21,7 +21,11 @@ export function gapsFor(path: Contour, count: number, width: number, cutter: num
   const gap = width + cutter;
   const any = sidesOf(path).filter(({ length }) => length >= gap + 2 * CLEAR);
   const sides = any.filter(({ segment }) => segment.kind === 'line');
-  const onRim = sides.filter(({ segment }) => isOnRim(segment, path.outline));
+  const around = path.outline.segments.flatMap((one) => [
+    one.from,
+    ...[0.25, 0.5, 0.75].map((t) => pointAt(one, t)),
+  ]);
+  const onRim = sides.filter(({ segment }) => isOnRim(segment, around));
   const choices = [onRim.filter(({ length }) => length >= 4 * gap), onRim, sides, any];
   const placed = choices.map((some) => spread(some, count, gap));
   const enough = placed.find((gaps) => gaps.length === count);
@@ -45,12 +49,10 @@ function sidesOf({ outline }: Contour): readonly Side[] {
 }
 
 /** On the hull of the path: all of it lies on one side of the line, so no finger or opening is near. */
-function isOnRim({ from, to }: Segment, { segments }: Outline): boolean {
+function isOnRim({ from, to }: Segment, around: readonly Point[]): boolean {
   const along = unit(minus(to, from));
-  const aside = segments
-    .flatMap((one) => [one.from, pointAt(one, 0.25), pointAt(one, 0.5), pointAt(one, 0.75)])
-    .map((at) => cross(along, minus(at, from)));
-  return Math.max(...aside) < 1e-6 || Math.min(...aside) > -1e-6;
+  const aside = (at: Point): number => cross(along, minus(at, from));
+  return !(around.some((at) => aside(at) >= 1e-6) && around.some((at) => aside(at) <= -1e-6));
 }
 
 /** The middles of gaps may lie anywhere on a side but its ends; these stretches, put together, are shared evenly. */

@@ -35,7 +35,7 @@ export interface DxfArc {
 
 export type DxfEntity = DxfPolyline | DxfLine | DxfArc;
 
-/** What a DXF file holds of a drawing, in the order of the drawing. */
+/** What a DXF file holds of a drawing, in the order in which a machine should take it. */
 export function dxfEntities(drawing: Drawing, style: DxfEntityStyle): readonly DxfEntity[] {
   const contours = contoursOf(drawing);
   switch (style) {

@@ -17,13 +17,13 @@ type Version = keyof typeof releases;
  */
 export function dxfRelease(content: DxfContent, version: Version): string {
   const { head, tail, handles, modelSpace } = frameOf(content, version);
-  const drawn = layers.flatMap((layer) => content.entities.filter((one) => one.layer === layer));
   const common = new Map(layers.map((layer) => [layer, commonText(layer, content, version)]));
-  const entities = drawn.map((one, i) =>
+  const entities = content.entities.map((one, i) =>
     entityText(one, `${hex(handles + 1 + i)}\n330\n${modelSpace}\n${common.get(one.layer)}`),
   );
   const seeded = head.map(
-    (tag, i): Tag => (isAfter(head, i, '$HANDSEED') ? [tag[0], hex(handles + 1 + drawn.length)] : tag),
+    (tag, i): Tag =>
+      isAfter(head, i, '$HANDSEED') ? [tag[0], hex(handles + 1 + content.entities.length)] : tag,
   );
   return `${dxfText(seeded)}${entities.join('')}${dxfText(tail)}`;
 }

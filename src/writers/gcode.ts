@@ -162,31 +162,37 @@ const number = (value: number): string => decimal(value, DECIMALS);
 
 const rounded = (value: number): number => Number(number(value));
 
-/** Comments in round brackets, which cannot be nested; plain ASCII, broken between words. */
+/**
+ * Every comment of a file is made here: in round brackets, which cannot be nested, broken between words. Controllers
+ * obey some comments by their first word (MSG, LOGOPEN, PRINT), and some characters wherever they stand (! ~ ? $ %),
+ * so each line begins with a sign that begins no command and holds nothing but harmless characters.
+ */
 function comment(text: string): readonly string[] {
-  const room = LONGEST_LINE - 2;
+  const room = LONGEST_LINE - 2 - COMMENT.length;
   const lines: string[] = [];
-  for (const word of plain(text).split(' ')) {
+  for (const word of harmless(text).split(' ')) {
     const longer = `${lines.at(-1) ?? ''} ${word}`;
     if (lines.length > 0 && longer.length <= room) lines[lines.length - 1] = longer;
     else lines.push(...(word.match(new RegExp(`.{1,${room}}`, 'g')) ?? []));
   }
-  return lines.map((line) => `(${line})`);
+  return lines.map((line) => `(${COMMENT}${line})`);
 }
 
-function plain(text: string): string {
+const COMMENT = '- ';
+
+/** Letters without their accents, digits, and a few signs; others become a dash, brackets and quotes nothing. */
+function harmless(text: string): string {
   return text
-    .replace(/[’‘]/g, "'")
-    .replace(/[“”″]/g, '"')
+    .replace(/(?<=\d)["”″]/g, ' in')
+    .replace(/[()[\]{}<>'"’‘“”″]/g, '')
     .replace(/[–—−]/g, '-')
+    .replace(/;/g, ',')
     .replace(/×/g, 'x')
     .replace(/°/g, ' deg')
-    .replace(/[([{]/g, '<')
-    .replace(/[)\]}]/g, '>')
     .normalize('NFKD')
     .replace(/⁄/g, '/')
     .replace(/\p{M}/gu, '')
-    .replace(/[^ -~]/g, '?')
     .replace(/\s+/g, ' ')
+    .replace(/[^A-Za-z0-9 .,:/+-]/gu, '-')
     .trim();
 }

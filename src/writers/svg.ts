@@ -12,8 +12,6 @@ export interface SvgOptions extends WriterOptions {
   readonly strokeWidth?: number;
   /** For pages and screens instead of machines: white ground, a margin, lines good to look at, boards tinted. */
   readonly picture?: boolean;
-  /** Layers in the order in which the drawing first has them, for machines that work from the top of the file down. */
-  readonly inOrder?: boolean;
 }
 
 /**
@@ -35,7 +33,7 @@ function writeSvg(drawing: Drawing, options: SvgOptions): string {
     ...(options.picture
       ? [`<rect x="${box[0]}" y="${box[1]}" width="${box[2]}" height="${box[3]}" fill="#FFFFFF"/>`]
       : []),
-    ...layersOf(contours, options).flatMap((layer) =>
+    ...(options.picture ? pictureOrder : layers).flatMap((layer) =>
       groupOf(
         layer,
         contours.filter((one) => one.layer === layer),
@@ -45,11 +43,6 @@ function writeSvg(drawing: Drawing, options: SvgOptions): string {
     '</svg>',
     '',
   ].join('\n');
-}
-
-function layersOf(contours: readonly Contour[], { picture, inOrder }: SvgOptions): readonly Layer[] {
-  if (picture) return pictureOrder;
-  return inOrder ? [...new Set(contours.map(({ layer }) => layer))] : layers;
 }
 
 /** Boards lie under the plate that is looked at. */

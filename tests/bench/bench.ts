@@ -15,7 +15,7 @@ const { values } = parseArgs({ options: { root: { type: 'string', default: '.' }
 const { root } = values;
 console.log(`Node ${process.version}, ${process.platform} ${process.arch}\n`);
 coldStart(root);
-growth();
+await growth();
 kits();
 againstMakerjs();
 await againstClipper();

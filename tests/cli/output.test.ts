@@ -1,7 +1,17 @@
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync, readlinkSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  lstatSync,
+  mkdirSync,
+  readFileSync,
+  readlinkSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { exit } from '../../cli/exit.js';
 import { type OutFile, writeAll } from '../../cli/output.js';
 import { tarOf } from '../../cli/tar.js';
 import { listing, workFolder } from './command.js';
@@ -28,7 +38,11 @@ describe('files are written whole, all or none', () => {
     mkdirSync(join(folder, 'b'), { recursive: true });
     writeFileSync(join(folder, 'b/three.json'), 'kept');
     const written = await writeAll(folder, files, fresh);
-    expect(written).toEqual({ ok: false, problems: [expect.stringContaining('three.json exists already')] });
+    expect(written).toEqual({
+      ok: false,
+      code: exit.refused,
+      problems: [expect.stringContaining('three.json exists already')],
+    });
     expect(listing(folder)).toEqual(['b/three.json']);
     expect(existsSync(join(folder, 'a'))).toBe(false);
     expect(readFileSync(join(folder, 'b/three.json'), 'utf8')).toBe('kept');
@@ -78,6 +92,33 @@ describe('files are written whole, all or none', () => {
     expect((await writeAll(folder, files, { force: true })).ok).toBe(true);
     expect(readlinkSync(join(folder, 'a/one.svg'))).toBe('../real/one.svg');
     expect(readFileSync(join(folder, 'real/one.svg'), 'utf8')).toBe('one');
+  });
+
+  test('a device or a pipe is never replaced, by its own name or through a link, and nothing else is written', async () => {
+    const folder = join(work, 'device');
+    mkdirSync(join(folder, 'b'), { recursive: true });
+    execFileSync('mkfifo', [join(folder, 'pipe')]);
+    for (const [place, to] of [
+      ['b/three.json', '/dev/null'],
+      ['b/three.json', '../pipe'],
+    ] as const) {
+      rmSync(join(folder, place), { force: true });
+      symlinkSync(to, join(folder, place));
+      for (const force of [false, true]) {
+        const written = await writeAll(folder, files, { force });
+        expect(written).toMatchObject({
+          ok: false,
+          code: exit.misuse,
+          problems: [expect.stringContaining('not a file')],
+        });
+      }
+      expect(readlinkSync(join(folder, place))).toBe(to);
+      expect(existsSync(join(folder, 'a'))).toBe(false);
+    }
+    expect(lstatSync('/dev/null').isCharacterDevice()).toBe(true);
+    expect(lstatSync(join(folder, 'pipe')).isFIFO()).toBe(true);
+    const own = await writeAll(folder, [{ path: 'pipe', content: 'x' }], { force: true });
+    expect(own).toMatchObject({ ok: false, code: exit.misuse });
   });
 
   test('what a killed run left staged is swept, what a living one stages is not', async () => {

@@ -1,10 +1,12 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { contoursOf } from '../../src/drawing/contours.js';
 import { closed, open } from '../../src/drawing/drawing.js';
 import type { Drawing, Item } from '../../src/drawing/model.js';
-import { area, outline, polygon, reversed } from '../../src/geometry/outline.js';
+import { area, circle, outline, polygon, rectangle, reversed } from '../../src/geometry/outline.js';
 import { line, sweepOf } from '../../src/geometry/segment.js';
 import type { Arc, Outline } from '../../src/geometry/types.js';
+import { plateWith } from '../plate-cut/plates.js';
 import { comb, plate } from './fixture.js';
 import { overlaps } from './overlap.js';
 
@@ -53,6 +55,28 @@ describe('what writers draw', () => {
     const arcs = one?.line.segments.filter((piece) => piece.kind === 'arc') ?? [];
     expect(arcs).toHaveLength(2);
     expect(arcs.reduce((sum, piece) => sum + sweepOf(piece), 0)).toBeCloseTo(2 * Math.PI - 0.01, 9);
+  });
+
+  test('stands in the order of cutting: lettering, scores, then from the inside outward, whatever the order before', () => {
+    const { items } = plateWith(
+      rectangle(0, 0, 100, 100),
+      rectangle(10, 10, 90, 90),
+      rectangle(20, 20, 80, 80),
+      circle({ x: 50, y: 50 }, 10),
+    );
+    fc.assert(
+      fc.property(fc.shuffledSubarray([...items.keys()], { minLength: items.length }), (order) => {
+        const sorted = contoursOf(drawing(...order.flatMap((i) => items[i] ?? [])));
+        const ranks = sorted.map(({ layer }) => ['ENGRAVE', 'SCORE', 'CUT', 'REF', 'STOCK'].indexOf(layer));
+        expect(ranks).toEqual([...ranks].sort((a, b) => a - b));
+        expect(new Set(ranks).size).toBe(4);
+        const sizes = sorted.flatMap(({ layer, line: one }) =>
+          layer === 'CUT' && one.closed ? [Math.abs(area(one))] : [],
+        );
+        expect(sizes).toHaveLength(4);
+        expect(sizes).toEqual([...sizes].sort((a, b) => a - b));
+      }),
+    );
   });
 
   test('the fixture of these tests runs over none of its lines twice', () => {

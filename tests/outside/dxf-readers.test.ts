@@ -40,7 +40,7 @@ describe.each(releases)('dxf-parser reads %s', (version) => {
   });
 
   test('the vertices and bulges that were drawn', () => {
-    const [outline, hole] = on('CUT');
+    const [hole, outline] = on('CUT');
     expectSame(outline, comb);
     expectSame(hole, screwHole);
   });
@@ -56,7 +56,7 @@ describe.each(releases)('dxf-parser reads %s', (version) => {
   });
 
   test('the slots where they were put', () => {
-    const vertices = on('CUT')[0]?.vertices ?? [];
+    const vertices = on('CUT')[1]?.vertices ?? [];
     for (const { from, to, depth } of slots) {
       const root = vertices.findIndex(({ x, y }) => x === from && y > -20);
       const [a, b] = vertices.slice(root, root + 2);

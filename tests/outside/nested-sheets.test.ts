@@ -1,4 +1,4 @@
-import { FillRule, type PathsD, translatePathsD, unionD } from 'clipper2-ts';
+import { FillRule, type PathsD, unionD } from 'clipper2-ts';
 import { describe, expect, test } from 'vitest';
 import type { Job } from '../../src/job/types.js';
 import { makeFiles, solveJob } from '../../src/pipeline.js';
@@ -72,15 +72,8 @@ describe('the milling program of a sheet', () => {
     expect(plates.length).toBeGreaterThan(2);
     const [sheet, ...more] = settled(nestedSheets(plates, settled(sheetOf(job.shop)), job.title));
     expect(more).toEqual([]);
-    const nominal = polygonsOf(sheet ? plateOf(sheet.drawing) : []);
-    const corner = (axis: 'x' | 'y') => Math.min(...nominal.flat().map((one) => one[axis]));
-    // The program's zero is a cutter's width from the lower left of what it cuts.
-    const wanted: PathsD = unionD(
-      translatePathsD(nominal, cutter - corner('x'), cutter - corner('y')),
-      [],
-      FillRule.EvenOdd,
-      6,
-    );
+    // Program and drawing have one zero: the corner of the sheet.
+    const wanted: PathsD = unionD(polygonsOf(sheet ? plateOf(sheet.drawing) : []), [], FillRule.EvenOdd, 6);
     const cuts = swept(motions, cutter, ({ to }) => (to.z ?? 0) < -1);
     // Nothing of a plate is cut …
     expect(sizeOf(both(cuts, grown(wanted, -0.01)))).toBeLessThan(0.01);

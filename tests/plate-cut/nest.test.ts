@@ -1,7 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { extents } from '../../src/geometry/outline.js';
 import type { Job, PlateStock, Shop } from '../../src/job/types.js';
 import { judgeFiles, type MakeOptions, makeFiles, solveJob } from '../../src/pipeline.js';
+import { segmentOf } from '../../src/plate-cut/backplot.js';
+import { replay } from '../../src/plate-cut/interpreter.js';
 import { nest, type PlacedPlate, type SheetSize, usedShare } from '../../src/plate-cut/nest.js';
 import { readSample } from '../support/jobs.js';
 import { contoursOn } from '../support/read-plate.js';
@@ -94,6 +97,13 @@ const made = (job: Job, options: MakeOptions) =>
 const judged = (job: Job, options: MakeOptions = {}) =>
   judgeFiles(job, solveJob(job), { only: ['nest'], ...options });
 
+const boxOf = (points: readonly { readonly x: number; readonly y: number }[]) => ({
+  minX: Math.min(...points.map(({ x }) => x)),
+  minY: Math.min(...points.map(({ y }) => y)),
+  maxX: Math.max(...points.map(({ x }) => x)),
+  maxY: Math.max(...points.map(({ y }) => y)),
+});
+
 interface NestReport {
   readonly sheets: readonly {
     readonly name: string;
@@ -145,12 +155,52 @@ describe('nest files', () => {
     expect(codes).not.toContain('program-over-bed');
   });
 
+  const mill = { cutter: 3.175, rpm: 18000, feed: 1500, plunge: 400, pass: 6, tabs: { count: 0 } };
+  const beam = { kerf: 0.2, speed: 600, power: 300 };
+  test.each([
+    ['nominal plates, milled', {}, { cnc: mill }, 3.175 / 2],
+    ['plates for a router table', { cutFor: 'cnc' }, { cnc: mill }, 0],
+    ['plates for a laser', { cutFor: 'laser' }, { laser: beam }, 0],
+  ] as const)(
+    'of %s: drawing, program and backplot have one zero, the corner of the sheet',
+    async (_, more, machines, step) => {
+      const job = sheetOf({ sheet: [800, 400], edge: 17, ...more }, machines);
+      const files = await made(job, { as: ['gcode', 'dxf', 'svg'] });
+      const text = (ending: string) => String(files.find(({ path }) => path === `nest-1${ending}`)?.content);
+      const drawn = boxOf(contoursOn(text('.dxf'), 'CUT').flat());
+      const { motions, faults } = replay(text('.ngc'));
+      expect(faults).toEqual([]);
+      const cut = motions.flatMap((motion) => (motion.rapid ? [] : (segmentOf(motion) ?? [])));
+      const program = extents({ closed: false, segments: cut });
+      for (const [one, other, by] of [
+        [program.minX, drawn.minX, -step],
+        [program.minY, drawn.minY, -step],
+        [program.maxX, drawn.maxX, step],
+        [program.maxY, drawn.maxY, step],
+      ] as const) {
+        expect(Math.abs(one - other - by)).toBeLessThan(2e-4);
+      }
+      const tool = 'cnc' in machines ? mill.cutter : beam.kerf;
+      expect(program.minX + tool / 2).toBeCloseTo(17, 3);
+      expect(program.minY + tool / 2).toBeCloseTo(17, 3);
+      // The drawing is as large as the sheet, and so is the blank of the backplot.
+      const [, ...sizes] =
+        /width="([\d.]+)mm" height="([\d.]+)mm" viewBox="(\S+ \S+)/.exec(text('.svg')) ?? [];
+      expect(sizes).toEqual(['800', '400', '0 -400']);
+      const backplot = text('-backplot.svg');
+      const edges = [...backplot.matchAll(/M0 0L800 0L800 -400L0 -400Z/g)];
+      expect(edges).toHaveLength(1);
+    },
+  );
+
   test('are refused without a sheet, with no room for the tool between plates, for a plate larger than the sheet', async () => {
     const { sheet: _, ...plain } = tray.shop.plate;
     const unsized = { ...tray, shop: { ...tray.shop, plate: plain } };
     expect(await judged(unsized)).toMatchObject([{ code: 'nest-no-sheet', level: 'refused' }]);
     const tight = sheetOf({ sheet: [800, 400], spacing: 3, cutFor: 'cnc' }, { cnc: { cutter: 3.175 } });
     expect(await judged(tight)).toMatchObject([{ code: 'nest-spacing', data: { spacing: 3, tool: 3.175 } }]);
+    const narrow = sheetOf({ sheet: [800, 400], edge: 1, cutFor: 'cnc' }, { cnc: { cutter: 3.175 } });
+    expect(await judged(narrow)).toMatchObject([{ code: 'nest-edge', data: { edge: 1, least: 1.5875 } }]);
     const small = await judged(sheetOf({ sheet: [150, 100] }));
     expect(new Set(small.map(({ code }) => code))).toEqual(new Set(['nest-plate-over-sheet']));
   });

@@ -23,6 +23,9 @@ const written = (moves: readonly Move[], more: Partial<ToolProgram> = {}): strin
 
 const body = (text: string): readonly string[] => text.split('\n').slice(4, -3);
 
+/** Letters, digits and signs that no controller acts on, behind a sign that begins no command. */
+const harmless = /^\(- [A-Za-z0-9 .,:/+-]+\)$/;
+
 describe('an RS-274 file', () => {
   const { programs } = milled(plateWith(roundComb, ...screwHoles), settingsFor({ cutter: 3.175 }));
 
@@ -38,15 +41,15 @@ describe('an RS-274 file', () => {
     for (const { text } of programs) {
       for (const line of text.split('\n')) {
         expect(line.length, line).toBeLessThanOrEqual(50);
-        if (line.startsWith('(')) expect(line).toMatch(/^\([ -'*-~]+\)$/);
+        if (line.startsWith('(')) expect(line).toMatch(harmless);
         else expect(line).toMatch(/^([A-Z]-?\d+(\.\d{1,4})?( |$|(?=[A-Z])))*$/);
       }
     }
   });
 
   test('says what it holds, where zero is, and what to mind', () => {
-    const said = (programs.at(-1)?.text ?? '').replace(/\)\n\(/g, ' ');
-    expect(said).toContain('(A plate <of 1/2 in ply> - "test"');
+    const said = (programs.at(-1)?.text ?? '').replace(/\)\n\(- /g, ' ');
+    expect(said).toContain('(- A plate of 1/2 in ply - test');
     expect(said).toContain('do not compensate it again');
     expect(said).toContain('lower left corner of a blank');
     expect(said).toContain('eye and ear protection');
@@ -70,13 +73,55 @@ describe('an RS-274 file', () => {
       'G1 Z-1 F300',
       'G1 X1 F900',
       'G1 X2',
-      '(done <nearly>)',
+      '(- done nearly)',
       'G0 Z5',
     ]);
   });
 
   test('is empty without a program', () => {
     expect(gcodeWriter.write(small, { colours })).toBe('');
+  });
+});
+
+describe('a comment', () => {
+  const commands = [
+    'LOGOPEN,x',
+    'MSG,',
+    'DEBUG,#1',
+    'PRINT,',
+    'PROBEOPEN x',
+    'ABORT,',
+    'G0 X9)',
+    ')\nG0 X9\n(',
+    ';',
+    '%',
+  ];
+  const title = fc.oneof(
+    fc.string({ unit: 'binary', maxLength: 120 }),
+    fc
+      .array(fc.constantFrom(...commands, '!', '~', '?', '$', '\u0018', ' ', 'tray'), { maxLength: 30 })
+      .map((all) => all.join('')),
+  );
+
+  test('is never obeyed, whatever it says: it starts no command and holds no character that a controller acts on', () => {
+    fc.assert(
+      fc.property(title, title, (remark, words) => {
+        const text = written([{ kind: 'say', text: words }], { remarks: [remark] });
+        const lines = text.split('\n');
+        for (const line of lines.filter((one) => one.includes('('))) expect(line).toMatch(harmless);
+        expect(lines.filter((one) => !one.startsWith('('))).toEqual(written([]).split('\n'));
+        expect(replay(text).motions).toEqual(
+          replay(written([])).motions.map((one) => ({ ...one, line: expect.any(Number) })),
+        );
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  test('keeps words and numbers that can be read', () => {
+    expect(body(written([{ kind: 'say', text: 'Café’s 1/2" tray; ½ × 8°, (box)' }]))).toEqual([
+      '(- Cafes 1/2 in tray, 1/2 x 8 deg, box)',
+    ]);
   });
 });
 

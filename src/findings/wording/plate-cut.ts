@@ -55,6 +55,8 @@ export const plateCutWording = {
     'plates are laid on sheets of a known size only: write the width and height of yours (plate: { sheet: [24 in, 12 in] })',
   'nest-spacing': (d: { spacing: number; tool: number }, say: Say) =>
     `plate.spacing of ${say.length(d.spacing)} leaves nothing between plates cut by a tool ${say.length(d.tool)} wide; ${say.length(d.tool + 6)} would do`,
+  'nest-edge': (d: { edge: number; least: number }, say: Say) =>
+    `plate.edge of ${say.length(d.edge)} lets the tool run off the sheet: it needs ${say.length(d.least)} or more beside the plates`,
   'nest-sheet-cut-down': (d: { width: number; height: number; roomX: number; roomY: number }, say: Say) =>
     `a sheet of ${say.length(d.width)} by ${say.length(d.height)} is larger than the bed: plates are laid on pieces of ${say.length(d.roomX)} by ${say.length(d.roomY)}`,
   'nest-plate-over-sheet': (
