@@ -1,4 +1,4 @@
-import { type Standing, standingOf } from '../saving.js';
+import { type Keeping, type Standing, standingOf } from '../saving.js';
 import { useBench } from '../store.js';
 
 /** Where the job's text stands: always to be seen, and worked out from what the server has confirmed. */
@@ -11,7 +11,7 @@ export function SaveState() {
   const inTrouble = standing in troubled;
   return (
     <div class={inTrouble ? 'save-state troubled' : 'save-state'} data-standing={standing}>
-      <p role="status">{wordsFor(standing, served, name, theirs !== undefined)}</p>
+      <p role="status">{wordsFor(standing, served, name, keeping)}</p>
       {standing === 'not-written' && trouble?.why === 'not-written' && <p>{trouble.problem}</p>}
       {standing === 'changed-elsewhere' && (
         <p class="cures">
@@ -63,7 +63,7 @@ const troubled: Readonly<Partial<Record<Standing, true>>> = {
   'not-written': true,
 };
 
-function wordsFor(standing: Standing, served: boolean, name: string, isThere: boolean): string {
+function wordsFor(standing: Standing, served: boolean, name: string, keeping: Keeping): string {
   switch (standing) {
     case 'saved':
       return `saved in ${name}`;
@@ -76,12 +76,18 @@ function wordsFor(standing: Standing, served: boolean, name: string, isThere: bo
     case 'new':
       return 'new, nothing changed yet';
     case 'changed-elsewhere':
-      return isThere
-        ? `Not saved: ${name} holds something that this page hasn’t read. Another program wrote it.`
-        : `Not saved: ${name} is gone from its folder.`;
+      return conflictWords(name, keeping);
     case 'no-answer':
       return 'Not saved: halfpin board doesn’t answer. Was it stopped?';
     case 'not-written':
       return `Not saved: ${name} can’t be written.`;
   }
+}
+
+function conflictWords(name: string, { known, trouble }: Keeping): string {
+  if (trouble?.why === 'changed' && trouble.theirs === undefined)
+    return `Not saved: ${name} is gone from its folder.`;
+  return known.length === 0
+    ? `Not saved: there is a ${name} in the folder already, and it isn’t this job.`
+    : `Not saved: ${name} has changed since this page last read or wrote it.`;
 }
