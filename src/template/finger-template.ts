@@ -93,7 +93,8 @@ function fingerTemplate(
   const { joint, shop } = context;
   const at = `joints.${joint.name}`;
   const turn = (cut: Cut): Cut => (mirrored ? mirroredCut(cut, solved.width) : cut);
-  const shared = { width: solved.width, options: joint.template, stock: shop.plate, at, mirrored };
+  const bothStops = solved.symmetric && solved.meeting === undefined;
+  const shared = { width: solved.width, options: joint.template, stock: shop.plate, at, mirrored, bothStops };
   const [first, second] = cuts;
   const built = second
     ? buildOnePlate([turn(first), turn(second)], shared)
