@@ -125,7 +125,7 @@ export function reportOf(
     ),
     ...(solved.lip && { lip: solved.lip }),
     plate: tidied({ thickness: shop.plate.thickness, leastFinger: shop.plate.leastFinger }),
-    cuts: solved.cuts.map((cut) => reportedCut(cut, solved.kind, templates, shop)),
+    cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
     findings: reportedFindings(findings, say),
   };
 }
@@ -173,10 +173,10 @@ function heldBy({ plate, laser, cnc }: Shop): Report['holds'] {
   return { for: plate.cutFor ?? 'nominal', width: tidied(width ?? 0) };
 }
 
-function reportedCut(cut: Cut, kind: string, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
+function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
   const { name, side, parts } = placeOf(cut, templates);
   const { turned } = side;
-  const { backing } = benchOf(side, kind);
+  const { backing } = benchOf(side);
   const { secondStop } = cut;
   return tidied<ReportedCut>({
     board: cut.board,

@@ -1,7 +1,8 @@
 import { paperSize } from '../shared/paper.js';
 import type { Layer } from './drawing/model.js';
-import { sayIn } from './findings/say.js';
+import { sayToSet } from './findings/say-to-set.js';
 import type { Job } from './job/types.js';
+import { correctionsOf } from './refit/corrections.js';
 import { keysOf } from './refit/measured.js';
 import { fitModelOf } from './refit/model.js';
 import { type PictureOf, sheetHtml } from './sheet/html.js';
@@ -54,7 +55,7 @@ export function indexFile(job: Job, all: readonly MadeJoint[], paths: readonly s
   const files = Object.fromEntries(
     all.map(({ joint }) => [joint.name, paths.filter((path) => path.startsWith(`${joint.name}/`))]),
   );
-  const input = { job, joints: all, pieces: piecesOf(job, all), say: sayIn(job.units), files };
+  const input = { job, joints: all, pieces: piecesOf(job, all), say: sayToSet(job.units), files };
   return { path: 'index.html', content: indexPage(input, pictures(job)) };
 }
 
@@ -63,9 +64,10 @@ export function sheetInput(job: Job, made: MadeJoint, all: readonly MadeJoint[])
     ...made,
     jobTitle: job.title,
     shop: job.shop,
-    say: sayIn(job.units),
+    say: sayToSet(job.units),
     units: job.units,
     measures: measuresOf(made),
+    corrections: correctionsOf(made.joint, made.solved, job.units),
     pieces: piecesOf(job, all).filter(
       ({ front, back }) => front.joint.name === made.joint.name || back?.joint.name === made.joint.name,
     ),

@@ -76,7 +76,8 @@ interface Part {
 
 const NOTHING: Part = { steps: [], findings: [] };
 
-function adviceOf(model: FitModel, measured: readonly Measured[]): Advice {
+/** What measurements of a joint whose model is known say to change. */
+export function adviceOf(model: FitModel, measured: readonly Measured[]): Advice {
   const told = errorsOf(model, measured);
   const looser = looserOf(model, measured, told);
   const { settings, sizes } = fitParts(model, told, looser);

@@ -1,7 +1,6 @@
 import { extents } from '../geometry/outline.js';
 import type { Cut } from '../joints/family.js';
 import type { PlateSide } from '../template/plate.js';
-import { boardName } from './names.js';
 
 /** What stands around the work under one plate, in template coordinates, mm. */
 export interface Bench {
@@ -9,9 +8,6 @@ export interface Bench {
   readonly backing?: Band;
   /** What carries the plate, behind the backing. */
   readonly fence: Band;
-  readonly boardWords: (board: string) => string;
-  /** Which face of a board is where. */
-  readonly faceWords: (board: string) => string;
 }
 
 /** A strip along the whole plate, from the operator away. */
@@ -37,31 +33,16 @@ function isFlat(cut: Cut): boolean {
   return cut.stock.every(({ outline }) => extents(outline).minY >= -1e-6);
 }
 
-export function benchOf(plate: PlateSide, kind: string): Bench {
+export function benchOf(plate: PlateSide): Bench {
   const { cut, box, spineFrom } = plate;
-  const words = {
-    boardWords: boardName,
-    faceWords: (board: string) => faceTo(kind, board),
-  };
   const work = extents(...cut.stock.map(({ outline }) => outline));
   // A board that lies flat runs on under the plate, and what stands before it has that board for a backing.
-  if (work.maxY > 1e-6) return { fence: { from: box.maxY, to: box.maxY }, ...words };
+  if (work.maxY > 1e-6) return { fence: { from: box.maxY, to: box.maxY } };
   const thickness = -work.minY;
   const reach = spineFrom - (cut.bushing.outside - cut.bit.diameter) / 2 + BACKING_LEFT;
   const to = Math.max(thickness + BACKING_MORE, reach);
   return {
     backing: { from: 0, to },
     fence: { from: to, to: Math.max(box.maxY, to + 20) },
-    ...words,
   };
-}
-
-/** Which face of a board on end looks at the operator, and which face of a flat one is up. */
-export function faceTo(kind: string, board: string): string {
-  if (kind === 'half-blind-dovetail') {
-    return board === 'pins' ? 'inside face up' : 'inside face toward you';
-  }
-  if (kind !== 'edge') return 'outside face toward you';
-  // Board two of a drawn line is turned over about the joint, so that both reference edges meet one stop.
-  return board === 'two' ? 'outside face down' : 'outside face up';
 }

@@ -1,151 +1,161 @@
 import type { Item } from '../drawing/model.js';
+import { boardName } from '../findings/board-names.js';
 import { rectangle } from '../geometry/outline.js';
 import type { PieceKind } from '../job/types.js';
 import type { Figure, Table } from './document.js';
 import type { SheetInput } from './input.js';
 import { lettering, stroke } from './items.js';
-import { boardName } from './names.js';
-import { sideOf } from './sides.js';
+import { listed } from './names.js';
+import { faceWords, type Stand, standsOf } from './stands.js';
 
-/**
- * Which face and which edge go where, at every corner. Boards are lettered on their outside faces, seen from
- * above with the front toward you: A front, B right, C back, D left; corners are numbered 1 front left, 2 front
- * right, 3 back right, 4 back left. Left and right end of a board are those seen on its outside face with the
- * reference edge down, so the left end of A, B, C, D is at corner 1, 2, 3, 4.
- *
- * A board that shows its outside face to the operator, left end up, has its reference edge at the left stop;
- * with its right end up, or its inside face shown, at the right one. Turned both ways, left again. Derivation:
- * an outside face with the reference edge down, turned clockwise by a quarter, has its left end up and its
- * reference edge at the left.
- */
+/** Which face and which edge go where, at every corner; by hand, which pattern is glued to which end. */
 export function cornerTable(input: SheetInput): Table {
+  const groups = alikeOf(standsOf(input));
+  const isByHand = input.solved.cuts.length === 0;
+  const places = groups.map((group) => [
+    `${boardName(group[0]?.board ?? '')} ${lettersOf(group)}`,
+    group[0]?.end ?? '',
+    cornersOfGroup(group, input),
+  ]);
+  if (isByHand) {
+    return {
+      kind: 'table',
+      columns: [
+        { title: 'Board', share: 0.28 },
+        { title: 'End', share: 0.16 },
+        { title: 'Corner', share: 0.28 },
+        { title: 'Pattern', share: 0.28 },
+      ],
+      rows: groups.map((group, i) => [...(places[i] ?? []), `pattern-${group[0]?.board}`]),
+    };
+  }
   return {
     kind: 'table',
     columns: [
       { title: 'Board', share: 0.19 },
       { title: 'End', share: 0.09 },
-      { title: 'Corner', share: 0.11 },
-      { title: 'Face', share: 0.24 },
+      { title: 'Corner', share: 0.14 },
+      { title: 'Face', share: 0.23 },
       { title: 'Reference edge', share: 0.15 },
-      { title: 'Template', share: 0.22 },
+      { title: 'Template', share: 0.2 },
     ],
-    rows: standsOf(input).map(({ board, letters, end, corners, face, stop, template }) => [
-      `${boardName(board)} ${letters}`,
-      end,
-      corners,
-      face,
-      `${stop} stop`,
-      template.replace('finger-template-', ''),
-    ]),
+    rows: groups.flatMap((group, i) => {
+      const [one] = group;
+      return one ? [[...(places[i] ?? []), faceWords(one), `${one.stop} stop`, plateWords(one)]] : [];
+    }),
   };
 }
 
-/** How one end of a kind of board is held. */
-export interface Stand {
-  readonly board: string;
-  readonly letters: string;
-  readonly end: 'left' | 'right';
-  readonly corners: string;
-  readonly face: string;
-  readonly stop: 'left' | 'right';
-  readonly template: string;
+/** `tails`, `both, turned`: the template as a table names it. */
+function plateWords({ template = '', halfTurned }: Stand): string {
+  return `${template.replace('finger-template-', '')}${halfTurned ? ', turned' : ''}`;
 }
 
-export function standsOf(input: SheetInput): readonly Stand[] {
-  const [first = '', second = ''] = input.solved.markings.map(({ board }) => board);
-  const frontOnly = isFrontOnly(input);
-  const corner = (board: string, end: 'left' | 'right') => {
-    if (board === second) return end === 'left' ? ['A', 1, 'C', 3] : ['A', 2, 'C', 4];
-    return end === 'left' ? ['B', 2, 'D', 4] : ['D', 1, 'B', 3];
-  };
-  return [first, second].flatMap((board) =>
-    (['left', 'right'] as const).map((end): Stand => {
-      const [one, at, other, far] = corner(board, end);
-      return {
-        board,
-        letters: frontOnly ? `${one}` : `${[one, other].toSorted().join(', ')}`,
-        end,
-        corners: frontOnly ? `${at}` : `${at} and ${far}`,
-        ...holdOf(input, board, end),
-      };
+/** Stands that differ in letter and corner alone, in the order of the first of each. */
+export function alikeOf(stands: readonly Stand[]): readonly (readonly Stand[])[] {
+  const key = ({ board, end, face, stop, template, halfTurned }: Stand) =>
+    [board, end, face, stop, template, halfTurned].join();
+  const keys = [...new Set(stands.map(key))];
+  const order = [...new Set(stands.map(({ board }) => board))];
+  return keys
+    .map((one) => stands.filter((stand) => key(stand) === one))
+    .toSorted((a, b) => placeIn(order, a) - placeIn(order, b));
+}
+
+const placeIn = (order: readonly string[], group: readonly Stand[]): number =>
+  2 * order.indexOf(group[0]?.board ?? '') + (group[0]?.end === 'left' ? 0 : 1);
+
+export function lettersOf(stands: readonly Stand[]): string {
+  return [...new Set(stands.map(({ letter }) => letter))].toSorted().join(', ');
+}
+
+/** `2 and 4`; where pieces differ in the corners that have this joint, each with its piece. */
+function cornersOfGroup(group: readonly Stand[], { pieces }: SheetInput): string {
+  const numbers = [...new Set(group.map(({ corner }) => corner))].toSorted();
+  return listed(
+    numbers.map((corner) => {
+      const named = group.find((one) => one.corner === corner)?.pieces ?? [];
+      return named.length === pieces.length ? `${corner}` : `${corner} (${named.join(', ')})`;
     }),
   );
 }
 
-/** A half-blind joint hides behind the front of a drawer; its back has another joint. */
-export function isFrontOnly({ joint, pieces }: SheetInput): boolean {
-  if (pieces.length > 0)
-    return pieces.every(({ piece }) => piece.back !== piece.corners && piece.kind === 'drawer');
-  return joint.kind === 'half-blind-dovetail';
-}
+/** Size of the piece seen from above, the boards' thickness in it, and of the single board under it, mm on paper. */
+const [ACROSS, DEEP, THICK] = [46, 19, 5];
+const BOARD = { width: 40, height: 7 } as const;
+const LETTERS = 2.6;
 
-function holdOf(
-  { joint, solved, templates }: SheetInput,
-  board: string,
-  end: 'left' | 'right',
-): Pick<Stand, 'face' | 'stop' | 'template'> {
-  const isFront = joint.kind === 'half-blind-dovetail' && board === 'pins';
-  const isInside = joint.kind === 'half-blind-dovetail';
-  // A flat front lies inside face up with its end toward the operator, so left and right change once more.
-  const stop = isFront ? end : isInside ? (end === 'left' ? 'right' : 'left') : end;
-  const face = isFront ? 'inside face up' : isInside ? 'inside face toward you' : 'outside face toward you';
-  const cut = solved.cuts.find((one) => one.stock.some((stock) => stock.board === board));
-  const name = cut ? (sideOf(templates, cut)?.plate.name ?? '') : 'marked from the pattern';
-  if (!cut || stop === 'left' || solved.symmetric) return { face, stop, template: name };
-  if (cut.mirroredForSecondEnd) return { face, stop, template: `${name}-mirrored` };
-  // Straight through and not its own mirror image: turned face about, the reference edge is at the left again.
-  return { face: 'inside face toward you', stop: 'left', template: name };
-}
-
-/** A piece from above with its letters and corner numbers. */
-export function cornerFigure(kind: PieceKind, frontOnly: boolean): Omit<Figure, 'share' | 'room'> {
-  const above = kind === 'case' ? 'from in front' : 'from above';
+/**
+ * A piece with its letters and corner numbers, and under it a board with its left and right end. A case is seen
+ * from in front, its reference edges toward you; any other piece from above, its reference edges below: the hand
+ * of a case's corners is so the other one.
+ */
+export function cornerFigure(kind: PieceKind, stands: readonly Stand[]): Omit<Figure, 'share' | 'room'> {
+  const isCase = kind === 'case';
+  const words = isCase
+    ? 'Seen from in front: A top, B right, C bottom, D left; corners 1 to 4 clockwise from the top left. Front edges are reference edges.'
+    : 'Seen from above: A front, B right, C back, D left; corners 1 to 4 counter-clockwise from the front left. Lower edges are reference edges.';
   return {
-    title: `Letters and corners, ${above}`,
-    words:
-      'A is at the front, B right, C at the back, D left; corners 1 to 4 from the front left, counter-clockwise.',
+    title: `Letters, corners and ends, ${isCase ? 'from in front' : 'from above'}`,
+    words: `${words} Left and right end of a board: its outside face toward you, its reference edge down.`,
     scaled: false,
-    draw: () => {
-      const [w, d, t] = [50, 27, 6];
-      const board = (x0: number, y0: number, x1: number, y1: number): Item => ({
-        kind: 'closed',
-        layer: 'STOCK',
-        outline: rectangle(x0, y0, x1, y1),
-      });
-      const letter = (words: string, x: number, y: number) =>
-        lettering(words, { x, y: y - 1.4 }, 2.8, 'middle');
-      const number = (words: string, x: number, y: number, align: 'start' | 'end') =>
-        lettering(words, { x, y }, 2.8, align);
-      const corners = frontOnly ? ['1', '2'] : ['1', '2', '3', '4'];
-      const places: readonly (readonly [number, number, 'start' | 'end'])[] = [
-        [-2, 1, 'end'],
-        [w + 2, 1, 'start'],
-        [w + 2, d - 3, 'start'],
-        [-2, d - 3, 'end'],
-      ];
-      return [
-        board(0, 0, t, d),
-        board(w - t, 0, w, d),
-        board(t, 0, w - t, t),
-        board(t, d - t, w - t, d),
-        letter('A', w / 2, t / 2),
-        letter('B', w - t / 2, d / 2),
-        letter('C', w / 2, d - t / 2),
-        letter('D', t / 2, d / 2),
-        lettering('reference edges:', { x: w / 2, y: d / 2 + 0.9 }, 2.4, 'middle'),
-        lettering(
-          kind === 'case' ? 'all in front' : 'all below',
-          { x: w / 2, y: d / 2 - 3.6 },
-          2.4,
-          'middle',
-        ),
-        ...corners.map((words, i) => {
-          const [x, y, align] = places[i] ?? [0, 0, 'start'];
-          return number(words, x, y, align);
-        }),
-        stroke('REF', { x: w / 2, y: -8 }, { x: w / 2, y: -1.5 }),
-        lettering(kind === 'case' ? 'bottom' : 'front', { x: w / 2 + 2, y: -7 }, 2.4),
-      ];
-    },
+    draw: () => [...pieceItems(isCase, stands), ...boardItems()],
   };
+}
+
+function pieceItems(isCase: boolean, stands: readonly Stand[]): readonly Item[] {
+  const [w, d, t] = [ACROSS, DEEP, THICK];
+  // A is below in a view from above, and on top of a case.
+  const from = (y: number) => (isCase ? d - y : y);
+  const board = (x0: number, y0: number, x1: number, y1: number): Item => ({
+    kind: 'closed',
+    layer: 'STOCK',
+    outline: rectangle(x0, Math.min(from(y0), from(y1)), x1, Math.max(from(y0), from(y1))),
+  });
+  const middle = (words: string, x: number, y: number, size = LETTERS) =>
+    lettering(words, { x, y: y - size / 2 }, size, 'middle');
+  const places: readonly (readonly [number, number, 'start' | 'end'])[] = [
+    [-2, from(t / 2), 'end'],
+    [w + 2, from(t / 2), 'start'],
+    [w + 2, from(d - t / 2), 'start'],
+    [-2, from(d - t / 2), 'end'],
+  ];
+  const numbers = [...new Set(stands.map(({ corner }) => corner))];
+  return [
+    board(0, 0, t, d),
+    board(w - t, 0, w, d),
+    board(t, 0, w - t, t),
+    board(t, d - t, w - t, d),
+    middle('A', w / 2, from(t / 2)),
+    middle('B', w - t / 2, d / 2),
+    middle('C', w / 2, from(d - t / 2)),
+    middle('D', t / 2, d / 2),
+    middle('reference edges', w / 2, d / 2 + 2, 2.4),
+    middle(isCase ? 'toward you' : 'all below', w / 2, d / 2 - 2, 2.4),
+    ...numbers.map((corner) => {
+      const [x, y, align] = places[corner - 1] ?? [0, 0, 'start'];
+      return lettering(`${corner}`, { x, y: y - LETTERS / 2 }, LETTERS, align);
+    }),
+    middle(isCase ? 'bottom' : 'front', w / 2, -2.8, 2.4),
+  ];
+}
+
+/** One board on its outside face, its reference edge down and marked with a V. */
+function boardItems(): readonly Item[] {
+  const { width, height } = BOARD;
+  const [x0, x1] = [(ACROSS - width) / 2, (ACROSS + width) / 2];
+  const top = -6.5;
+  const low = top - height;
+  const middle = (words: string, y: number) => lettering(words, { x: ACROSS / 2, y }, 2.4, 'middle');
+  return [
+    { kind: 'closed', layer: 'STOCK', outline: rectangle(x0, low, x1, top) },
+    middle('outside face', low + 3.2),
+    stroke('ENGRAVE', { x: ACROSS / 2 - 1.2, y: low + 2 }, { x: ACROSS / 2, y: low }),
+    stroke('ENGRAVE', { x: ACROSS / 2 + 1.2, y: low + 2 }, { x: ACROSS / 2, y: low }),
+    lettering('left', { x: x0 - 1.5, y: low + height / 2 + 0.6 }, 2.4, 'end'),
+    lettering('end', { x: x0 - 1.5, y: low + height / 2 - 3.2 }, 2.4, 'end'),
+    lettering('right', { x: x1 + 1.5, y: low + height / 2 + 0.6 }, 2.4),
+    lettering('end', { x: x1 + 1.5, y: low + height / 2 - 3.2 }, 2.4),
+    middle('reference edge', low - 3.6),
+  ];
 }

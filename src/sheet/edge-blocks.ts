@@ -1,16 +1,17 @@
 import type { Item } from '../drawing/model.js';
+import { boardName } from '../findings/board-names.js';
 import { difference } from '../geometry/boolean.js';
 import { rectangle } from '../geometry/outline.js';
 import { mirrorY, scale as scaled, translate } from '../geometry/transform.js';
 import type { Outline, Region } from '../geometry/types.js';
 import type { BoardMarking, SolvedJoint } from '../joints/family.js';
-import { faceTo } from './bench.js';
 import type { Figure, Table } from './document.js';
 import { hatch } from './hatch.js';
 import type { SheetInput } from './input.js';
 import { lettering } from './items.js';
-import { boardName, capital } from './names.js';
+import { capital } from './names.js';
 import { sideOf } from './sides.js';
+import { lieWords } from './stands.js';
 
 /** What a set-up sheet says and shows of two boards that meet edge to edge along a line. */
 
@@ -35,7 +36,7 @@ export function lieTable({ joint, solved, templates }: SheetInput): Table {
       const name = cut ? sideOf(templates, cut)?.plate.name : undefined;
       return [
         boardName(board),
-        faceTo(joint.kind, board),
+        lieWords(joint.kind, board),
         'toward you',
         'left stop',
         name?.replace('finger-template-', '') ?? 'marked from the pattern',
@@ -107,10 +108,9 @@ function wasteItems(waste: Region): readonly Item[] {
 /** What to change when the trial joint does not fit. */
 export const lineCorrections: readonly (readonly string[])[] = [
   [
-    'loose: crests touch, flanks gape; tight: flanks bind, crests stay open',
-    'nothing moves: measure bit and bushing, put both in the shop file, cut new plates (an error of either counts once on each glue line)',
+    'too loose: crests touch and flanks gape; too tight: flanks bind and crests stay open',
+    'no setting changes the fit of this joint: measure bit and bushing, put both into the shop file and make new plates',
   ],
-  ['reference edges out of line', 'move the stop of one board by the step that you feel'],
   [
     'a gap or a ragged place on one board only',
     'move that plate 1 mm away from you along the stop and cut that board again: the line only moves into the board',

@@ -89,7 +89,7 @@ export function tableHtml(head: readonly string[], rows: readonly (readonly stri
 
 function figureHtml(figure: Figure, pictureOf: PictureOf): string {
   const { items, scale } = fittedFigure(figure, PAGE * figure.share, figure.room * MORE_ROOM);
-  const caption = `${figure.title} (${figure.scaled ? `${scaleWords(scale)} at full size` : 'not to scale'})`;
+  const caption = `${figure.title} (${figure.scaled ? scaleWords(scale) : 'not to scale'})`;
   const picture = inlined(pictureOf({ title: figure.title, notes: [figure.words], items }), figure.words);
   return `<figure><figcaption>${escaped(caption)}</figcaption>\n${picture}\n</figure>`;
 }

@@ -21,8 +21,18 @@ export interface SheetInput extends MadeJoint {
   readonly units: 'mm' | 'in';
   /** Keys that a measured trial piece may be reported by; empty where none can. */
   readonly measures: readonly string[];
+  /** What the trial joint may show, and what `refit` says to it. */
+  readonly corrections: readonly CorrectionRow[];
   /** Pieces that have this joint at a corner, each with the joints that it needs. */
   readonly pieces: readonly PieceJoints[];
+}
+
+/** One line of the table of corrections. `by` in mm, above 0; of a board it is an example. */
+export interface CorrectionRow {
+  readonly seen:
+    | { readonly what: 'loose' | 'tight'; readonly by: number }
+    | { readonly what: 'proud' | 'below' | 'past'; readonly board: string; readonly by: number };
+  readonly findings: readonly Finding[];
 }
 
 /** A piece with its joints solved. */

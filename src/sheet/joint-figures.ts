@@ -1,4 +1,5 @@
 import type { Item } from '../drawing/model.js';
+import { boardName } from '../findings/board-names.js';
 import { difference } from '../geometry/boolean.js';
 import { rectangle } from '../geometry/outline.js';
 import { mirrorY, scale as scaled, translate } from '../geometry/transform.js';
@@ -8,7 +9,7 @@ import type { Figure } from './document.js';
 import { isAlongLine, lineFigures } from './edge-blocks.js';
 import { hatch } from './hatch.js';
 import { boxOf, lettering, movedItems } from './items.js';
-import { boardName, capital } from './names.js';
+import { capital } from './names.js';
 
 /** Board shown beyond the joint, as a share of the joint's width; room between two views, mm on paper. */
 const SHOWN = 0.18;

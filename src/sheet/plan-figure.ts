@@ -1,5 +1,6 @@
 import { arrow } from '../drawing/dimension.js';
 import type { Item, Layer } from '../drawing/model.js';
+import { boardName } from '../findings/board-names.js';
 import { clipLine } from '../geometry/clip.js';
 import { bushingOpening } from '../geometry/compensate.js';
 import { offsetRegion } from '../geometry/offset.js';
@@ -12,12 +13,14 @@ import { type Bench, isOnEnd } from './bench.js';
 import { CALLOUT_LETTERS, type Callout, calloutColumn } from './callouts.js';
 import type { Figure } from './document.js';
 import { boxOf, lettering, scaledLines, stroke } from './items.js';
+import { lieWords } from './stands.js';
 
 /** A plate over its boards from above, with stops, fence and backing, and the bit in its bushing. */
 export function planFigure(
   plate: Plate,
   side: PlateSide,
   bench: Bench,
+  kind: string,
   say: (mm: number) => string,
 ): Omit<Figure, 'share' | 'room'> {
   const { cut, box: frame, turned } = side;
@@ -61,7 +64,7 @@ export function planFigure(
       const near: readonly Callout[] = [
         {
           at: at({ x: (stop.minX + stop.maxX) / 2, y: (stop.minY + stop.maxY) / 2 }),
-          text: 'stop, at the reference edge',
+          text: `${left ? 'left' : 'right'} stop, here at the reference edge`,
         },
         { at: at({ x: edge + (left ? 4 : -4), y: frame.maxY - 4 }), text: 'plate' },
         { at: at(bit), text: 'bit in its bushing' },
@@ -72,7 +75,7 @@ export function planFigure(
           const onEnd = isOnEnd(cut, i);
           return {
             at: at({ x: left ? maxX - 2 : minX + 2, y: (minY + maxY) / 2 }),
-            text: `${bench.boardWords(board)}, ${onEnd ? 'on end' : 'flat'}: ${bench.faceWords(board)}`,
+            text: `${boardName(board)}, ${onEnd ? 'on end' : 'flat'}: ${lieWords(kind, board)}`,
           };
         }),
         ...(bench.backing

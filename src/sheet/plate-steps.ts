@@ -1,21 +1,51 @@
 import { cautions } from '../../shared/cautions.js';
 import { extents } from '../geometry/outline.js';
 import type { FingerTemplate } from '../template/finger-template.js';
+import { scoredEdges } from '../template/marks.js';
 import type { Step } from './document.js';
 import type { SheetInput } from './input.js';
+import { listed } from './names.js';
 
 /** Cutting the plates, and joining those that come in parts. */
 export function plateSteps(input: SheetInput): readonly Step[] {
-  const { templates, solved, say, shop } = input;
-  const names = templates.map(shortName).join(', ');
-  const count = templates.length === 1 ? 'the plate' : 'the plates';
+  const { templates, say, shop } = input;
+  const plates = templates.length === 1 ? 'the plate' : 'the plates';
   return [
     {
-      text: `Cut ${count} (${names}) from ${say.length(shop.plate.thickness)} ${shop.plate.material}. Check the scale: ${say.length(solved.width)} between the scored edges of the board.`,
-      caution: `${cautions.laser.text} ${cautions.cnc.text} ${cautions.first.text}`,
+      text: `Cut ${plates} (${listed(templates.map(shortName))}) from ${say.length(shop.plate.thickness)} ${shop.plate.material}. ${scaleCheck(input)}`,
+      caution: `${cautions.laser.text} ${cautions.cnc.text}`,
     },
     ...joiningSteps(input),
   ];
+}
+
+/** What a rule finds between the outermost lines that are scored from front to back, plate by plate. */
+export function scaleLengths({ templates }: SheetInput): readonly { plate: string; length: number }[] {
+  return templates.map((template) => {
+    const edges = template.plate.sides.flatMap((side) => scoredEdges(side));
+    return { plate: shortName(template), length: Math.max(...edges) - Math.min(...edges) };
+  });
+}
+
+function scaleCheck(input: SheetInput): string {
+  const lengths = scaleLengths(input).map(({ plate, length }) => ({
+    plate,
+    words: input.say.length(length),
+  }));
+  const words = [...new Set(lengths.map((one) => one.words))];
+  const said =
+    words.length === 1
+      ? words.join('')
+      : listed(
+          words.map(
+            (one) =>
+              `${one} (${lengths
+                .filter((each) => each.words === one)
+                .map(({ plate }) => plate)
+                .join(', ')})`,
+          ),
+        );
+  return `Check the scale between the outermost lines scored from front to back: ${said}.`;
 }
 
 const shortName = ({ plate }: FingerTemplate): string => plate.name.replace('finger-template-', '');
@@ -32,10 +62,10 @@ function joiningSteps({ templates, say }: SheetInput): readonly Step[] {
   );
   return firsts.map(({ template, count, over }) => {
     const alike = joined.filter((one) => one.count === count && one.over === over);
-    const names = alike.map((one) => shortName(one.template)).join(', ');
+    const names = listed(alike.map((one) => shortName(one.template)));
     const order = Array.from({ length: count }, (_, i) => i + 1).join(', ');
     return {
-      text: `Join the parts of ${alike.length === 1 ? 'the plate' : 'each plate'} (${names}) face up on a flat surface, from the left ${order}, near edges along a straightedge: key into notch until the shoulders touch, a little glue on the key, tape over the seam until it is dry. Check ${over} over all, end to end. No step may be felt along the seam. On the fence pins of ${say.length(template.plate.pinHole)} go through the holes beside it.`,
+      text: `Join the parts of ${alike.length === 1 ? 'the plate' : 'each plate'} (${names}), marks up on a flat surface, parts ${order} from left to right, near edges along a straightedge: push each key into its notch until the shoulders touch, with a little glue on the key, and tape the seam until the glue is dry. Check ${over} from end to end. You must feel no step along the seam. On the fence, put ${say.length(template.plate.pinHole)} pins through the holes beside the seam.`,
     };
   });
 }

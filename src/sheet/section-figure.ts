@@ -1,5 +1,6 @@
 import { arrow } from '../drawing/dimension.js';
 import type { Item, Layer } from '../drawing/model.js';
+import { boardName } from '../findings/board-names.js';
 import { extents, polygon, rectangle } from '../geometry/outline.js';
 import { scale as scaled } from '../geometry/transform.js';
 import type { Outline, Point } from '../geometry/types.js';
@@ -12,7 +13,6 @@ import { type Callout, calloutColumn } from './callouts.js';
 import type { Figure } from './document.js';
 import { hatch } from './hatch.js';
 import { boxOf, stroke } from './items.js';
-import { boardName } from './names.js';
 
 /** Thickness of the router's base as drawn, and how much of a board on end is drawn below the cut, mm. */
 const BASE = 8;
@@ -130,7 +130,7 @@ export function sectionFigure(
           ? [{ at: at((bench.backing.from + bench.backing.to) / 2, floor + 4), text: 'backing, then fence' }]
           : []),
         ...(last && !last.flat
-          ? [{ at: at(extents(last.outline).minX + 2, floor + 2), text: bench.boardWords(last.board) }]
+          ? [{ at: at(extents(last.outline).minX + 2, floor + 2), text: boardName(last.board) }]
           : []),
       ];
       const all = boxOf([...items, ...measured]);

@@ -1,26 +1,28 @@
 import { cautions, publishedSources } from '../../shared/cautions.js';
+import { boardName } from '../findings/board-names.js';
 import { sentence } from '../findings/catalogue.js';
 import { bitExtension } from '../joints/tools.js';
 import { benchOf } from './bench.js';
-import { cornerFigure, cornerTable, isFrontOnly } from './corners.js';
+import { cornerFigure, cornerTable } from './corners.js';
 import { correctionTable } from './corrections.js';
-import { type CutPart, cutListOf, lapOf } from './cut-list.js';
+import { boardsOf, type CutPart, cutListOf, lapOf, lipOf, proudOf } from './cut-list.js';
 import type { Block, Figure, SheetDocument, Table } from './document.js';
 import { blankRules, isAlongLine, lieTable, lineFigures } from './edge-blocks.js';
 import type { SheetInput } from './input.js';
 import { closedFigure, openedFigure } from './joint-figures.js';
-import { boardName } from './names.js';
+import { capital } from './names.js';
 import { planFigure } from './plan-figure.js';
 import { sectionFigure } from './section-figure.js';
 import { sideOf } from './sides.js';
-import { stepsOf } from './steps.js';
+import { standsOf } from './stands.js';
+import { grooveCodes, stepsOf } from './steps.js';
 
 /** Everything that a person wants to know beside the router, for one joint. */
 export function setUpSheet(input: SheetInput): SheetDocument {
   const { joint, jobTitle, say, solved } = input;
   return {
     title: `${jobTitle}: ${joint.name}`,
-    subtitle: `Set-up sheet: ${joint.kind.replaceAll('-', ' ')}, ${say.length(solved.width)} wide`,
+    subtitle: `Set-up sheet: ${kindWords(joint.kind)}, ${say.length(solved.width)} along the joint`,
     blocks: [
       ...(solved.cuts.length > 0 ? [settings(input)] : []),
       ...figureBlocks(input),
@@ -38,6 +40,12 @@ export function setUpSheet(input: SheetInput): SheetDocument {
       { kind: 'words', paragraphs: remarks(input) },
     ],
   };
+}
+
+/** `through dovetail`, `half-blind dovetail`, `box joint`. */
+function kindWords(kind: string): string {
+  const words = kind.replace('-dovetail', ' dovetail').replaceAll('-', kind.startsWith('half-') ? '-' : ' ');
+  return words.endsWith('dovetail') ? words : `${words} joint`;
 }
 
 /** How each board is held; boards that are sawn to a line by hand are held as one likes. */
@@ -59,7 +67,7 @@ function settings({ solved, shop, say, templates }: SheetInput): Table {
     ],
     rows: solved.cuts.map((cut) => {
       const angle = cut.bit.kind === 'dovetail' ? `, ${say.angle(cut.bit.angle)}` : '';
-      const turned = sideOf(templates, cut)?.side.turned ? ' (plate turned)' : '';
+      const turned = sideOf(templates, cut)?.side.turned ? ', plate turned' : '';
       return [
         `${boardName(cut.board)}${turned}`,
         `${cut.bit.name}: ${cut.bit.kind} ${say.length(cut.bit.diameter)}${angle}`,
@@ -93,11 +101,11 @@ function figureBlocks(input: SheetInput): readonly Block[] {
   const stands = solved.cuts.flatMap((cut) => sideOf(templates, cut) ?? []);
   const kind = pieces[0]?.piece.kind ?? (joint.kind === 'half-blind-dovetail' ? 'drawer' : 'box');
   const plans = stands.map(({ plate, side }): readonly Figure[] => [
-    { ...planFigure(plate, side, benchOf(side, joint.kind), say.length), share: 1, room: ROOM.plan },
+    { ...planFigure(plate, side, benchOf(side), joint.kind, say.length), share: 1, room: ROOM.plan },
   ]);
   const sections = stands.map(
     ({ side }): Figure => ({
-      ...sectionFigure(side, benchOf(side, joint.kind), facts),
+      ...sectionFigure(side, benchOf(side), facts),
       share: stands.length > 1 ? 0.5 : 0.6,
       room: ROOM.section,
     }),
@@ -107,7 +115,7 @@ function figureBlocks(input: SheetInput): readonly Block[] {
     return figureRows([...plans, sections, line]);
   }
   const corners: Figure = {
-    ...cornerFigure(kind, isFrontOnly(input)),
+    ...cornerFigure(kind, standsOf(input)),
     share: stands.length === 1 ? 0.4 : 0.36,
     room: ROOM.corners,
   };
@@ -147,7 +155,7 @@ function measureBlocks({ measures, joint }: SheetInput): readonly Block[] {
   if (measures.length === 0) return [];
   const told = measures.includes('gap') ? 'gap' : measures.at(-1);
   return [
-    { kind: 'heading', text: 'Numbers of the trial joint, as halfpin refit asks for them' },
+    { kind: 'heading', text: 'Measured on the trial joint' },
     {
       kind: 'form',
       fields: measures.map((key) => ({ label: `${key} =` })),
@@ -196,29 +204,33 @@ export function cutTable(parts: readonly CutPart[], say: (mm: number) => string)
 function lengthRules(input: SheetInput): readonly string[] {
   const { say, joint, solved } = input;
   const lap = lapOf(input);
-  const boards = solved.markings.map(
-    ({ board, material, width }) =>
-      `${boardName(board)} ${say.length(material.thickness)} thick, ${say.length(width)} wide`,
-  );
+  const lip = lipOf(input);
+  const more = 2 * proudOf(input) + 2 * (lip?.end ?? 0);
+  const boards = solved.markings.map(({ board, material, width }) => {
+    const wide = width + (board === 'pins' ? (lip?.lower ?? 0) + (lip?.upper ?? 0) : 0);
+    return `${boardName(board)} ${say.length(material.thickness)} thick, ${say.length(wide)} wide`;
+  });
+  const [first, second] = boardsOf(input).map(({ board }) => boardName(board));
+  const whole = 'the outside size in full';
+  const plus = more > 0 ? `the outside size and ${say.length(more)} more` : whole;
   const lengths =
     lap > 0
-      ? `side: the outside depth less the lap of ${say.length(lap)}; front: the outside width`
-      : 'both kinds: the outside size in full';
+      ? `${first}: the outside size less ${say.length(lap)} for each lap; ${second}: ${plus}`
+      : more > 0
+        ? `${first}: ${whole}; ${second}: ${plus}`
+        : `both: ${whole}`;
   return [
-    `${boards.join('; ')}. Lengths: ${lengths}. One spare of each kind.`,
-    `With pieces: in the job, a drawer, box or case that names ${joint.name} as its corners gets its cut list here.`,
+    `${capital(boards.join('; '))}. Lengths: ${lengths}. One spare of each kind.`,
+    `For a cut list here, add a drawer, box or case to the job under pieces, with ${joint.name} as its corners.`,
   ];
 }
 
 function remarks(input: SheetInput): readonly string[] {
-  const groove = input.findings.filter(({ code }) => code.startsWith('groove-'));
   const careful = input.findings.filter(
-    ({ level, code }) => level === 'caution' && !code.startsWith('groove-') && !code.startsWith('second-end'),
+    ({ level, code }) => level === 'caution' && !grooveCodes.includes(code) && !code.startsWith('second-end'),
   );
   return [
-    ...groove.map((one) => `Groove for the bottom: ${sentence(one, input.say)}.`),
     ...careful.map((one) => `Take care: ${sentence(one, input.say)}.`),
-    cautions.first.text,
-    `Sources: ${publishedSources().join('; ')}.`,
+    `${cautions.first.text} Sources: ${publishedSources().join('; ')}.`,
   ];
 }

@@ -1,28 +1,18 @@
 import { cautions } from '../../shared/cautions.js';
+import { theBoard } from '../findings/board-names.js';
 import { sentence } from '../findings/catalogue.js';
 import type { Code } from '../findings/finding.js';
-import { extents } from '../geometry/outline.js';
-import type { Cut } from '../joints/family.js';
-import { bitExtension } from '../joints/tools.js';
-import { benchOf } from './bench.js';
+import { lettersOf } from './corners.js';
 import { boardsOf, proudOf } from './cut-list.js';
 import type { Step } from './document.js';
 import { isAlongLine } from './edge-blocks.js';
 import { edgeSteps } from './edge-steps.js';
 import type { SheetInput } from './input.js';
-import { aBoard, bitWords, boardName, capital, theBoard } from './names.js';
+import { capital, listed } from './names.js';
+import { partSteps } from './part-steps.js';
 import { plateSteps } from './plate-steps.js';
-import { sideOf } from './sides.js';
-
-/** Findings that ask for a move at the bench, so that they stand among the steps. */
-export const setUpCodes: readonly Code[] = [
-  'lip-set-up',
-  'second-end-mirrored',
-  'second-end-turned',
-  'tails-to-pare',
-  'every-second-moves',
-  'one-plate-placed',
-];
+import { setUpSteps, trialStands } from './set-up-steps.js';
+import { standsOf } from './stands.js';
 
 /** The steps in the order of work, one line each, numbers filled in. */
 export function stepsOf(input: SheetInput): readonly Step[] {
@@ -31,175 +21,120 @@ export function stepsOf(input: SheetInput): readonly Step[] {
   if (cuts.length === 0) return handSteps(input);
   return [
     markStep(input),
+    ...rabbetSteps(input),
     ...plateSteps(input),
     ...cuts.flatMap((cut, i) => setUpSteps(input, cut, i)),
+    ...pareSteps(input, 'On the trial piece'),
     {
-      text: 'Push the trial joint together. Measure it and write the numbers in the boxes below.',
+      text: 'Push the trial joint together, outside faces out. Measure it and fill in the boxes below.',
     },
-    { text: 'Correct by the table, one change at a time, and cut another trial joint until it fits.' },
+    {
+      text: `Correct by the table, one change at a time, until a trial joint fits.${otherStops(input)}`,
+    },
     ...partSteps(input),
-    ...saying(input, ['second-end-mirrored', 'second-end-turned']),
-    ...saying(input, ['tails-to-pare'], cautions.fingers.text),
-    ...trimSteps(input),
+    ...pareSteps(input, 'On every tail board'),
+    ...grooveSteps(input),
+    ...glueSteps(input),
   ];
 }
 
-function markStep({ pieces }: SheetInput): Step {
-  const grain = pieces.length > 0 ? ' as the cut list has them' : '';
+function markStep(input: SheetInput): Step {
+  const { pieces } = input;
+  const others = otherJoints(input);
+  const asListed = pieces.length > 0 ? ' as the cut list says' : '';
+  const had = others.length > 0 ? ` (the same parts as for ${listed(others)})` : '';
   return {
-    text: `Cut the parts${grain}, with one spare of each kind. Write A to D on the outside faces and 1 to 4 at the ends, and mark each reference edge with a V.`,
+    text: `Cut the parts${asListed}, with one spare of each kind${had}. Letter the outside faces and number the ends as pictured; mark each reference edge with a V.`,
   };
 }
 
-function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly Step[] {
-  const { say, shop, templates, solved } = input;
-  const before = solved.cuts[index - 1];
-  const same = before && before.bit === cut.bit && before.bushing === cut.bushing;
-  const extension = bitExtension(shop, cut.depth);
-  const tools: readonly Step[] = same
-    ? []
-    : [
-        {
-          text: `${cautions.unplug.text} ${capital(bitWords(cut.bit, say))} in bushing ${cut.bushing.name} (${say.length(cut.bushing.outside)}) for ${theBoard(cut.board)}. Turn the bit by hand: it touches nothing.`,
-        },
-      ];
-  const depth: readonly Step[] =
-    before?.depth === cut.depth
-      ? same
-        ? []
-        : [{ text: `Set the bit by the same blocks, ${say.length(extension)} below the base.` }]
-      : [{ text: `Set the bit ${say.length(extension)} below the base: ${blockWords(input, cut)}.` }];
-  const stand = sideOf(templates, cut);
-  return [
-    ...tools,
-    ...depth,
-    ...(stand ? standSteps(input, cut, stand, index === 0) : []),
-    ...moveSteps(input, cut, stand?.plate.name, index),
-    trialStep(input, cut, index),
+/** Joints at the other corners of the same pieces. */
+function otherJoints({ joint, pieces }: SheetInput): readonly string[] {
+  const names = pieces.flatMap(({ front, back }) => [front.joint.name, ...(back ? [back.joint.name] : [])]);
+  return [...new Set(names)].filter((name) => name !== joint.name);
+}
+
+/** The stops that the trial corner does not use are tried at another corner. */
+function otherStops(input: SheetInput): string {
+  const stands = standsOf(input);
+  const used = trialStands(stands).map(({ board, stop, template }) => `${board} ${stop} ${template}`);
+  const other = stands.find(({ board, stop, template }) => !used.includes(`${board} ${stop} ${template}`));
+  return other ? ` Then try corner ${other.corner}, at the other stops.` : '';
+}
+
+/** The rabbet of a lipped front, cut before its sockets, so that the bit comes out over the lip. */
+function rabbetSteps(input: SheetInput): readonly Step[] {
+  const { solved, say } = input;
+  const { lip } = solved;
+  if (!lip) return [];
+  const sides: readonly (readonly [number, string])[] = [
+    [lip.end, 'both ends'],
+    [lip.lower, 'the reference edge'],
+    [lip.upper, 'the other edge'],
   ];
-}
-
-/** The depth as blocks to set it by: an offcut of a board where one is as thick as the cut is deep. */
-function blockWords({ say, solved }: SheetInput, cut: Cut): string {
-  const own = cut.stock.map(({ board }) => board);
-  const [board] = solved.markings
-    .filter(({ material }) => Math.abs(material.thickness - cut.depth) < SAME_THICKNESS)
-    .toSorted((a, b) => Number(own.includes(a.board)) - Number(own.includes(b.board)));
-  const block = board ? aBoard(board.board) : `a block ${say.length(cut.depth)} thick`;
-  return `base on an offcut of the plate upon ${block}, tip just touching what they lie on`;
-}
-
-/** An offcut that is off by less sets the depth as well as the eye can, mm. */
-const SAME_THICKNESS = 0.02;
-
-function standSteps(
-  { joint, say }: SheetInput,
-  cut: Cut,
-  { side, plate }: NonNullable<ReturnType<typeof sideOf>>,
-  first: boolean,
-): readonly Step[] {
-  const bench = benchOf(side, joint.kind);
-  const stop = `Clamp the stop with its edge on the line marked STOP`;
-  const turned = side.turned ? ', the plate turned by half a turn' : '';
-  if (bench.backing) {
-    const thick = bench.backing.to - bench.backing.from;
-    if (!first && !turned) {
-      return [
-        {
-          text: `Fit ${plate.name} with a fresh place of the backing, ${say.length(thick)} thick or more, behind it; stop as before.`,
-        },
-      ];
-    }
-    return [
-      {
-        text: `${stop}${turned}; behind the work the backing, ${say.length(thick)} thick or more, its face on the scored fence line.`,
-        ...(first && { caution: cautions.secure.text }),
-      },
-    ];
-  }
-  const both = cut.stock.length > 1;
-  const offset = both ? offsetOf(cut) : 0;
+  const widths = [...new Set(sides.map(([width]) => width))].filter((width) => width > 0);
+  const where = widths.map((width) => {
+    const along = sides.filter((one) => one[0] === width).map((one) => one[1]);
+    return `${say.length(width)} wide ${along.length === sides.length ? 'all round' : `along ${listed(along)}`}`;
+  });
+  const letters = lettersOf(standsOf(input).filter(({ board }) => board === 'pins'));
   return [
     {
-      text: both
-        ? `Clamp a stop for each board on the lines marked STOP: the tail board stands ${say.length(Math.abs(offset))} further along than the pin board, its end flush with the pin board's inside face.`
-        : `Under ${plate.name} the board lies flat, its end on the scored line, against a stop on the line marked STOP.`,
-      ...(first && { caution: cautions.secure.text }),
+      text: `Cut the rabbet on the inside face of ${letters} and of its trial piece first, before the sockets: ${listed(where)}, ${say.length(lip.rabbet)} deep, with a straight or rabbeting bit in a router table.`,
     },
   ];
 }
 
-function offsetOf(cut: Cut): number {
-  const [one, other] = cut.stock.map(({ outline }) => extents(outline).minX);
-  return (one ?? 0) - (other ?? 0);
+function pareSteps(input: SheetInput, where: string): readonly Step[] {
+  return input.findings
+    .filter(({ code }) => code === 'tails-to-pare')
+    .map((one) => ({ text: `${where} ${sentence(one, input.say)}.`, caution: cautions.fingers.text }));
 }
 
-function trialStep({ solved }: SheetInput, cut: Cut, index: number): Step {
-  const text = `Cut one end of a trial piece for ${theBoard(cut.board)}, of scrap as thick and as wide as the work.`;
-  const spoken = [
-    ...(index === 0 ? [cautions.eyes.text, cautions.noise.text, cautions.dust.text] : []),
-    ...(index === solved.cuts.length - 1 ? [cautions.start.text] : []),
-  ];
-  return spoken.length > 0 ? { text, caution: spoken.join(' ') } : { text };
-}
-
-function partSteps(input: SheetInput): readonly Step[] {
-  const { cuts } = input.solved;
-  const [first, second] = cuts;
-  if (!second) {
-    return [
-      {
-        text: 'Cut all corners of one hand at the left stop, then all of the other hand at the right stop, as the table of corners says.',
-      },
-    ];
-  }
-  const again =
-    first && first.bit !== second.bit
-      ? `Set up for ${theBoard(first.board)} again by the same blocks and cut all of them, both ends.`
-      : `Then cut every ${boardName(first?.board ?? '')}, both ends.`;
+/** Where the groove for a bottom goes, and what it meets at the corner. */
+function grooveSteps({ joint, solved, pieces, findings, say }: SheetInput): readonly Step[] {
+  const { groove } = joint.layout;
+  if (!groove) return [];
+  const depths = [...new Set(pieces.flatMap(({ piece }) => piece.grooveDepth ?? []))];
+  const deep = depths.length === 1 ? `, ${say.length(depths[0] ?? 0)} deep` : '';
+  const lower = solved.lip?.lower ?? 0;
+  const onFront =
+    lower > 0 ? `, on the front ${say.length(groove.from + lower)} from the edge of its lip` : '';
+  const met = findings
+    .filter(({ code }) => grooveCodes.includes(code) && code !== 'groove-in-tail')
+    .map((one) => ` ${capital(sentence(one, say))}.`);
   return [
     {
-      text: `Cut every ${boardName(second.board)}, both ends, as the table of corners says, while this set-up stands.`,
+      text: `Cut the groove for the bottom into the inside faces: ${say.length(groove.width)} wide${deep}, its lower side ${say.length(groove.from)} from the reference edge${onFront}.${met.join('')}`,
     },
-    { text: again },
   ];
 }
 
-function trimSteps(input: SheetInput): readonly Step[] {
-  const { joint, say } = input;
-  if (joint.kind === 'half-blind-dovetail')
-    return [{ text: 'Glue up, check both diagonals, and sand the sides flush.' }];
+export const grooveCodes: readonly Code[] = [
+  'groove-in-tail',
+  'groove-in-finger',
+  'groove-outside-tails',
+  'groove-across-fingers',
+];
+
+function glueSteps(input: SheetInput): readonly Step[] {
+  const { joint, solved, say } = input;
+  const others = otherJoints(input);
+  const start = `${others.length > 0 ? `Cut ${listed(others)}, too. Then glue` : 'Glue'} up; both diagonals must be equal.`;
+  // The lip hides a side's end from the sander.
+  if (solved.lip) return [{ text: start }];
+  if (joint.kind === 'half-blind-dovetail') {
+    return [{ text: `${start} Sand the sides flush with the ends of the pin boards.` }];
+  }
   const proud = proudOf(input);
   return [
     {
       text:
         proud > 0
-          ? `Glue up, check both diagonals, and trim the pins, ${say.length(proud)} proud, flush.`
-          : 'Glue up, check both diagonals, and plane or sand the ends flush where they stand proud.',
+          ? `${start} The pins stand ${say.length(proud)} proud: trim them flush.`
+          : `${start} Plane or sand the ends flush where they stand proud.`,
     },
   ];
-}
-
-/** Moves that belong to one cut, said before its trial. */
-function moveSteps(
-  input: SheetInput,
-  cut: Cut,
-  template: string | undefined,
-  index: number,
-): readonly Step[] {
-  const ofThisCut = input.findings.filter((one) => {
-    if (one.code === 'lip-set-up') return cut.board === 'sockets';
-    if (one.code === 'every-second-moves') return one.data.template === template;
-    return one.code === 'one-plate-placed' && index === 0;
-  });
-  return saying({ ...input, findings: ofThisCut }, setUpCodes);
-}
-
-/** The sentences of findings that ask for a move, each as a step of its own. */
-function saying(input: SheetInput, codes: readonly Code[], caution?: string): readonly Step[] {
-  return input.findings
-    .filter(({ code }) => codes.includes(code))
-    .map((one) => ({ text: `${capital(sentence(one, input.say))}.`, ...(caution && { caution }) }));
 }
 
 function handSteps(input: SheetInput): readonly Step[] {
@@ -207,19 +142,19 @@ function handSteps(input: SheetInput): readonly Step[] {
   return [
     markStep(input),
     {
-      text: 'Print the patterns at 100 %, measure their scale bars, glue them over the ends on the reference edges.',
+      text: 'Print the patterns at 100 % and measure their scale bars. Glue them over the ends as the table says, reference edge on reference edge.',
     },
     {
-      text: `Knife the lines of ${theBoard(first.board)} through the paper; saw on the waste side, which is crossed.`,
+      text: `Cut the lines of ${theBoard(first.board)} through the paper with a knife. Saw on the waste side, which is crossed out.`,
       caution: cautions.fingers.text,
     },
     {
-      text: `Chop to the baseline from both faces, and mark ${theBoard(second.board)} from it before you trust the pattern.`,
+      text: `Chop to the baseline from both faces. Lay ${theBoard(first.board)} on ${theBoard(second.board)} and mark it from there, if the pattern differs.`,
     },
     {
-      text: `Saw and chop ${theBoard(second.board)}; try the joint once, not home, and pare where it binds.`,
+      text: `Saw and chop ${theBoard(second.board)}. Try the joint once, not all the way, and pare where it binds.`,
     },
-    ...saying(input, ['tails-to-pare']),
-    ...trimSteps(input),
+    ...grooveSteps(input),
+    ...glueSteps(input),
   ];
 }

@@ -97,8 +97,10 @@ function fingerTemplate(
   const { joint, shop } = context;
   const at = `joints.${joint.name}`;
   const turn = (cut: Cut): Cut => (mirrored ? mirroredCut(cut, solved.width) : cut);
+  const bothStops = solved.symmetric && solved.meeting === undefined;
   const holes = holesOf(joint, context.mill);
-  const shared = { width: solved.width, options: joint.template, holes, stock: shop.plate, at, mirrored };
+  const edges = { mirrored, bothStops };
+  const shared = { width: solved.width, options: joint.template, holes, stock: shop.plate, at, ...edges };
   const [first, second] = cuts;
   const built = second
     ? buildOnePlate([turn(first), turn(second)], shared)

@@ -11,7 +11,7 @@ import { boardsUnder, type PlateSide } from './plate.js';
  * goes, which way the reference edge is, and what the plate is for.
  */
 export function markItems(plate: PlateSide, label: readonly string[]): readonly Item[] {
-  const around = [...scores(plate), ...leaveOutCross(plate), ...referenceArrow(plate)];
+  const around = [...scores(plate), ...leaveOutCross(plate), ...referenceArrows(plate)];
   return [...around.filter((item) => isOnPlate(item, plate)), ...labelMarks(plate, label)];
 }
 
@@ -45,13 +45,18 @@ const INSET = 4;
 /** Capital height of the words beside a mark, mm. */
 const SMALL_LETTERS = 2.5;
 
+/** Every x where a board's edge may stand, at the left and at the right stop, mm. */
+export function scoredEdges(plate: PlateSide): readonly number[] {
+  return distinct(standsOf(plate).flatMap(({ left, right, at }) => [left, at.minX, at.maxX, right]));
+}
+
 function scores(plate: PlateSide): readonly Item[] {
   const { box, width, spineFrom } = plate;
   const boards = standsOf(plate).map(({ at }) => at);
   const across = (y: number) => scored(plate, { x: box.minX + INSET, y }, { x: box.maxX - INSET, y });
   const along = (x: number, from: number, to: number) => scored(plate, { x, y: from }, { x, y: to });
   const faces = distinct(boards.flatMap(({ minY, maxY }) => [minY, maxY])).filter((y) => y < spineFrom);
-  const edges = distinct(boards.flatMap(({ minX, maxX }) => [minX, maxX]));
+  const edges = scoredEdges(plate);
   return [
     // Where the boards' faces or ends lie, across the plate.
     ...faces.flatMap(across),
@@ -69,18 +74,34 @@ function isTwoSided({ box, outline }: PlateSide): boolean {
   return extents(outline).maxY > box.maxY + 1e-6;
 }
 
-/** The places of boards under the plate, each with the name of its stop. */
-function standsOf({ cut }: PlateSide): readonly { readonly name: string; readonly at: Extents }[] {
+/** A board under the plate: where it is drawn, the name of its stop, and where a stop stands on either side. */
+interface Place {
+  readonly name: string;
+  readonly at: Extents;
+  readonly left: number;
+  readonly right: number;
+}
+
+function standsOf({ cut, width, referenceEdge }: PlateSide): readonly Place[] {
   const { stock, secondStop } = cut;
-  const boards = stock.map(({ board, outline }) => ({
-    name: stock.length > 1 ? `STOP ${board.toUpperCase()}` : 'STOP',
-    at: extents(outline),
-  }));
+  const boards = stock.map(({ board, outline }): Place => {
+    const at = extents(outline);
+    // At the right stop a front with unlike lips has its lower lip there, as far past the joint as it is on the left.
+    const mirrored = stock.length === 1 && referenceEdge === 0 && at.minX <= 0;
+    return {
+      name: stock.length > 1 ? `STOP ${board.toUpperCase()}` : 'STOP',
+      at,
+      left: at.minX,
+      right: mirrored ? width - at.minX : at.maxX,
+    };
+  });
   if (!secondStop) return boards;
   return [0, secondStop.x].flatMap((dx, i) =>
-    boards.map(({ name, at }) => ({
+    boards.map(({ name, at, left, right }) => ({
       name: `${name} ${i + 1}`,
       at: { ...at, minX: at.minX + dx, maxX: at.maxX + dx },
+      left: left + dx,
+      right: right + dx,
     })),
   );
 }
@@ -96,16 +117,16 @@ function leaveOutCross({ cut, spineFrom }: PlateSide): readonly Item[] {
 
 /** The corners that stops are set to; named and a step apart where there are two. */
 function stops(plate: PlateSide): readonly Item[] {
-  return standsOf(plate).flatMap(({ name, at }, i) => {
+  return standsOf(plate).flatMap(({ name, left, right }, i) => {
     const y = plate.spineFrom + TICK - i * SMALL_LETTERS * 1.6;
-    return [...stopCorner(plate, name, at.minX, y, -1), ...stopCorner(plate, name, at.maxX, y, 1)];
+    return [...stopCorner(plate, name, left, y, -1), ...stopCorner(plate, name, right, y, 1)];
   });
 }
 
 /** A stop's edge stands on the board's edge. `side` is −1 left of the board, 1 right. */
 function stopCorner(plate: PlateSide, name: string, x: number, y: number, side: -1 | 1): readonly Item[] {
   const boards = boardsUnder(plate.cut);
-  const reach = side < 0 ? Math.min(0, boards.minX) - TICK : Math.max(plate.width, boards.maxX) + TICK;
+  const reach = side < 0 ? Math.min(0, boards.minX, x) - TICK : Math.max(plate.width, boards.maxX, x) + TICK;
   return [
     ...scored(plate, { x, y }, { x: reach, y }),
     words(name, { x: reach + side * 1.5, y: y - SMALL_LETTERS / 2 }, side < 0 ? 'end' : 'start'),
@@ -120,16 +141,27 @@ function scored(plate: PlateSide, from: Point, to: Point): readonly Item[] {
   return clipLine(from, to, [plate.outline]).map((path) => ({ kind: 'open', layer: 'SCORE', path }));
 }
 
-/** An arrow in the margin that points at the reference edge. */
-function referenceArrow(plate: PlateSide): readonly Item[] {
-  const { referenceEdge: edge, spineFrom } = plate;
-  const outward = edge === 0 ? -1 : 1;
+/** An arrow in each margin where a reference edge may be: at the left, at the right, or at either stop. */
+function referenceArrows(plate: PlateSide): readonly Item[] {
+  const { referenceEdge, bothStops } = plate;
+  return [
+    ...(referenceEdge === 0 || bothStops ? referenceArrow(plate, -1) : []),
+    ...(referenceEdge !== 0 || bothStops ? referenceArrow(plate, 1) : []),
+  ];
+}
+
+/** It points at the scored line of the edge that goes against the stop: of a lipped front that of its lip. */
+function referenceArrow(plate: PlateSide, outward: -1 | 1): readonly Item[] {
+  const { spineFrom, cut } = plate;
   const y = spineFrom + SMALL_LETTERS / 2 + 1;
+  const atFirstStop = standsOf(plate).slice(0, cut.stock.length);
+  const boards = boardsUnder(cut);
+  const [edge, outermost] =
+    outward < 0
+      ? [Math.min(...atFirstStop.map(({ left }) => left)), boards.minX]
+      : [Math.max(...atFirstStop.map(({ right }) => right)), boards.maxX];
   const tip = { x: edge + outward * 0.8, y };
-  // A lipped front reaches past the reference edge: the words stand clear of it.
-  const boards = boardsUnder(plate.cut);
-  const outermost = outward < 0 ? Math.min(edge, boards.minX) : Math.max(edge, boards.maxX);
-  const tail = { x: outermost + outward * 8, y };
+  const tail = { x: (outward < 0 ? Math.min(edge, outermost) : Math.max(edge, outermost)) + outward * 8, y };
   const barb = (up: number): Item => engraved(tip, { x: tip.x + outward * 2.2, y: y + up });
   return [
     engraved(tail, tip),

@@ -33,7 +33,7 @@ import {
  * The half turn takes (x, y) to (X − x, Y − y) with X = W, and Y the width of the fence.
  */
 export function buildOnePlate(cuts: readonly [Cut, Cut], shared: Omit<PlateRequest, 'cut'>): Result<Plate> {
-  const { width, options, holes, at, mirrored } = shared;
+  const { width, options, holes, at, mirrored, bothStops } = shared;
   const name = `finger-template-both${mirrored ? '-mirrored' : ''}`;
   const near = edgeOf(cuts[0], shared);
   const far = edgeOf(cuts[1], shared);
@@ -68,6 +68,7 @@ export function buildOnePlate(cuts: readonly [Cut, Cut], shared: Omit<PlateReque
     box: { ...frame, maxY: middle },
     spineFrom: near.spineFrom,
     referenceEdge,
+    bothStops,
   };
   const second: PlateSide = {
     cut: cuts[1],
@@ -77,6 +78,7 @@ export function buildOnePlate(cuts: readonly [Cut, Cut], shared: Omit<PlateReque
     box: { ...turnedExtents(frame, halfTurn), maxY: halfTurn.y - middle },
     spineFrom: far.spineFrom,
     referenceEdge,
+    bothStops,
     turned: halfTurn,
   };
   const placed = finding('one-plate-placed', 'ok', at, {

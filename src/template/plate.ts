@@ -46,6 +46,8 @@ export interface PlateSide {
   readonly spineFrom: number;
   /** x of the reference edge: 0, or the width on the mirror image for a board's second end. */
   readonly referenceEdge: number;
+  /** true when boards stand under it at either stop: a layout that is its own mirror image, at a corner. */
+  readonly bothStops: boolean;
   /** Set where the plate is turned by half a turn to use this edge. */
   readonly turned?: HalfTurn;
 }
@@ -105,11 +107,13 @@ export interface PlateRequest {
   readonly at: string;
   /** true for the mirror image that a board's second end needs; `cut` is then mirrored already. */
   readonly mirrored: boolean;
+  /** Whether boards stand at either stop. */
+  readonly bothStops: boolean;
 }
 
 /** The plate of one cut, or every reason why there is none. */
 export function buildPlate(request: PlateRequest): Result<Plate> {
-  const { cut, width, options, holes, mirrored } = request;
+  const { cut, width, options, holes, mirrored, bothStops } = request;
   const name = `finger-template-${cut.board}${mirrored ? '-mirrored' : ''}`;
   const openings = bushingOpening(cut.waste, cut.cutterRadius, cut.bushing.outside / 2);
   const frame = frameOf(openings, cut, options);
@@ -137,6 +141,7 @@ export function buildPlate(request: PlateRequest): Result<Plate> {
     box: frame,
     spineFrom: extents(...openings).maxY,
     referenceEdge: mirrored ? width : 0,
+    bothStops,
   };
   const cutOut = cutOutOf(parts, screws);
   return given({ ...side, name, holes: cutOut, pinHole: holes.pin, sides: [side] }, findings);

@@ -15,6 +15,8 @@ export interface Off {
   readonly depth?: number | Readonly<Record<string, number>>;
   /** How far the fence is set back under a board's template, mm. */
   readonly back?: Readonly<Record<string, number>>;
+  /** How far a board is held off its stop, mm. */
+  readonly along?: Readonly<Record<string, number>>;
   /** Levels to compare at; an odd number has the middle among them. */
   readonly levels?: number;
 }
@@ -38,8 +40,11 @@ function offBoard(board: TestCutBoard, off: Off): TestCutBoard {
   const bit = (cutter.angle > 0 ? off.dovetail : off.straight) ?? 0;
   const deeper = typeof off.depth === 'number' ? off.depth : (off.depth?.[board.board] ?? 0);
   const back = off.back?.[board.board] ?? 0;
-  // The fence set back is the plate moved toward the operator over a board that stays.
-  const plate = (drawing.layers.CUT ?? []).map((ring) => ring.map(({ x, y }) => ({ x, y: y - back })));
+  const along = off.along?.[board.board] ?? 0;
+  // The fence set back is the plate moved toward the operator over a board that stays; so it is with the stop.
+  const plate = (drawing.layers.CUT ?? []).map((ring) =>
+    ring.map(({ x, y }) => ({ x: x - along, y: y - back })),
+  );
   return {
     ...board,
     cutter: { ...cutter, diameter: cutter.diameter + bit },

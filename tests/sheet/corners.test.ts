@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { standsOf } from '../../src/sheet/corners.js';
+import { cornerTable } from '../../src/sheet/corners.js';
+import { faceWords, type Stand, standsOf } from '../../src/sheet/stands.js';
 import { readSample, readText } from '../support/jobs.js';
 import { makeSheets } from './sheets.js';
 
@@ -23,16 +24,16 @@ const [X, Y, Z]: readonly [Direction, Direction, Direction] = [
   [0, 0, 1],
 ];
 
-/** What each words of the table mean at the bench. */
-function held(end: 'left' | 'right', face: string, stop: 'left' | 'right') {
-  const flat = face.endsWith('up');
+/** What the data of a stand means at the bench. */
+function held({ end, face, lies, stop }: Pick<Stand, 'end' | 'face' | 'lies' | 'stop'>) {
+  const flat = lies === 'flat';
   // The end that is cut is up, or toward the operator for a board that lies flat.
   const toEnd = flat ? minus(Y) : Z;
   const outward = flat ? Z : minus(Y);
   return {
     u: end === 'left' ? minus(toEnd) : toEnd,
     v: stop === 'left' ? X : minus(X),
-    n: face.startsWith('outside') ? outward : minus(outward),
+    n: face === 'outside' ? outward : minus(outward),
   };
 }
 
@@ -67,45 +68,73 @@ describe('which face and which edge go where', () => {
     'uneven tray': readText(through),
     'uneven drawer': readText(halfBlind),
   };
-  test.each(Object.entries(jobs))('%s: every board can be held as the table says', (_, job) => {
+  test.each(Object.entries(jobs))('%s: every board can be held as its stand says', (_, job) => {
     for (const { input } of makeSheets(job)) {
       const stands = standsOf(input);
-      expect(stands).toHaveLength(4);
-      for (const { end, face, stop, board } of stands) {
-        const { u, v, n } = held(end, face, stop);
-        expect(same(cross(u, v), n), `${board}, ${end} end`).toBe(true);
+      expect(stands.length).toBeGreaterThanOrEqual(4);
+      for (const stand of stands) {
+        const { u, v, n } = held(stand);
+        expect(same(cross(u, v), n), `${stand.board}, ${stand.end} end`).toBe(true);
       }
     }
   });
 
   test('the check would find left and right swapped', () => {
-    const { u, v, n } = held('right', 'outside face toward you', 'left');
+    const { u, v, n } = held({ end: 'right', face: 'outside', lies: 'on end', stop: 'left' });
     expect(same(cross(u, v), n)).toBe(false);
   });
 
   test('a tapered pin board keeps its outside face toward the operator, a half-blind side its inside face', () => {
     const [tray] = makeSheets(readText(through));
     const pins = tray ? standsOf(tray.input).filter(({ board }) => board === 'pins') : [];
-    expect(pins.map(({ face }) => face)).toEqual(['outside face toward you', 'outside face toward you']);
-    expect(pins.map(({ template }) => template)).toEqual([
-      'finger-template-pins',
-      'finger-template-pins-mirrored',
+    expect(new Set(pins.map(faceWords))).toEqual(new Set(['outside face toward you']));
+    expect(pins.map(({ end, template }) => [end, template])).toEqual([
+      ['left', 'finger-template-pins'],
+      ['right', 'finger-template-pins-mirrored'],
+      ['left', 'finger-template-pins'],
+      ['right', 'finger-template-pins-mirrored'],
     ]);
     const [drawer] = makeSheets(readText(halfBlind));
     const sides = drawer ? standsOf(drawer.input).filter(({ board }) => board === 'tails') : [];
-    expect(sides.map(({ face }) => face)).toEqual(['inside face toward you', 'inside face toward you']);
+    expect(sides.map(faceWords)).toEqual(['inside face toward you', 'inside face toward you']);
   });
 
+  /** Seen from above: D's right end and A's left end at the front left, and so on round the box. */
   test('ends that meet carry one number', () => {
     const [box] = makeSheets(readSample('slide-box.yaml'));
-    const at = (letter: string, end: string) =>
-      box
-        ? standsOf(box.input).find((one) => one.letters.includes(letter) && one.end === end)?.corners
-        : undefined;
-    // Seen from above: D's right end and A's left end at the front left, and so on round the box.
-    expect(at('A', 'left')).toBe('1 and 3');
-    expect(at('D', 'right')).toBe('1 and 3');
-    expect(at('A', 'right')).toBe('2 and 4');
-    expect(at('B', 'left')).toBe('2 and 4');
+    const stands = box ? standsOf(box.input) : [];
+    const at = (corner: number) =>
+      stands.filter((one) => one.corner === corner).map(({ letter, end }) => `${letter} ${end}`);
+    expect([1, 2, 3, 4].map(at)).toEqual([
+      ['D right', 'A left'],
+      ['B left', 'A right'],
+      ['B right', 'C left'],
+      ['D left', 'C right'],
+    ]);
+  });
+
+  test('a joint at the back of a drawer stands at corners 3 and 4, the one at its front at 1 and 2', () => {
+    const sheets = makeSheets(readSample('cabinet.yaml'));
+    const ends = (name: string) => {
+      const found = sheets.find((one) => one.name === name);
+      return found
+        ? standsOf(found.input).map(({ letter, end, corner }) => `${letter} ${end} ${corner}`)
+        : [];
+    };
+    expect(ends('drawer-back').toSorted()).toEqual(['B right 3', 'C left 3', 'C right 4', 'D left 4']);
+    for (const front of ['drawer-1', 'drawer-4'])
+      expect(ends(front).toSorted()).toEqual(['A left 1', 'A right 2', 'B left 2', 'D right 1']);
+    expect(ends('case-corner')).toHaveLength(8);
+  });
+
+  test('where pieces have the joint at other corners, the table says which piece', () => {
+    const [tray] = makeSheets(
+      readText(`${through}pieces:
+  whole: { kind: box, outside: { length: 8, width: 6, height: 5-1/2 }, corners: tray }
+  front: { kind: drawer, outside: { depth: 8, width: 6, height: 5-1/2 }, corners: tray }
+`),
+    );
+    const rows = tray ? cornerTable(tray.input).rows : [];
+    expect(rows.map(([, end, corner]) => [end, corner])).toContainEqual(['left', '1 and 3 (whole)']);
   });
 });

@@ -1,12 +1,15 @@
 import { describe, expect, test } from 'vitest';
 import { cautions } from '../../shared/cautions.js';
-import { sentence } from '../../src/findings/catalogue.js';
+import { extents } from '../../src/geometry/outline.js';
 import { bitExtension } from '../../src/joints/tools.js';
-import { fitModelOf } from '../../src/refit/model.js';
 import { BACKING_MORE, benchOf } from '../../src/sheet/bench.js';
-import { correctionTable, feeler, moveFor } from '../../src/sheet/corrections.js';
+import { cornerTable } from '../../src/sheet/corners.js';
+import { correctionTable, feeler } from '../../src/sheet/corrections.js';
 import { sheetHtml } from '../../src/sheet/html.js';
-import { setUpCodes, stepsOf } from '../../src/sheet/steps.js';
+import { scaleLengths } from '../../src/sheet/plate-steps.js';
+import { sharedFence } from '../../src/sheet/set-up-steps.js';
+import { standsOf } from '../../src/sheet/stands.js';
+import { stepsOf } from '../../src/sheet/steps.js';
 import { readSample, readText } from '../support/jobs.js';
 import { makeSheets } from './sheets.js';
 
@@ -14,32 +17,61 @@ const sheets = ['cabinet.yaml', 'small-tray.yaml', 'slide-box.yaml'].flatMap((na
   makeSheets(readSample(name)).map((one) => ({ ...one, name: `${name}: ${one.name}` })),
 );
 
+const onePlate = `
+units: in
+shop: ./shop.yaml
+joints:
+  tray:
+    kind: through-dovetail
+    width: 5-1/2
+    boards: { tails: { thickness: 1/2 }, pins: { thickness: 1/2 } }
+    layout: { spacing: even, tails: 3 }
+    cutters: { tails: half-8, pins: straight-38 }
+    bushing: seven-sixteenths
+    template: { plate: one }
+`;
+
 describe('steps', () => {
-  test.each(sheets)('$name: every move that the set-up needs is a step', ({ input }) => {
-    const steps = stepsOf(input);
-    const words = steps.map(({ text }) => text.toLowerCase());
-    for (const one of input.findings.filter(({ code }) => setUpCodes.includes(code))) {
-      expect(words).toContain(`${sentence(one, input.say)}.`.toLowerCase());
-    }
+  test.each(sheets)('$name: extensions, parts first, glue last', ({ input }) => {
+    const words = stepsOf(input).map(({ text }) => text.toLowerCase());
     for (const cut of input.solved.cuts) {
       const extension = input.say.length(bitExtension(input.shop, cut.depth));
       expect(words.some((text) => text.includes(`${extension} below the base`))).toBe(true);
     }
     expect(words[0]).toMatch(/^cut the parts/);
-    expect(words.at(-1)).toMatch(/^glue up/);
+    expect(words.at(-1)).toMatch(/glue up/);
+  });
+
+  test.each(sheets)('$name: no step stands there twice', ({ input }) => {
+    const words = stepsOf(input).map(({ text }) => text);
+    expect(new Set(words).size).toBe(words.length);
+  });
+
+  test.each(sheets)('$name: every end that has a stand is cut once, by letter and corner', ({ input }) => {
+    const steps = stepsOf(input);
+    const from = steps.findIndex(({ text }) => text.startsWith('Correct by the table'));
+    const parts = steps
+      .slice(from + 1)
+      .map(({ text }) => text)
+      .join(' ');
+    const named = standsOf(input).map(({ letter, corner }) => `${letter} (corner ${corner})`);
+    for (const one of named) expect(parts.split(one)).toHaveLength(2);
+    expect(parts.match(/\(corner \d\)/g)).toHaveLength(named.length);
   });
 
   test.each(sheets)(
-    '$name: the router is unplugged before a tool is touched; eyes, ears, dust are said',
+    '$name: unplugged before a tool is touched; what can hurt is said before the first cut',
     ({ input }) => {
       const steps = stepsOf(input);
-      const first = steps.findIndex(({ text }) => text.includes(' in bushing '));
+      const first = steps.findIndex(({ text }) => text.includes(' Put in the '));
       expect(steps[first]?.text).toMatch(new RegExp(`^${cautions.unplug.text}`));
+      const trial = steps.findIndex(({ text }) => text.startsWith('Cut the trial piece'));
+      expect(trial).toBeGreaterThan(first);
+      for (const key of ['start', 'eyes', 'noise', 'dust'] as const)
+        expect(steps[trial]?.caution).toContain(cautions[key].text);
       const said = steps.map(({ caution }) => caution ?? '').join(' ');
-      for (const key of ['eyes', 'noise', 'dust', 'secure', 'laser', 'cnc'] as const)
-        expect(said).toContain(cautions[key].text);
-      const cutFirst = steps.findIndex(({ text }) => /^Cut one end/.test(text));
-      expect(cutFirst).toBeGreaterThan(first);
+      for (const key of ['secure', 'laser', 'cnc'] as const) expect(said).toContain(cautions[key].text);
+      expect(said.split(cautions.start.text)).toHaveLength(2);
     },
   );
 
@@ -51,23 +83,49 @@ describe('steps', () => {
     expect(joining).toHaveLength(1);
     const [at = 0] = joining;
     expect(at).toBeGreaterThan(words.findIndex((text) => text.startsWith('Cut the plate')));
-    expect(at).toBeLessThan(words.findIndex((text) => text.includes(' in bushing ')));
+    expect(at).toBeLessThan(words.findIndex((text) => text.includes(' Put in the ')));
     // The board of 640 mm with a margin of 45 mm at both ends.
-    expect(words[at]).toContain('(tails, pins) face up on a flat surface, from the left 1, 2,');
+    expect(words[at]).toContain('(tails and pins), marks up on a flat surface, parts 1, 2');
     expect(words[at]).toContain('Check 730 mm');
-    expect(words[at]).toMatch(/glue.*tape.*No step may be felt/);
+    expect(words[at]).toMatch(/glue.*tape.*no step along the seam/);
     for (const { input } of sheets)
       expect(stepsOf(input).some(({ text }) => text.startsWith('Join the parts'))).toBe(false);
   });
 
-  test('two lipped drawers say so, with the second end of an uneven tray', () => {
-    const texts = (name: string) =>
-      sheets.filter((one) => one.name.includes(name)).flatMap(({ input }) => stepsOf(input));
-    const lipped = texts('drawer-4').map(({ text }) => text);
-    const spacer = lipped.findIndex((text) => /spacer/.test(text));
-    expect(spacer).toBeGreaterThan(0);
-    expect(lipped.findIndex((text) => /trial piece for the pin board/.test(text))).toBeGreaterThan(spacer);
-    expect(texts('small-tray').some(({ text }) => /not its own mirror image/.test(text))).toBe(true);
+  test('a lipped front: the rabbet by its sizes before the sockets, and no spacer', () => {
+    const drawer = sheets.find(({ name }) => name.endsWith('drawer-4'));
+    const words = drawer ? stepsOf(drawer.input).map(({ text }) => text) : [];
+    const rabbet = words.findIndex((text) => text.startsWith('Cut the rabbet'));
+    expect(words[rabbet]).toMatch(/3\/8 in wide all round, 1\/2 in deep/);
+    const lies = words.filter((text) => /lies flat/.test(text));
+    expect(lies).toHaveLength(1);
+    expect(words.indexOf(lies[0] ?? '')).toBeGreaterThan(rabbet);
+    expect(words.join(' ')).not.toMatch(/nearer|spacer .*thick|spacer that/);
+  });
+
+  test('one plate: fence and backings fill the room between both lines, and the second edge is turned', () => {
+    const [sheet] = makeSheets(readText(onePlate));
+    const [near, far] = sheet?.input.templates[0]?.plate.sides ?? [];
+    if (!sheet || !near || !far) throw new Error('no plate with two edges');
+    const { whole, fence = 0, backings = [] } = sharedFence(near, far);
+    expect(whole).toBeCloseTo(far.turned?.y ?? 0, 9);
+    expect(fence + backings.reduce((sum, one) => sum + one, 0)).toBeCloseTo(whole, 9);
+    const rows = cornerTable(sheet.input).rows.map((row) => row.at(-1));
+    expect(rows).toEqual(['both', 'both', 'both, turned', 'both, turned']);
+  });
+
+  test('the scale is checked over lines that are on the plate', () => {
+    for (const { input } of sheets) {
+      for (const { plate, length } of scaleLengths(input)) {
+        const template = input.templates.find((one) => one.plate.name === `finger-template-${plate}`);
+        const scored = (template?.drawing.items ?? []).flatMap((item) => {
+          if (item.layer !== 'SCORE' || item.kind !== 'open') return [];
+          const { minX, maxX } = extents(item.path);
+          return maxX - minX < 1e-9 ? [minX] : [];
+        });
+        expect(Math.max(...scored) - Math.min(...scored)).toBeCloseTo(length, 9);
+      }
+    }
   });
 
   /** A backing at least 1/4 in thicker than the work: common practice, no source. */
@@ -75,7 +133,7 @@ describe('steps', () => {
     for (const { input } of sheets) {
       for (const { plate } of input.templates) {
         for (const side of plate.sides) {
-          const { backing } = benchOf(side, input.joint.kind);
+          const { backing } = benchOf(side);
           const board = input.solved.markings.find(({ board: name }) => side.cut.stock[0]?.board === name);
           if (!backing || !board) continue;
           expect(backing.to - backing.from).toBeGreaterThanOrEqual(
@@ -103,39 +161,20 @@ describe('steps', () => {
 });
 
 describe('corrections', () => {
+  test.each(sheets)('$name: the sentences of refit, each once', ({ input }) => {
+    const rows = correctionTable(input).rows.map((row) => row.join(': '));
+    expect(new Set(rows).size).toBe(rows.length);
+    const codes = input.corrections.flatMap(({ findings }) => findings.map(({ code }) => code));
+    expect(codes).toContain('refit-shim');
+    expect(rows.length).toBeGreaterThanOrEqual(4);
+  });
+
   /** geometry of the joints: a pair changes by 2k for each unit; k = tan 8° = 0.140541 (table of tangents). */
-  test('a gap of 0.1 mm at 8 degrees asks for 0.356 mm', () => {
-    expect(moveFor(0.1, (8 * Math.PI) / 180)).toBeCloseTo(0.1 / (2 * 0.140541), 4);
-  });
-
-  test('through: the pin template back when loose, forward when tight', () => {
-    const through = sheets.find(({ name }) => name.includes('case-corner'));
-    const rows = through ? correctionTable(through.input).rows.flat().join('\n') : '';
-    expect(rows).toMatch(/back \(away from you\) with the pin template; tight: forward/);
-  });
-
-  test('half-blind: deeper is tighter', () => {
+  test('half-blind: the move in thousandths', () => {
     const half = sheets.find(({ name }) => name.includes('drawer-2'));
     const rows = half ? correctionTable(half.input).rows : [];
-    expect(rows[0]?.[1]).toMatch(/deeper is tighter; tight: shallower/);
     // 0.004 in / (2 tan 8°) = 0.014 in.
-    expect(rows[0]?.[1]).toContain(feeler(0.014 * 25.4, 'in').slice(0, 8));
-  });
-
-  /** The same rule as `refit` has: a plate moved back by 1 mm takes 1 mm off what is proud, 2 mm where both are cut at once. */
-  test('half-blind: a side that stands proud moves the plate back', () => {
-    const half = sheets.find(({ name }) => name.includes('drawer-2'));
-    const model = half && fitModelOf(half.input.joint, half.input.solved);
-    expect(model?.ok && model.value.faces.side?.perMm).toBe(-1);
-    const rows = half ? correctionTable(half.input).rows.flat().join('\n') : '';
-    expect(rows).toMatch(/move the sockets plate back \(away from you\) by what is proud/);
-  });
-
-  test('box: only a new plate', () => {
-    const box = sheets.find(({ name }) => name.includes('slide-box'));
-    const rows = box ? correctionTable(box.input).rows.flat().join('\n') : '';
-    expect(rows).toMatch(/cut a new plate/);
-    expect(rows).not.toMatch(/deeper is tighter|pin template/);
+    expect(rows[0]?.[1]).toContain(feeler((0.004 / (2 * 0.140541)) * 25.4, 'in'));
   });
 });
 
@@ -186,7 +225,7 @@ describe('the sheet of boards that meet along a line', () => {
   });
 
   test('unplugs first, says eyes, ears and dust, and lets the bit stop', () => {
-    const first = steps.findIndex(({ text }) => text.includes(' in bushing '));
+    const first = steps.findIndex(({ text }) => text.includes(' Put in the '));
     expect(words[first]).toMatch(new RegExp(`^${cautions.unplug.text}`));
     const said = steps.map(({ caution }) => caution ?? '').join(' ');
     for (const key of ['eyes', 'noise', 'dust', 'secure', 'start', 'laser', 'cnc'] as const)

@@ -1,3 +1,4 @@
+import { theBoard } from '../board-names.js';
 import type { Say } from '../say.js';
 
 const orList = (names: readonly string[]): string =>
@@ -72,9 +73,9 @@ export const jointWording = {
       .filter((part) => part !== '')
       .join('; '),
   'second-end-mirrored': (d: { template: string; second: string }) =>
-    `this layout is not its own mirror image: for the board's second end turn ${d.template} upside down, or cut ${d.second}, which is the same plate with its marks on the other side`,
+    `this layout is not its own mirror image: the board's second end is cut under ${d.second}, or under ${d.template} turned upside down, which is the same plate`,
   'second-end-turned': (d: { board: string }) =>
-    `this layout is not its own mirror image: for the second end turn the ${d.board} board face about, so that its reference edge stays against the stop`,
+    `this layout is not its own mirror image: for its second end ${theBoard(d.board)} is turned around, inside face toward you, so that its reference edge stays at the same stop`,
   'thin-wood': (d: { part: string; width: number; least: number }, say: Say) =>
     `a ${d.part} is ${say.length(d.width)} at its thinnest; under ${say.length(d.least)} it breaks easily: widen it or lessen the slope`,
   'depth-chosen': (d: { depth: number; lap: number }, say: Say) =>
@@ -171,7 +172,7 @@ export const jointWording = {
   'rabbet-shallow': (d: { rabbet: number; depth: number }, say: Say) =>
     `the rabbet is ${say.length(d.rabbet)} deep and the sockets are ${say.length(d.depth)}: the bit would cut the lip; make the rabbet ${say.atLeast(d.depth)} deep or more, or the sockets no deeper than the rabbet (depth)`,
   'lip-set-up': (d: { end: number; lower: number; upper: number; frontWidth: number }, say: Say) =>
-    `cut the front alone, ${say.length(d.end)} nearer to the operator than a flush one: a spacer that thick goes between its stop and its end; the front is ${say.length(d.frontWidth)} wide, ${say.length(d.lower)} of it below the reference edge and ${say.length(d.upper)} above the joint`,
+    `the lipped front is ${say.length(d.frontWidth)} wide: ${say.length(d.lower)} past the joint at the lower edge, ${say.length(d.upper)} at the upper edge, and ${say.length(d.end)} at each end; the marks of its template allow for the lip`,
   'tails-to-pare': (d: { radius: number; atBaseline: number; deeper: number }, say: Say) =>
     `pare the inside corners of the tails to a radius of ${say.length(d.radius)} at the end and ${say.length(d.atBaseline)} at the baseline; the sockets go ${say.length(d.deeper)} further in than the side is thick, so that the flat tails clear their sloped ends`,
 };

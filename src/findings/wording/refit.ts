@@ -1,3 +1,4 @@
+import { theBoard } from '../board-names.js';
 import type { Say } from '../say.js';
 
 /** Sentences about what was measured on a trial piece. Lengths in mm. */
@@ -40,31 +41,37 @@ export const refitWording = {
 
   // What to do, settings first.
   'refit-depth': (d: { by: number; from: number; to: number; room: number }, say: Say) =>
-    `set the bit ${say.length(Math.abs(d.by))} ${d.by > 0 ? 'deeper' : 'shallower'}: ${say.length(d.to)} instead of ${say.length(d.from)} (deeper is tighter); there is room for ${say.length(d.room)} that way`,
+    `set the bit ${d.by > 0 ? 'deeper' : 'shallower'} by ${say.length(Math.abs(d.by))}, to cut ${say.length(d.to)} deep: ${d.by > 0 ? 'deeper is tighter' : 'shallower is looser'}`,
   'refit-lap': (d: { depth: number; easy: number }, say: Say) =>
-    `sockets ${say.length(d.depth)} deep leave a thin lap; up to ${say.length(d.easy)} keeps a quarter of the front, so try first whether a smaller change holds`,
+    `sockets ${say.length(d.depth)} deep leave a thin lap; up to ${say.length(d.easy)} keeps a quarter of the pin board, so try a smaller change first`,
   'refit-shift': (d: { by: number; room: number }, say: Say) =>
-    `move the fence ${say.length(Math.abs(d.by))} ${
-      d.by > 0
-        ? 'back (away from you) under the pin template, so that the board stands nearer the roots of its fingers and the wider finger does the work'
-        : 'forward (toward you) under the pin template, so that the board stands nearer the tips of its fingers and the narrower finger does the work'
-    }; half-pins change by half as much. There is room for ${say.length(d.room)} that way`,
+    `move the fence under the pin template ${d.by > 0 ? 'away from you' : 'toward you'} by ${say.length(Math.abs(d.by))}: it makes pins ${d.by > 0 ? 'wider' : 'narrower'}`,
   'refit-no-room': (d: { by: number; room: number; kind: 'depth' | 'shift'; tighter: boolean }, say: Say) =>
     d.kind === 'depth'
-      ? `it would take ${say.length(Math.abs(d.by))} ${d.tighter ? 'deeper' : 'shallower'}, and there is room for ${say.length(d.room)}: ${d.tighter ? 'the lap, the bit or the rabbet allows no more' : 'the sockets would hold too little glue'}; a new plate cures it`
-      : `it would take the fence ${say.length(Math.abs(d.by))} ${d.tighter ? 'back' : 'forward'}, and there is room for ${say.length(d.room)}: ${d.tighter ? 'the openings end there' : 'the finger tips end there'}; a new plate cures it`,
-  'refit-no-setting': () => 'in this joint no setting changes the fit; a new plate does',
+      ? `the bit has to go ${d.tighter ? 'deeper' : 'shallower'} by ${say.length(Math.abs(d.by))}, and there is ${roomFor(d.room, say)}: ${d.tighter ? 'the lap, the bit or the rabbet allows no more' : 'shallower sockets hold too little glue'}; make a new plate`
+      : `the fence has to move ${d.tighter ? 'away from you' : 'toward you'} by ${say.length(Math.abs(d.by))}, and there is ${roomFor(d.room, say)}: ${d.tighter ? 'the openings end there' : 'the finger tips end there'}; make a new plate`,
+  'refit-no-setting': () =>
+    'no setting changes the fit of this joint: measure bit and bushing (an error of either counts double), put both into the shop file and make new plates',
   'refit-size': (d: { tool: string; key: string; from: number; to: number; measured: boolean }, say: Say) =>
     `${d.key} of ${d.tool}: ${say.length(d.to)} instead of ${say.length(d.from)}${d.measured ? ', as measured' : ', which is what it cuts like; measure it, and the bushing, before you believe it'}`,
   'refit-new-plate': () =>
     'with these sizes in the shop file make the template again; they change nothing on the plate that you have',
   'refit-flush': (d: { board: string; wanted: number }, say: Say) =>
-    `${d.board}: ${d.wanted === 0 ? 'the ends stand flush' : `the ends stand ${say.length(d.wanted)} proud as asked`}: leave the depth`,
+    d.board === 'side'
+      ? 'the side is flush with the end of the pin board: leave the template'
+      : `the ends of ${theBoard(d.board)} ${d.wanted === 0 ? 'are flush' : `stand ${say.length(d.wanted)} proud, as asked`}: leave the depth`,
   'refit-board-depth': (d: { board: string; by: number; proud: number; sanded: boolean }, say: Say) =>
-    `for the ${d.board} board set the bit ${say.length(Math.abs(d.by))} ${d.by > 0 ? 'deeper' : 'shallower'}: its ends stand ${say.length(Math.abs(d.proud))} ${d.proud > 0 ? 'too far out' : 'too far back'}${d.sanded ? ' (so little may also be sanded flush)' : ''}`,
+    `set the bit ${d.by > 0 ? 'deeper' : 'shallower'} by ${say.length(Math.abs(d.by))} for ${theBoard(d.board)}${d.sanded ? ', or sand its ends flush' : ''}`,
   'refit-template': (d: { by: number; proud: number; alone: boolean; share: number }, say: Say) =>
-    `move the ${d.alone ? 'sockets template' : 'template'} ${say.length(Math.abs(d.by))} ${d.by > 0 ? 'away from you' : 'toward you'} over the boards: the side stands ${say.length(Math.abs(d.proud))} ${d.proud > 0 ? 'proud of' : 'back from'} the end of the front, and each unit moves it by ${d.share}`,
+    `move the ${d.alone ? 'sockets template' : 'template'} ${d.by > 0 ? 'away from you' : 'toward you'} by ${say.length(Math.abs(d.by))}${d.share === 1 ? '; the board stays' : '; the boards stay, and both cuts move'}`,
   'refit-shim': (d: { board: string; by: number; against: string }, say: Say) =>
-    `put a shim of ${say.length(d.by)} between the stop and the ${d.board} board, which stands past the ${d.against} board at the reference edge`,
+    `hold ${theBoard(d.board)} that stands past off its stop by ${say.length(d.by)}, with a shim`,
   'refit-in-line': () => 'the edges are in line: leave the stops',
 };
+
+/** Less than this is no room, mm: a caliper shows no less. */
+const NO_ROOM = 0.01;
+
+function roomFor(room: number, say: Say): string {
+  return room < NO_ROOM ? 'no room for it' : `room for ${say.length(room)}`;
+}

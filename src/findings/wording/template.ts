@@ -1,3 +1,4 @@
+import { boardName } from '../board-names.js';
 import type { Say } from '../say.js';
 
 /** Sentences about the plate: openings, fingers, size. Lengths in mm. */
@@ -39,7 +40,7 @@ export const templateWording = {
       ? 'a joint cut by hand has no template, so plate: one has no effect'
       : 'both boards are cut under one template already, so plate: one has no effect',
   'one-plate-placed': (d: { near: string; far: string; fence: number }, say: Say) =>
-    `one plate for both boards: ${d.near} at its near edge, ${d.far} at the edge that is nearest once the plate is turned half a turn; a fence ${say.length(d.fence)} wide has a board against either side`,
+    `one plate for both boards: ${boardName(d.near)} at its near edge, ${boardName(d.far)} at the other edge, which faces you once plate and fence are turned by half a turn; fence and backings together are ${say.length(d.fence)} wide`,
   'every-second-would-do': (d: { pitch: number; finger: number }, say: Say) =>
     `a template that carries every second slot and is moved by one pitch of ${say.length(d.pitch)} keeps fingers ${say.length(d.finger)} wide and can be cut: write template: { slots: every-second }`,
   'every-second-uneven': (d: { board: string }) =>
@@ -52,13 +53,7 @@ export const templateWording = {
     d: { template: string; board: string; shift: number; towards: 'far' | 'near'; skip: boolean },
     say: Say,
   ) =>
-    `${d.template} carries every second slot of board ${d.board}: cut with the board at stop 1, then move the board ${say.length(d.shift)} along the fence to stop 2 and cut again; ` +
-    (d.towards === 'near'
-      ? `a stop fixed at stop 2 and a spacer exactly ${say.length(d.shift)} thick, in place for the first cut only, do the same`
-      : `a stop fixed at stop 1 and a spacer exactly ${say.length(d.shift)} thick, in place for the second cut only, do the same`) +
-    (d.skip
-      ? '; at stop 2 leave out the slot with the cross beside it, which would only brush the edge of the board'
-      : ''),
+    `${d.template} carries every second slot: each end is cut at stop 1, then moved by ${say.length(d.shift)} to stop 2 and cut again${d.skip ? ', without the slot that has a cross beside it' : ''}; the set-up sheet says where the spacer goes`,
   'spine-thin': (d: { spine: number; least: number }, say: Say) =>
     `a spine of ${say.length(d.spine)} has no room behind the openings for the screws and the marks of the stops; ${say.atLeast(d.least)} would do, or leave spine out`,
   'plate-beside-wood': (

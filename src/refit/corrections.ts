@@ -1,0 +1,73 @@
+import type { Finding } from '../findings/finding.js';
+import type { Joint } from '../job/types.js';
+import type { SolvedJoint } from '../joints/family.js';
+import type { LengthUnit } from '../units/length.js';
+import type { Measured } from './measured.js';
+import { type FitModel, fitModelOf } from './model.js';
+import { adviceOf, type Step } from './refit.js';
+
+/** One line of the table beside the router: what a trial joint shows, and what `refit` says of it. */
+export interface Correction {
+  readonly seen: Seen;
+  /** The same as it would be measured. */
+  readonly measured: Measured;
+  readonly steps: readonly Step[];
+  readonly findings: readonly Finding[];
+}
+
+/** `by` in mm, above 0, is an example: what is done goes by what is seen. */
+export type Seen =
+  | { readonly what: 'loose' | 'tight'; readonly by: number }
+  | { readonly what: 'proud' | 'below' | 'past'; readonly board: string; readonly by: number };
+
+/** A gap of one pair that a feeler gauge finds, mm. Larger ones ask for more in proportion. */
+const GAP: Readonly<Record<LengthUnit, number>> = { mm: 0.1, in: 0.004 * 25.4 };
+
+/** Far enough out of flush not to be sanded away, mm. */
+const OUT = 1;
+
+/** What a trial joint may show, and what cures it; nothing of a joint that is cut by hand. */
+export function correctionsOf(joint: Joint, solved: SolvedJoint, units: LengthUnit): readonly Correction[] {
+  const model = fitModelOf(joint, solved);
+  if (!model.ok) return [];
+  return [...fits(model.value, units), ...edges(model.value), ...faces(model.value)];
+}
+
+/** A board that goes without a name, where the same is done to either. */
+const ANY = 'any';
+
+/** What is done is the model's; it is said of any board where `general` is given. */
+function correction(model: FitModel, seen: Seen, key: string, value: number, general = model): Correction {
+  const measured: Measured = { key, value, text: `${key}=${value} mm` };
+  const { steps } = adviceOf(model, [measured]);
+  const [way = ''] = key.split('-');
+  const said = general.faces[ANY] ? { ...measured, key: `${way}-${ANY}` } : measured;
+  const { findings } = adviceOf(general, [said]);
+  return { seen, measured, steps, findings };
+}
+
+function fits(model: FitModel, units: LengthUnit): readonly Correction[] {
+  if (model.gapTellsNothing) return [];
+  const by = GAP[units];
+  return [
+    correction(model, { what: 'loose', by }, 'gap', model.slack + by),
+    correction(model, { what: 'tight', by }, 'gap', model.slack - by),
+  ];
+}
+
+function edges(model: FitModel): readonly Correction[] {
+  const general: FitModel = { ...model, boards: [ANY, ANY] };
+  return model.boards.map((board, i) =>
+    correction(model, { what: 'past', board, by: OUT }, 'mismatch', i === 0 ? OUT : -OUT, general),
+  );
+}
+
+function faces(model: FitModel): readonly Correction[] {
+  return Object.entries(model.faces).flatMap(([board, face]) => {
+    const general: FitModel = face.by === 'depth' ? { ...model, faces: { [ANY]: face } } : model;
+    return [
+      correction(model, { what: 'proud', board, by: OUT }, `proud-${board}`, face.wanted + OUT, general),
+      correction(model, { what: 'below', board, by: OUT }, `shy-${board}`, OUT - face.wanted, general),
+    ];
+  });
+}

@@ -1,0 +1,161 @@
+import { cautions } from '../../shared/cautions.js';
+import { boardName, theBoard } from '../findings/board-names.js';
+import type { Cut } from '../joints/family.js';
+import { bitExtension } from '../joints/tools.js';
+import type { Plate, PlateSide } from '../template/plate.js';
+import { benchOf } from './bench.js';
+import type { Step } from './document.js';
+import { endsWords, holdWords, twiceWords } from './hold-words.js';
+import type { SheetInput } from './input.js';
+import { bitWords } from './names.js';
+import { sideOf } from './sides.js';
+import { type Stand, standsApart, standsOf } from './stands.js';
+
+/** Tools, depth, plate and trial cut of one template, in the order of work. */
+export function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly Step[] {
+  const { templates, solved } = input;
+  const place = sideOf(templates, cut);
+  const before = solved.cuts[index - 1];
+  return [
+    ...toolSteps(input, cut, before),
+    ...(place ? [plateStep(input, cut, place, before)] : []),
+    trialStep(input, cut, index === 0),
+  ];
+}
+
+/** Nothing is said of what stays as it is. */
+function toolSteps(input: SheetInput, cut: Cut, before: Cut | undefined): readonly Step[] {
+  const sameTools = before?.bit === cut.bit && before.bushing === cut.bushing;
+  const sameDepth = before?.depth === cut.depth;
+  const { say, shop } = input;
+  const again = `Set the bit by the same blocks, ${say.length(bitExtension(shop, cut.depth))} below the base.`;
+  return [
+    ...(sameTools ? [] : [{ text: toolWords(input, cut, before) }]),
+    ...(sameTools && sameDepth ? [] : [{ text: sameDepth ? again : depthWords(input, cut) }]),
+  ];
+}
+
+/** Bit and bushing, unplugged; a bushing that stays in is not said again. */
+export function toolWords({ say }: SheetInput, cut: Cut, before?: Cut): string {
+  const { bit, bushing } = cut;
+  const tools =
+    before?.bushing === bushing
+      ? bitWords(bit, say)
+      : `${bitWords(bit, say)} and the bushing ${bushing.name} (${say.length(bushing.outside)} outside)`;
+  return `${cautions.unplug.text} Put in the ${tools} for ${theBoard(cut.board)}. Turn the bit by hand: it must touch nothing.`;
+}
+
+/** The depth by blocks: offcuts of a board where one is as thick as the cut is deep. */
+function depthWords({ say, solved, shop }: SheetInput, cut: Cut): string {
+  const own = cut.stock.map(({ board }) => board);
+  const [board] = solved.markings
+    .filter(({ material }) => Math.abs(material.thickness - cut.depth) < SAME_THICKNESS)
+    .toSorted((a, b) => Number(own.includes(a.board)) - Number(own.includes(b.board)));
+  const blocks = board ? `offcuts of ${theBoard(board.board)}` : `blocks ${say.length(cut.depth)} thick`;
+  return `Set the bit ${say.length(bitExtension(shop, cut.depth))} below the base: stand the base on offcuts of the plate, laid on ${blocks}; the tip just touches the bench.`;
+}
+
+/** An offcut that is off by less sets the depth as well as the eye can, mm. */
+const SAME_THICKNESS = 0.02;
+
+function plateStep(
+  input: SheetInput,
+  cut: Cut,
+  { side, plate }: NonNullable<ReturnType<typeof sideOf>>,
+  before: Cut | undefined,
+): Step {
+  const first = before === undefined;
+  const text =
+    cut.stock.length > 1
+      ? bothWords(input, cut, plate.name)
+      : benchOf(side).backing
+        ? onEndWords(input, side, plate, first)
+        : flatWords(input, cut, plate.name);
+  const stops = first && cut.stock.length === 1 ? [STOPS] : [];
+  const words = [text, ...stops, ...twoCutsWords(input, cut)].join(' ');
+  return { text: words, ...(first && { caution: cautions.secure.text }) };
+}
+
+/** Where stops go, whatever the end. */
+const STOPS = 'Clamp a stop at the left or the right line marked STOP, as each end needs.';
+
+/** Of a plate that carries every second slot: where the stop stays and when the spacer is in, at either side. */
+function twoCutsWords(input: SheetInput, cut: Cut): readonly string[] {
+  const boards = cut.stock.map(({ board }) => board);
+  const stands = standsOf(input).filter(({ board, twice }) => twice && boards.includes(board));
+  if (stands.length === 0) return [];
+  const ways = [...new Set(stands.map((one) => twiceWords(one, input.say)))];
+  const cross = stands.some(({ twice }) => twice?.leaveOut)
+    ? ' At the second cut leave out the opening with the cross beside it.'
+    : '';
+  return [`Each end takes two cuts: ${ways.join('; ')}.${cross}`];
+}
+
+function onEndWords({ say }: SheetInput, side: PlateSide, plate: Plate, first: boolean): string {
+  const [near, far] = plate.sides;
+  if (near && far) {
+    const board = boardName(side.cut.board);
+    if (side !== near) return `Turn plate and fence by half a turn, so that the ${board}'s edge faces you.`;
+    return `${fenceWords(near, far, plate.name, say.length)} The ${board}'s edge faces you.`;
+  }
+  const { backing } = benchOf(side);
+  const thick = `a fresh backing, ${say.length((backing?.to ?? 0) - (backing?.from ?? 0))} thick or more`;
+  if (!first) return `Fit ${plate.name} in its place, with ${thick}.`;
+  return `Fit ${plate.name} to the fence with ${thick}, its face on the scored line farther from you.`;
+}
+
+/** A fence narrower than this holds no screws, mm. Common practice, no source. */
+const LEAST_FENCE = 20;
+
+/** One fence under both edges of a plate: with a backing on either side it is as wide as the two lines are apart. */
+export function sharedFence(near: PlateSide, far: PlateSide) {
+  const whole = far.turned?.y ?? 0;
+  const backings = [near, far].map((side) => benchOf(side).backing?.to ?? 0);
+  const fence = whole - backings.reduce((sum, one) => sum + one, 0);
+  return fence < LEAST_FENCE ? { whole } : { whole, fence, backings };
+}
+
+function fenceWords(near: PlateSide, far: PlateSide, name: string, say: (mm: number) => string): string {
+  const { whole, fence, backings } = sharedFence(near, far);
+  const lines = 'each face on the scored line of its own side, the one farther from the edge';
+  if (fence === undefined || !backings) {
+    return `Screw ${name} to a fence ${say(whole)} wide: ${lines}. The fence is the backing, too: the bit cuts into it.`;
+  }
+  const [one = 0, other = 0] = backings;
+  const both =
+    say(one) === say(other)
+      ? `a backing ${say(one)} thick on either side`
+      : `a backing ${say(one)} thick on the ${boardName(near.cut.board)}'s side and ${say(other)} on the ${boardName(far.cut.board)}'s side`;
+  return `Screw ${name} to a fence ${say(fence)} wide with ${both}: ${say(whole)} in all, ${lines}.`;
+}
+
+function flatWords({ solved }: SheetInput, cut: Cut, name: string): string {
+  const end = solved.lip ? 'the end of its lip' : 'its end';
+  const flat = `Under ${name} the ${boardName(cut.board)} lies flat, ${end} toward you and on the scored line.`;
+  if (!solved.lip) return flat;
+  return `${flat} The marks allow for the lip: use no spacer. Take a stop as thick as the board, to reach the lip below the rabbet.`;
+}
+
+function bothWords({ say }: SheetInput, cut: Cut, name: string): string {
+  const apart = standsApart(cut);
+  return `Under ${name} the pin board lies flat, inside face up, its end toward you. The tail board stands before it on end, inside face toward you, its end flush with the pin board's inside face and its outside face against the pin board's end, on the scored line that is farther from you. Clamp stops on the lines marked STOP PINS and STOP TAILS, left or right as each corner needs them: at either hand the tail board stands ${say.length(Math.abs(apart))} farther ${apart > 0 ? 'right' : 'left'}.`;
+}
+
+/** The corner that is tried first. */
+export function trialStands(stands: readonly Stand[]): readonly Stand[] {
+  return stands.filter(({ corner }) => corner === stands[0]?.corner);
+}
+
+function trialStep(input: SheetInput, cut: Cut, first: boolean): Step {
+  const boards = cut.stock.map(({ board }) => board);
+  const stands = trialStands(standsOf(input)).filter(({ board }) => boards.includes(board));
+  const pieces =
+    stands.length > 1 ? 'the trial pieces for both boards' : `the trial piece for ${theBoard(cut.board)}`;
+  const held = stands.map((one) => `the ${endsWords([one])}: ${holdWords(one)}`);
+  const twice = stands.some((one) => one.twice) ? ', in two cuts' : '';
+  const scrap = first ? ' Trial pieces are scrap, as thick and as wide as the work.' : '';
+  const text = `Cut ${pieces} as ${held.join('; and ')}${twice}.${scrap}`;
+  // Said before the router runs for the first time.
+  const spoken = [cautions.start, cautions.eyes, cautions.noise, cautions.dust].map((one) => one.text);
+  return first ? { text, caution: spoken.join(' ') } : { text };
+}
