@@ -45,7 +45,7 @@ function scaleCheck(input: SheetInput): string {
                 .join(', ')})`,
           ),
         );
-  return `Check the scale between the outermost lines scored from front to back: ${said}.`;
+  return `Between the outermost lines scored from front to back measure ${said}.`;
 }
 
 const shortName = ({ plate }: FingerTemplate): string => plate.name.replace('finger-template-', '');
@@ -65,7 +65,7 @@ function joiningSteps({ templates, say }: SheetInput): readonly Step[] {
     const names = listed(alike.map((one) => shortName(one.template)));
     const order = Array.from({ length: count }, (_, i) => i + 1).join(', ');
     return {
-      text: `Join the parts of ${alike.length === 1 ? 'the plate' : 'each plate'} (${names}), marks up on a flat surface, parts ${order} from left to right, near edges along a straightedge: push each key into its notch until the shoulders touch, with a little glue on the key, and tape the seam until the glue is dry. Check ${over} from end to end. You must feel no step along the seam. On the fence, put ${say.length(template.plate.pinHole)} pins through the holes beside the seam.`,
+      text: `Join the parts of ${alike.length === 1 ? 'the plate' : 'each plate'} (${names}), marks up on a flat surface, parts ${order} from left to right along a straightedge: glue each key lightly, push it in until the shoulders touch, tape the seam until dry. Check ${over} from end to end; feel no step along the seam. On the fence, ${say.length(template.plate.pinHole)} pins hold the holes beside it.`,
     };
   });
 }

@@ -220,8 +220,7 @@ function lengthRules(input: SheetInput): readonly string[] {
         ? `${first}: ${whole}; ${second}: ${plus}`
         : `both: ${whole}`;
   return [
-    `${capital(boards.join('; '))}. Lengths: ${lengths}. One spare of each kind.`,
-    `For a cut list here, add a drawer, box or case to the job under pieces, with ${joint.name} as its corners.`,
+    `${capital(boards.join('; '))}. Lengths: ${lengths}. For a cut list, name ${joint.name} as the corners of a piece under pieces.`,
   ];
 }
 
