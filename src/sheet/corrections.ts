@@ -12,7 +12,7 @@ export function correctionTable(input: SheetInput): Table {
     kind: 'table',
     columns: [
       { title: 'The trial joint', share: 0.34 },
-      { title: 'What to change', share: 0.66 },
+      { title: 'What to change; more in proportion', share: 0.66 },
     ],
     rows: alongLine ? [...lineCorrections, ...rows] : rows,
   };
@@ -49,7 +49,7 @@ function seenWords({ seen, findings }: CorrectionRow, units: 'mm' | 'in'): strin
     case 'tight':
       return findings.some(({ code }) => code === 'refit-no-setting')
         ? 'too loose or too tight'
-        : `each pair ${feeler(seen.by, units)} too ${seen.what}; more in proportion`;
+        : `each pair ${feeler(seen.by, units)} too ${seen.what}`;
     case 'past':
       return 'reference edges out of line';
     default:

@@ -66,7 +66,6 @@ const DENSITIES: readonly Density[] = [
   { figures: 0.45, table: 2.2 },
   { figures: 0.4, table: 2.1 },
   { figures: 0.34, table: 2.1 },
-  { figures: 0.3, table: 2 },
 ];
 const WANTED_PAGES = 2;
 

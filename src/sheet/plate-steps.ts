@@ -60,12 +60,17 @@ function joiningSteps({ templates, say }: SheetInput): readonly Step[] {
   const firsts = joined.filter(
     (one, i) => joined.findIndex(({ count, over }) => count === one.count && over === one.over) === i,
   );
-  return firsts.map(({ template, count, over }) => {
+  return firsts.flatMap(({ template, count, over }): readonly Step[] => {
     const alike = joined.filter((one) => one.count === count && one.over === over);
     const names = listed(alike.map((one) => shortName(one.template)));
     const order = Array.from({ length: count }, (_, i) => i + 1).join(', ');
-    return {
-      text: `Join the parts of ${alike.length === 1 ? 'the plate' : 'each plate'} (${names}), marks up on a flat surface, parts ${order} from left to right along a straightedge: glue each key lightly, push it in until the shoulders touch, tape the seam until dry. Check ${over} from end to end; feel no step along the seam. On the fence, ${say.length(template.plate.pinHole)} pins hold the holes beside it.`,
-    };
+    return [
+      {
+        text: `Join the parts of ${alike.length === 1 ? 'the plate' : 'each plate'} (${names}), marks up on a flat surface, parts ${order} from left to right along a straightedge: glue each key lightly, push it in until the shoulders touch, tape the seam until dry.`,
+      },
+      {
+        text: `Check ${over} from end to end; feel no step along the seam. On the fence, ${say.length(template.plate.pinHole)} pins go through the holes beside it.`,
+      },
+    ];
   });
 }

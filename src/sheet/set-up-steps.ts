@@ -77,7 +77,7 @@ function plateStep(
 }
 
 /** Where stops go, whatever the end. */
-const STOPS = 'Clamp a stop at the left or the right line marked STOP, as each end needs.';
+const STOPS = 'Clamp a stop at the line marked STOP, left or right, as each end needs.';
 
 /** Of a plate that carries every second slot: where the stop stays and when the spacer is in, at either side. */
 function twoCutsWords(input: SheetInput, cut: Cut): readonly string[] {
@@ -101,7 +101,7 @@ function onEndWords({ say }: SheetInput, side: PlateSide, plate: Plate, first: b
   const { backing } = benchOf(side);
   const thick = `a fresh backing, ${say.length((backing?.to ?? 0) - (backing?.from ?? 0))} thick or more`;
   if (!first) return `Fit ${plate.name} in its place, with ${thick}.`;
-  return `Fit ${plate.name} to the fence with ${thick}, its face on the scored line farther from you.`;
+  return `Fit ${plate.name} to the fence with ${thick}, on the scored line farther from you.`;
 }
 
 /** A fence narrower than this holds no screws, mm. Common practice, no source. */

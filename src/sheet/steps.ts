@@ -29,7 +29,7 @@ export function stepsOf(input: SheetInput): readonly Step[] {
       text: 'Push the trial joint together, outside faces out. Measure it and fill in the boxes below.',
     },
     {
-      text: `Correct by the table, one change at a time, until a trial joint fits.${otherStops(input)}`,
+      text: `Correct by the table, one change at a time, until it fits.${otherStops(input)}`,
     },
     ...partSteps(input),
     ...pareSteps(input, 'On every tail board'),

@@ -45,7 +45,7 @@ export const refitWording = {
   'refit-lap': (d: { depth: number; easy: number }, say: Say) =>
     `sockets ${say.length(d.depth)} deep leave a thin lap; up to ${say.length(d.easy)} keeps a quarter of the pin board, so try a smaller change first`,
   'refit-shift': (d: { by: number; room: number }, say: Say) =>
-    `move the fence under the pin template ${d.by > 0 ? 'away from you' : 'toward you'} by ${say.length(Math.abs(d.by))}: it makes pins ${d.by > 0 ? 'wider' : 'narrower'}`,
+    `move the fence under the pin template ${d.by > 0 ? 'away from you' : 'toward you'} by ${say.length(Math.abs(d.by))}: ${d.by > 0 ? 'wider' : 'narrower'} pins`,
   'refit-no-room': (d: { by: number; room: number; kind: 'depth' | 'shift'; tighter: boolean }, say: Say) =>
     d.kind === 'depth'
       ? `the bit has to go ${d.tighter ? 'deeper' : 'shallower'} by ${say.length(Math.abs(d.by))}, and there is ${roomFor(d.room, say)}: ${d.tighter ? 'the lap, the bit or the rabbet allows no more' : 'shallower sockets hold too little glue'}; make a new plate`
