@@ -119,7 +119,7 @@ describe('a sound job', () => {
     });
     const { printer, colours } = jobOf(readIn({}, soundJob)).shop;
     expect(printer.paper).toEqual({ name: 'letter' });
-    expect(Object.keys(colours)).toEqual([...layers]);
+    expect(Object.keys(colours).sort()).toEqual([...layers].sort());
     // Okabe and Ito, Color Universal Design (2008), without the yellow.
     const set = ['#000000', '#E69F00', '#56B4E9', '#009E73', '#0072B2', '#D55E00', '#CC79A7'];
     for (const colour of Object.values(defaultColours)) expect(set).toContain(colour);

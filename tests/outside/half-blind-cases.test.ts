@@ -39,6 +39,7 @@ const together = (depth: string, bushing: string) =>
     depth: ${depth}
     cutter: half-14
     bushing: ${bushing}
+    fit: { slack: 0 }
 `);
 
 /** "Geometry of the joints" (DEVELOPERS.md), numerical cases, all in inches, to a thousandth. */
