@@ -42,6 +42,7 @@ const composers = [
   'src/nest-files.ts',
   'src/report.ts',
   'src/test-cut-job.ts',
+  'src/solve-job.ts',
   'src/pipeline.ts',
   'src/solid-job.ts',
   'src/printer.ts',

@@ -11,7 +11,8 @@ const MICRON = 0.001;
 const shop = `
 shop:
   bits:
-    eleven: { kind: dovetail, diameter: 11/16, angle: 8, height: 7/8, shank: 1/4 }
+    # Its edge ends where the plate begins: a taller one would cut the plate.
+    eleven: { kind: dovetail, diameter: 11/16, angle: 8, height: 3/4, shank: 1/4 }
     three-eighths: { kind: straight, diameter: 3/8, height: 3/4, shank: 1/4 }
     half: { kind: straight, diameter: 1/2, height: 3/4, shank: 1/4 }
   bushings:

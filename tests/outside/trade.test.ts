@@ -28,6 +28,7 @@ const box = (thickness = '1/2') => `
     layout: { spacing: even, finger: 1/2 }
     cutter: half-straight
     bushing: five-eighths
+    fit: { slack: 0 }
 `;
 
 const through = (bit: string, thickness: string, layout: string) => `
