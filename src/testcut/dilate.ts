@@ -20,8 +20,11 @@ export function swept(ring: Polygon, radius: number, tolerance: number): Spot[] 
     const after = outward(corner, next);
     const cross = before.x * after.y - before.y * after.x;
     const turn = Math.atan2(cross, before.x * after.x + before.y * after.y);
-    // Nearly half a turn back on itself is the end of a needle, whichever side it fell on: it goes round the tip.
-    const sweep = turn < -SHARPEST_HOLLOW ? turn + 2 * Math.PI : turn;
+    // The end of a needle, whichever side it fell on: it goes round the tip. The disc about a corner is always part
+    // of the sum, so to go round where it need not be costs chords and nothing else.
+    const sharpest =
+      Math.min(distance(last, corner), distance(corner, next)) < SPECK ? SPECK_HOLLOW : SHARPEST_HOLLOW;
+    const sweep = turn < -sharpest ? turn + 2 * Math.PI : turn;
     const half = Math.abs(sweep) / 2;
     const meets =
       sweep >= 0
@@ -35,8 +38,10 @@ export function swept(ring: Polygon, radius: number, tolerance: number): Spot[] 
   return out;
 }
 
-/** Radians. */
+/** Hollow corners sharper than this are the ends of needles, radians; beside an edge this short, mm, much blunter ones too. */
 const SHARPEST_HOLLOW = 3;
+const SPECK_HOLLOW = 1;
+const SPECK = 0.1;
 
 /**
  * Where two edges that meet in a corner meet again when each is moved out by the radius. Where the ring bulges by a

@@ -96,6 +96,34 @@ test.each([
   },
 );
 
+test.each([0, 3e-5, 1e-4, 1e-3])(
+  'a bushing that is %s mm narrower than its slots follows their round ends all the way',
+  async (room) => {
+    const drawer: Drawer = {
+      bit: 6.05,
+      angle: 10.58,
+      bushing: 5.15,
+      depth: 4,
+      side: 7.03,
+      front: 20.56,
+      slack: 0.2,
+      // Slots are as wide as the bushing at a pitch of 2D - 2hk - g.
+      joint: {
+        method: 'together',
+        width: 33.5,
+        layout: {
+          spacing: 'even',
+          tails: 3,
+          pitch: 2 * (6.05 - 4 * Math.tan((10.58 * Math.PI) / 180)) - 0.2 + 2 * room + 1e-9,
+        },
+      },
+    };
+    const made = await writeJoint(halfBlind(drawer, 0));
+    if (!isWritten(made)) throw new Error(`refused: ${made.join(' ')}`);
+    expect(settled(testCut(requestFor(made))).worstOverlap).toBeLessThan(0.003);
+  },
+);
+
 const kinds: readonly (readonly [string, Drawer])[] = [
   ['one template', first],
   ['one template, lipped front', lipped(first)],
