@@ -2,7 +2,7 @@ import { didYouMean } from '../findings/did-you-mean.js';
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import { keyValues } from '../units/key-values.js';
 import { type LengthUnit, readLength } from '../units/length.js';
-import type { FitModel } from './model.js';
+import type { JointFit } from './joint-fit.js';
 
 /** What a person measured on a trial piece, read from `key=value` words. Lengths in mm. */
 export interface Measured {
@@ -21,7 +21,7 @@ const GREATEST_ERROR = 3;
 /** Reads every measurement, or says what is wrong with each of those that cannot be read. */
 export function readMeasured(
   words: readonly string[],
-  model: FitModel,
+  model: JointFit,
   units: LengthUnit,
 ): Result<readonly Measured[]> {
   const known = keysOf(model);
@@ -58,7 +58,7 @@ export function readMeasured(
 const gapKeys = ['gap', 'overlap'];
 
 /** Every word that may be measured on this joint. */
-export function keysOf(model: FitModel): readonly string[] {
+export function keysOf(model: JointFit): readonly string[] {
   return [
     ...(model.gapTellsNothing ? [] : gapKeys),
     ...(model.endPair ? ['end-gap', 'end-overlap'] : []),
@@ -79,7 +79,7 @@ function place(text: string): string {
 
 function readOne(
   word: string,
-  model: FitModel,
+  model: JointFit,
   known: readonly string[],
   units: LengthUnit,
 ): Result<Measured> {
@@ -113,7 +113,7 @@ function readOne(
   return wrong.length > 0 ? refused(wrong) : given(one);
 }
 
-function judge({ key, number, value }: Measured, model: FitModel, at: string): readonly Finding[] {
+function judge({ key, number, value }: Measured, model: JointFit, at: string): readonly Finding[] {
   if (value < 0 && key !== 'mismatch') return [finding('measured-negative', 'refused', at, { key, value })];
   const width = model.widths[key];
   if (!width) {
