@@ -84,7 +84,7 @@ describe('halfpin check --tolerance', () => {
 
   const misuse: readonly (readonly [typed: readonly string[], status: number, says: RegExp])[] = [
     [['check', job, '--tolerance', 'bits=1'], 2, /--tolerance bits=1: .*did you mean bit\?/],
-    [['check', job, '--tolerance', 'bit=wide'], 2, /--tolerance bit=wide: .*"wide".*would do/],
+    [['check', job, '--tolerance', 'bit=wide'], 2, /--tolerance bit=wide: .*"wide".*is written like/],
     [['check', job, '--tolerance', 'bit=0.1mm', 'bit=0.2mm'], 2, /bit is given twice/],
     [['check', job, '--tolerance', 'loose=9mm'], 2, /no limit for the play/],
     [['check', job, '--tolerance', 'tight=0.3mm'], 1, /joints\.tray-corner: .*other way round/],

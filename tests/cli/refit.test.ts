@@ -52,8 +52,8 @@ describe('halfpin refit', () => {
     const { status, out, err } = await run(['refit', job, '--measured', 'gap=0.3mm', 'proud-tails=0.2mm']);
     expect(err).toBe('');
     expect(status).toBe(0);
-    expect(out).toMatch(/^tray-corner\n.*looser.*\n {2}move the fence .* back/);
-    expect(out).toMatch(/for the tails board set the bit .* shallower/);
+    expect(out).toMatch(/^tray-corner\n.*looser.*\n {2}move the fence .* away from you/);
+    expect(out).toMatch(/set the bit shallower by .* for the tail board/);
     expect(out).toMatch(/Unplug the router/);
     expect(contents(work)).toEqual(before);
   });
@@ -120,7 +120,7 @@ describe('halfpin refit', () => {
 
   const misuse: readonly (readonly [typed: readonly string[], status: number, says: RegExp])[] = [
     [['refit', job], 2, /--measured is missing/],
-    [['refit', job, '--measured', 'gap=wide'], 2, /--measured gap=wide: .*"wide".*would do/],
+    [['refit', job, '--measured', 'gap=wide'], 2, /--measured gap=wide: .*"wide".*is written like/],
     [['refit', job, '--measured', 'gaap=1mm'], 2, /--measured gaap=1mm: .*did you mean gap\?/],
     [['refit', two, '--measured', 'gap=1mm'], 2, /say which joint with --joint: tray-corner, other/],
     [['refit', job, '--joint', 'tray-coner', '--measured', 'gap=1mm'], 2, /did you mean tray-corner\?/],
