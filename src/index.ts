@@ -28,6 +28,7 @@ export type { FitModel } from './joints/fit-model.js';
 export { families } from './joints/list.js';
 export { judgeTools } from './joints/tools.js';
 export { type Kit, type KitChoice, type KitOptions, kitOf, kitsOf } from './kit/kit.js';
+export { layOutRow } from './layout/lay-out.js';
 export {
   formats,
   type JointOutcome,

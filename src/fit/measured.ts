@@ -1,5 +1,6 @@
 import { didYouMean } from '../findings/did-you-mean.js';
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import { GREATEST_MEASURED_ERROR } from '../job/limits.js';
 import { keyValues } from '../units/key-values.js';
 import { type LengthUnit, readLength } from '../units/length.js';
 import type { JointFit } from './joint-fit.js';
@@ -14,9 +15,6 @@ export interface Measured {
   /** As it was typed. */
   readonly text: string;
 }
-
-/** Any error this great is no error of a tool but a slip in reading the caliper, mm. */
-const GREATEST_ERROR = 3;
 
 /** Reads every measurement, or says what is wrong with each of those that cannot be read. */
 export function readMeasured(
@@ -119,7 +117,7 @@ function judge({ key, number, value }: Measured, model: JointFit, at: string): r
   if (!width) {
     if (number !== undefined) return [finding('measured-number', 'refused', at, { key, count: 0 })];
     const size = model.tools.find((tool) => tool.key === key)?.size ?? 0;
-    return Math.abs(value - size) > GREATEST_ERROR
+    return Math.abs(value - size) > GREATEST_MEASURED_ERROR
       ? [finding('measured-far', 'refused', at, { key, value, nominal: size })]
       : [];
   }
@@ -133,7 +131,7 @@ function judge({ key, number, value }: Measured, model: JointFit, at: string): r
     return [finding('measured-which', 'refused', at, { key, count: nominals.length })];
   }
   const nominal = nominals[(number ?? 1) - 1] ?? 0;
-  return Math.abs(value - nominal) > GREATEST_ERROR
+  return Math.abs(value - nominal) > GREATEST_MEASURED_ERROR
     ? [finding('measured-far', 'refused', at, { key, value, nominal, where })]
     : [];
 }

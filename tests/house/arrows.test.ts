@@ -14,7 +14,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   layout: ['job'],
   joints: ['layout', 'job', 'geometry'],
   kit: ['joints', 'job', 'geometry'],
-  fit: ['joints', 'layout'],
+  fit: ['joints', 'layout', 'job'],
   tolerance: ['fit', 'drawing', 'geometry'],
   drawing: ['geometry'],
   template: ['joints', 'layout', 'job', 'drawing', 'geometry'],

@@ -1,10 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { jobSchemaIn } from '../../src/job/json-schema.js';
+import { parseLayout } from '../../src/job/layout-request.js';
 import { readJob } from '../../src/job/read-job.js';
 import { isRecord } from '../../src/job/read-value.js';
 import { families } from '../../src/joints/list.js';
-import { layFingers } from '../../src/layout/fingers.js';
-import { layTails } from '../../src/layout/tails.js';
 
 /** Each limit of the JSON Schema, tried in a file in mm and in inches at the limit and just beyond it. */
 
@@ -152,31 +151,22 @@ describe('limits', () => {
     },
   );
 
-  test('of a layout are those of the solver, too', () => {
-    const bound = (width: number) => ({ width, because: 'the bit' });
-    const tails = { leastPin: bound(1), leastEndPin: bound(1), leastTail: bound(1) };
-    const fingers = { leastFinger: bound(1), leastSlot: bound(1) };
-    const outOf = new Set(['layout-out-of-range', 'layout-too-many', 'layout-number', 'spans-count']);
-    const solves = (key: string, value: unknown) => {
-      const spacing = key === 'ratio' ? 'graduated' : key === 'spread' ? 'varied' : 'even';
-      const request = { spacing, [key]: value } as const;
-      const lay = key === 'fingers' ? layFingers : layTails;
-      const made =
-        lay === layFingers
-          ? layFingers(2540, request, fingers, 'joints.a.layout')
-          : layTails(2540, request, tails, 'joints.a.layout');
-      return !made.findings.some(({ code }) => outOf.has(code));
-    };
+  test('of a layout are those of a program that lays out a row without a job file, too', () => {
+    const outOf = new Set(['layout-out-of-range', 'layout-number']);
     const asked = limits.filter(
       ({ units, path }) =>
-        units === 'mm' &&
-        /^joints\.(box|through-dovetail)\.layout\.(ratio|spread|tails|fingers)$/.test(path.join('.')),
+        units === 'mm' && /^joints\.(box|through-dovetail)\.layout\.\w+$/.test(path.join('.')),
     );
-    expect(asked.length).toBeGreaterThan(8);
+    expect(asked.length).toBeGreaterThan(14);
     for (const { path, inside, beyond } of asked) {
       const key = path.at(-1) ?? '';
-      for (const value of inside) expect(solves(key, value), `${key} ${value}`).toBe(true);
-      for (const value of beyond) expect(solves(key, value), `${key} ${value}`).toBe(false);
+      const field = key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
+      const isParsed = (value: unknown) =>
+        !parseLayout(2540, { spacing: 'even', [field]: value }, 'layout').findings.some(({ code }) =>
+          outOf.has(code),
+        );
+      for (const value of inside) expect(isParsed(value), `${key} ${value}`).toBe(true);
+      for (const value of beyond) expect(isParsed(value), `${key} ${value}`).toBe(false);
     }
   });
 });
