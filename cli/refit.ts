@@ -4,13 +4,12 @@ import { sentence } from '../src/findings/catalogue.js';
 import { isRefused } from '../src/findings/finding.js';
 import { type ReportedFinding, reportedFindings } from '../src/findings/reported.js';
 import { sayIn } from '../src/findings/say.js';
+import { type Advice, type NewSize, refit } from '../src/fit/refit.js';
+import { replaceValues } from '../src/fit/replace-values.js';
 import { readJob } from '../src/job/read-job.js';
 import type { Job } from '../src/job/types.js';
 import type { SolvedJoint } from '../src/joints/family.js';
 import { families } from '../src/joints/list.js';
-import type { JointOutcome } from '../src/pipeline.js';
-import { type Advice, type NewSize, refit } from '../src/refit/refit.js';
-import { replaceValues } from '../src/refit/replace-values.js';
 import { tidied } from '../src/units/tidied.js';
 import { type ExitCode, exit } from './exit.js';
 import { readTextFile } from './input.js';
@@ -29,13 +28,8 @@ type Said =
     };
 
 /** The advice, or what is wrong with the measurements. */
-export function adviseOn(
-  { joint }: JointOutcome,
-  solved: SolvedJoint,
-  measured: readonly string[],
-  job: Job,
-): Said {
-  const result = refit(joint, solved, measured, job.units);
+export function adviseOn(solved: SolvedJoint, measured: readonly string[], job: Job): Said {
+  const result = refit(solved, measured, job.units);
   if (result.ok) return { ok: true, advice: result.value, refused: isRefused(result.value.findings) };
   const misread = result.findings.some(({ at }) => at.startsWith('--measured'));
   return {

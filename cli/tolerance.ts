@@ -3,11 +3,11 @@ import { sentence } from '../src/findings/catalogue.js';
 import type { Finding } from '../src/findings/finding.js';
 import { reportedFindings } from '../src/findings/reported.js';
 import { sayIn } from '../src/findings/say.js';
+import { readTolerances } from '../src/fit/read-tolerances.js';
+import { type ToleranceStudy, toleranceStudy } from '../src/fit/tolerance.js';
 import type { Job } from '../src/job/types.js';
 import type { JointOutcome } from '../src/pipeline.js';
 import { toleranceDrawing } from '../src/tolerance/picture.js';
-import { readTolerances } from '../src/tolerance/read.js';
-import { type ToleranceStudy, toleranceStudy } from '../src/tolerance/tolerance.js';
 import type { LengthUnit } from '../src/units/length.js';
 import { tidied } from '../src/units/tidied.js';
 import { svgWriter } from '../src/writers/svg.js';
@@ -30,8 +30,8 @@ export interface Tolerated {
 export function studyAll(outcomes: readonly JointOutcome[], words: readonly string[], job: Job): Tolerated {
   const asked = readTolerances(words, job.units);
   if (!asked.ok) return told(exit.misuse, [], asked.findings, job);
-  const results = outcomes.flatMap(({ joint, made }) =>
-    made ? [toleranceStudy(joint, made.solved, asked.value, asked.value)] : [],
+  const results = outcomes.flatMap(({ made }) =>
+    made ? [toleranceStudy(made.solved, asked.value, asked.value)] : [],
   );
   const studies = results.flatMap((result) => (result.ok ? [result.value] : []));
   const findings = results.flatMap((result) => (result.ok ? result.value.findings : result.findings));

@@ -5,6 +5,10 @@ export type { Drawing, Item, Layer } from './drawing/model.js';
 export { sentence } from './findings/catalogue.js';
 export { type Finding, finding, given, type Level, type Result, refused } from './findings/finding.js';
 export { sayIn } from './findings/say.js';
+export { type AskedTolerances, readTolerances } from './fit/read-tolerances.js';
+export { type Advice, refit } from './fit/refit.js';
+export { replaceValues } from './fit/replace-values.js';
+export { type ToleranceStudy, type Tolerances, toleranceStudy } from './fit/tolerance.js';
 export { polygon, rectangle, roundedRectangle } from './geometry/outline.js';
 export type { Line, Outline, Path, Point, Region, Segment } from './geometry/types.js';
 export { defaultPrinter } from './job/defaults.js';
@@ -20,9 +24,11 @@ export type {
   SolvedJoint,
   StockBoard,
 } from './joints/family.js';
+export type { FitModel } from './joints/fit-model.js';
 export { families } from './joints/list.js';
 export { judgeTools } from './joints/tools.js';
 export { type Kit, type KitChoice, type KitOptions, kitOf, kitsOf } from './kit/kit.js';
+export { layOutRow } from './layout/lay-out.js';
 export {
   formats,
   type JointOutcome,
@@ -43,10 +49,6 @@ export {
   type ShopPrinter,
   setFactors,
 } from './printer.js';
-export { type Advice, refit } from './refit/refit.js';
-export { replaceValues } from './refit/replace-values.js';
 export { type SolidOutcome, solidFiles, solidJob } from './solid-job.js';
 export { toleranceDrawing } from './tolerance/picture.js';
-export { type AskedTolerances, readTolerances } from './tolerance/read.js';
-export { type ToleranceStudy, type Tolerances, toleranceStudy } from './tolerance/tolerance.js';
 export { svgWriter } from './writers/svg.js';

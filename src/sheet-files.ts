@@ -1,10 +1,10 @@
 import { paperSize } from '../shared/paper.js';
 import type { Layer } from './drawing/model.js';
 import { sayToSet } from './findings/say-to-set.js';
+import { correctionsOf } from './fit/corrections.js';
+import { fitOf } from './fit/joint-fit.js';
+import { keysOf } from './fit/measured.js';
 import type { Job } from './job/types.js';
-import { correctionsOf } from './refit/corrections.js';
-import { keysOf } from './refit/measured.js';
-import { fitModelOf } from './refit/model.js';
 import { type PictureOf, sheetHtml } from './sheet/html.js';
 import { indexPage } from './sheet/index-page.js';
 import type { MadeJoint, PieceJoints, SheetInput } from './sheet/input.js';
@@ -67,7 +67,7 @@ export function sheetInput(job: Job, made: MadeJoint, all: readonly MadeJoint[])
     say: sayToSet(job.units),
     units: job.units,
     measures: measuresOf(made),
-    corrections: correctionsOf(made.joint, made.solved, job.units),
+    corrections: correctionsOf(made.solved, job.units),
     pieces: piecesOf(job, all).filter(
       ({ front, back }) => front.joint.name === made.joint.name || back?.joint.name === made.joint.name,
     ),
@@ -87,7 +87,7 @@ export function piecesOf(job: Job, all: readonly MadeJoint[]): readonly PieceJoi
 }
 
 /** The words that `refit` takes for this joint; none where it takes no such joint. */
-function measuresOf({ joint, solved }: MadeJoint): readonly string[] {
-  const model = fitModelOf(joint, solved);
+function measuresOf({ solved }: MadeJoint): readonly string[] {
+  const model = fitOf(solved);
   return model.ok ? keysOf(model.value) : [];
 }

@@ -65,7 +65,7 @@ async function refit(path: string, options: Options): Promise<ExitCode> {
   }
   if (!outcome.made) return stop(file.code, options);
   const { adviseOn, describeAdvice, keepLog, writeSizes, adviceData } = await import('../refit.js');
-  const said = adviseOn(outcome, outcome.made.solved, options.measured, file.job);
+  const said = adviseOn(outcome.made.solved, options.measured, file.job);
   if (!said.ok) {
     for (const line of said.problems) tell(line);
     if (options.json) printJson({ status: said.code, findings: said.findings });

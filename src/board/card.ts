@@ -1,5 +1,5 @@
 import type { KeyPath } from '../job/edit-yaml.js';
-import { jobJsonSchema } from '../job/json-schema.js';
+import { jobSchemaIn } from '../job/json-schema.js';
 import type { Shop } from '../job/types.js';
 import { families, familyOf } from '../joints/list.js';
 import type { Model } from './model.js';
@@ -95,7 +95,7 @@ interface Schema {
 }
 
 function readCards(): readonly (readonly [string, readonly CardGroup[]])[] {
-  const schema = jobJsonSchema(families) as unknown as Schema;
+  const schema = jobSchemaIn('in', families) as unknown as Schema;
   const kinds = schema.properties?.joints?.additionalProperties?.allOf ?? [];
   return kinds.flatMap(({ then }) => {
     const kind = then.properties?.kind?.const;

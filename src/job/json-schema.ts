@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { LengthUnit } from '../units/length.js';
 import { descriptionAt } from './descriptions.js';
 import { alignReader, type JointKind } from './joints.js';
 import { makeKit, NO_TOOLS } from './kit.js';
@@ -13,33 +14,45 @@ import { unitReader, wholeShopSchema } from './shop.js';
  * kinds of value and ranges. What fields mean together, and which tools the shop has, only `readJob` knows.
  */
 export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
-  const units: FileUnits = { units: 'in', known: true };
-  const kit = makeKit(units, NO_TOOLS);
-  const kinds = Object.fromEntries(families.map(({ kind, fields }) => [kind, fields(kit)]));
-  const parts = z.toJSONSchema(
-    object({
-      title: field(textReader('Tray')).exactOptional(),
-      units: field(unitReader),
-      shop: wholeShopSchema(units, kit).exactOptional(),
-      // Not the name of a kind of joint: those have letters.
-      '': pieceSchema(kit),
-      ...kinds,
-    }),
-    { io: 'input', target: 'draft-2020-12', unrepresentable: 'any' },
-  );
-  const { title, units: unit, shop, '': piece, ...joints } = parts.properties ?? {};
+  const { $defs: inDefs, ...inches } = jobSchemaIn('in', families);
+  const { $defs: mmDefs, ...mm } = jobSchemaIn('mm', families);
   return {
     $schema: 'https://json-schema.org/draft/2020-12/schema',
     title: 'halfpin job',
     description: 'Joints to cut with a router and finger templates, or by hand from patterns.',
     type: 'object',
+    properties: { units: described(unitReader.json, UNITS) },
+    required: ['units'],
+    // A number without a unit means inches or mm, and so do its limits.
+    if: { properties: { units: { const: 'in' } }, required: ['units'] },
+    // biome-ignore lint/suspicious/noThenProperty: a keyword of JSON Schema
+    then: { $ref: '#/$defs/job-in' },
+    else: { $ref: '#/$defs/job-mm' },
+    $defs: { ...(inDefs as JsonSchema), ...(mmDefs as JsonSchema), 'job-in': inches, 'job-mm': mm },
+  };
+}
+
+const UNITS = 'Units of every length that has none of its own.';
+
+/** The schema of job files in one unit. */
+export function jobSchemaIn(units: LengthUnit, families: readonly JointKind[]): JsonSchema {
+  const { parts, defs } = partsIn(units, families);
+  const { title, units: unit, shop, '': piece, ...joints } = parts;
+  const other = units === 'in' ? 'mm' : 'in';
+  const others = partsIn(other, []);
+  return {
+    type: 'object',
     properties: {
       title,
-      units: described(unit, 'Units of every length that has none of its own.'),
+      units: described(unit, UNITS),
       shop: {
         description:
           'Bits, bushings, sheet stock and machines of one workshop: the path of a file, or given here.',
-        anyOf: [{ type: 'string' }, explained(shop, ['shop'])],
+        anyOf: [
+          { type: 'string' },
+          inUnits(explained(shop, ['shop']), units, false),
+          inUnits(explained(others.parts.shop, ['shop']), other, true),
+        ],
       },
       joints: {
         description: 'Joints by name; the name is also the name of the folder that holds their files.',
@@ -68,8 +81,30 @@ export function jobJsonSchema(families: readonly JointKind[]): JsonSchema {
     },
     required: ['units', 'joints'],
     additionalProperties: false,
-    $defs: parts.$defs ?? {},
+    $defs: { ...others.defs, ...defs },
   };
+}
+
+/** The parts of the schema, each kind of joint under its name. */
+function partsIn(
+  unit: LengthUnit,
+  families: readonly JointKind[],
+): { readonly parts: JsonSchema; readonly defs: JsonSchema } {
+  const units: FileUnits = { units: unit, known: true };
+  const kit = makeKit(units, NO_TOOLS);
+  const kinds = Object.fromEntries(families.map(({ kind, fields }) => [kind, fields(kit)]));
+  const { properties = {}, $defs = {} } = z.toJSONSchema(
+    object({
+      title: field(textReader('Tray')).exactOptional(),
+      units: field(unitReader),
+      shop: wholeShopSchema(units, kit).exactOptional(),
+      // Not the name of a kind of joint: those have letters.
+      '': pieceSchema(kit),
+      ...kinds,
+    }),
+    { io: 'input', target: 'draft-2020-12', unrepresentable: 'any' },
+  );
+  return { parts: properties, defs: $defs };
 }
 
 const ALIGN: JsonSchema = { ...alignReader.json, description: descriptionAt(['joint', 'align']) };
@@ -78,6 +113,24 @@ const ALIGN: JsonSchema = { ...alignReader.json, description: descriptionAt(['jo
 function withKind(joint: unknown, kind: string): JsonSchema {
   const { properties, ...rest } = joint as { properties?: JsonSchema };
   return { ...rest, properties: { kind: { const: kind }, align: ALIGN, ...properties } };
+}
+
+/** A shop whose numbers are in these units: its own, where it must say them, or else the job's. */
+function inUnits(shop: unknown, units: LengthUnit, said: boolean): JsonSchema {
+  const {
+    properties,
+    required = [],
+    ...rest
+  } = shop as {
+    properties?: { units?: JsonSchema };
+    required?: readonly string[];
+  };
+  const { enum: _, ...unit } = properties?.units ?? {};
+  return {
+    ...rest,
+    properties: { ...properties, units: { ...unit, const: units } },
+    required: said ? [...required, 'units'] : required,
+  };
 }
 
 function described(schema: unknown, description: string): JsonSchema {

@@ -37,8 +37,8 @@ export const NO_TOOLS: Tools = { bits: new Map(), bushings: new Map(), readable:
  * the text of another file, named as the job names it.
  */
 export function makeKit(units: FileUnits, tools: Tools, open: OpenFile = () => undefined): FieldKit {
-  const length = field(lengthReader(units), 'length');
-  const lengthOrZero = field(lengthReader(units, { zero: true }), 'lengthOrZero');
+  const length = field(lengthReader(units), `length-${units.units}`);
+  const lengthOrZero = field(lengthReader(units, { zero: true }), `length-or-zero-${units.units}`);
   const kit: FieldKit = {
     length: (range) => (range === undefined ? length : field(lengthReader(units, range))),
     lengthOrZero: (range) =>

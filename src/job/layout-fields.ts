@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { type Finding, finding } from '../findings/finding.js';
 import type { FieldKit, LayoutField } from './field-kit.js';
-import { FINGERS, MOST_SPANS, RATIOS, SEEDS, SPREADS, TAILS } from './limits.js';
+import { FINGERS, RATIOS, SEEDS, SPANS, SPREADS, TAILS } from './limits.js';
 import { type FileUnits, lengthReader, listReader, numberReader, optionReader } from './read-value.js';
 import { field, object } from './schema.js';
 import type { LayoutRequest, Spacing } from './types.js';
@@ -69,8 +69,8 @@ function schemaOf(kit: FieldKit, units: FileUnits, one: LayoutField): z.ZodType 
     case 'spans':
       return field(
         listReader(lengthReader(units), {
-          least: 1,
-          most: MOST_SPANS,
+          least: SPANS.least,
+          most: SPANS.most,
           what: 'widths',
           example: '[1/2 in, 1 in, 1/2 in]',
         }),

@@ -43,6 +43,9 @@ export const MOST_SPANS = 2 * MOST_TAILS + 1;
 export const TAILS = { least: 1, most: MOST_TAILS } as const;
 export const FINGERS = { least: 2, most: MOST_SPANS } as const;
 
+/** Spans of a list, or of half a list; a whole row of tails begins and ends with a half-pin and has one more. */
+export const SPANS = { least: 2, leastTails: 3, most: MOST_SPANS } as const;
+
 /** Ratios beyond these leave slivers after two or three tails. */
 export const RATIOS = { least: 0.2, most: 5 } as const;
 
@@ -110,3 +113,12 @@ export const MOST_COPIES = 50;
 
 /** With more, a key no longer says where its part goes, mm. */
 export const GREATEST_KEY_CLEARANCE = 1;
+
+/** Tolerances of a size, ±, and limits of the play of a pair, mm; wider is none of a joint that is to close. */
+export const GREATEST_TOLERANCE = 2;
+
+/** Tolerance of a bit's angle, ±, degrees. */
+export const GREATEST_ANGLE_TOLERANCE = 5;
+
+/** A size of a trial piece or a tool that is measured further off is a slip in reading the caliper, mm. */
+export const GREATEST_MEASURED_ERROR = 3;

@@ -62,14 +62,26 @@ export function lengthReader({ units, known }: FileUnits, range: LengthRange = {
     json: {
       description: `A length ${zero ? 'of zero or more' : 'over zero'}, at most ${most} mm: a number in the file's units, or text with a unit, such as 19 mm, 3/4 in, 1-3/8".`,
       anyOf: [
-        // In mm, which a number in inches keeps, too.
-        { type: 'number', ...(zero ? { minimum: 0 } : { exclusiveMinimum: 0 }), maximum: most },
+        {
+          type: 'number',
+          minimum: zero ? 0 : inUnits(LEAST_LENGTH, units, 1),
+          maximum: inUnits(most, units, -1),
+        },
         { type: 'string', pattern: LENGTH_PATTERN },
       ],
     },
     read,
   };
   return reader;
+}
+
+/** A limit as a number of the file's units, in inches a millionth inside of it. */
+function inUnits(mm: number, units: LengthUnit, side: 1 | -1): number {
+  if (units === 'mm') return mm;
+  const millionths = (mm / 25.4) * 1e6;
+  const nearest = Math.round(millionths);
+  if (Math.abs(millionths - nearest) < 1e-6) return nearest / 1e6;
+  return (side > 0 ? Math.ceil(millionths) : Math.floor(millionths)) / 1e6;
 }
 
 /** A number without a unit in an inch file, too large for inches, as the mm that it may stand for. */

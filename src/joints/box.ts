@@ -5,6 +5,7 @@ import { layFingers } from '../layout/fingers.js';
 import { isMirrorImage } from '../layout/mirror.js';
 import type { Bound, FingerBounds, LaidOut, Layout, Span } from '../layout/types.js';
 import { type BoxJoint, boxFields } from './box-fields.js';
+import { boxFit } from './box-fit.js';
 import { withMargin } from './choice.js';
 import type { BitSlot, BoardMarking, Cut, JointFamily, OtherWay, SolvedJoint } from './family.js';
 import { markPanel } from './marking.js';
@@ -68,6 +69,7 @@ function solve(joint: BoxJoint, shop: Shop): Result<SolvedJoint> {
     symmetric,
     cuts: tools ? sides.map((side) => boardCut(side, joint, layout, tools, shop)) : [],
     markings: sides.map((side) => boardMarking(side, joint, layout)),
+    ...(tools && { fit: boxFit(joint, layout, tools) }),
   };
   return given(solved, [...judged, ...laid.findings, ...moves, ...(symmetric || !tools ? [] : turned)]);
 }

@@ -3,6 +3,7 @@ import { intersection } from '../geometry/boolean.js';
 import { extents, rectangle } from '../geometry/outline.js';
 import type { Bit, Bushing, Shop } from '../job/types.js';
 import { type EdgeJoint, edgeFields } from './edge-fields.js';
+import { edgeFit } from './edge-fit.js';
 import { type JointLine, layLine } from './edge-line.js';
 import { lineOnBoard } from './edge-marking.js';
 import { readLine } from './edge-path.js';
@@ -95,6 +96,7 @@ function solve(joint: EdgeJoint, shop: Shop): Result<SolvedJoint> {
     meeting: meetingOf(heights),
     cuts: cuts.map(({ cut }) => cut),
     markings: sides.map((side) => boardMarking(side, joint, laid.value, heights)),
+    ...(tools && { fit: edgeFit(joint, tools) }),
   };
   return given(solved, [...findings, blanks(heights, tools === undefined, at)]);
 }

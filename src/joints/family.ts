@@ -4,6 +4,7 @@ import type { Outline, Path, Region } from '../geometry/types.js';
 import type { FieldKit } from '../job/field-kit.js';
 import type { Bit, BitKind, Board, Bushing, Joint, Shop } from '../job/types.js';
 import type { Layout } from '../layout/types.js';
+import type { FitModel } from './fit-model.js';
 
 /** A kind of joint: its fields in the job file, how it is solved, a starter job. One file each. */
 export interface JointFamily<J extends Joint = Joint> {
@@ -79,6 +80,8 @@ export interface SolvedJoint {
     readonly rabbet: number;
   };
   readonly markings: readonly BoardMarking[];
+  /** How the fit changes with sizes and settings; absent where it isn't known, or nothing sets it: cut by hand. */
+  readonly fit?: FitModel;
 }
 
 /**

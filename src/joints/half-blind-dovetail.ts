@@ -10,6 +10,7 @@ import { boundsApart, bushingFindings, cutApart, layApart } from './half-blind/a
 import { type DepthJudge, depthsToTry, halfBlindChoices, isComb } from './half-blind/choices.js';
 import { depthFindings, depthOf } from './half-blind/depth.js';
 import { type HalfBlindJoint, halfBlindFields } from './half-blind/fields.js';
+import { halfBlindFit } from './half-blind/fit.js';
 import { halfBlindMarkings } from './half-blind/markings.js';
 import { pitchNone } from './half-blind/pitch-none.js';
 import { cutTogether, layTogether } from './half-blind/together.js';
@@ -67,6 +68,7 @@ function solve(joint: HalfBlindJoint, shop: Shop): Result<SolvedJoint> {
     cuts: tools ? cutsOf(joint, layout, tools, shop) : [],
     ...(joint.lip && { lip: joint.lip }),
     markings: halfBlindMarkings(joint, layout, depth, slopeOf(joint)),
+    ...(tools && { fit: halfBlindFit(joint, layout, tools) }),
   };
   return given(solved, [...judged, ...laid.findings, ...secondEnd(joint, solved), ...paring(joint, tools)]);
 }

@@ -14,6 +14,7 @@ import { secondStopOf } from './second-stop.js';
 import { starterShop } from './starter-shop.js';
 import { templateName } from './template-name.js';
 import { type ThroughDovetailJoint, throughDovetailFields } from './through-dovetail-fields.js';
+import { throughFit } from './through-dovetail-fit.js';
 import { halfOf, isEverySecond, moveFindings } from './through-dovetail-second-slots.js';
 import { clearOf, judgeUses, offsetOfBothSides, type ToolUse } from './tools.js';
 
@@ -78,6 +79,7 @@ function solve(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoint> {
             second: `${templateName(joint, 'pins')}-mirrored`,
           }),
         ];
+  const pins = tools && pinCut(joint, layout, tools, shop);
   const solved: SolvedJoint = {
     name: joint.name,
     kind: joint.kind,
@@ -85,8 +87,9 @@ function solve(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoint> {
     layout,
     slope: slopeOf(joint),
     symmetric,
-    cuts: tools ? [tailCut(joint, layout, tools, shop), pinCut(joint, layout, tools, shop)] : [],
+    cuts: pins ? [tailCut(joint, layout, tools, shop), pins] : [],
     markings: [tailMarking(joint, layout), pinMarking(joint, layout)],
+    ...(pins && { fit: throughFit(joint, layout, tools, pins) }),
   };
   return given(solved, [...judged, ...laid.findings, ...moves, ...turned]);
 }

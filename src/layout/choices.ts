@@ -1,10 +1,11 @@
+import { MOST_TAILS } from '../job/limits.js';
 import type { LayoutRequest } from '../job/types.js';
 import { mostFingers } from './finger-count.js';
 import { fingerLimits, isNarrow, withWishes } from './limits.js';
 import { proportionsOf } from './proportions.js';
 import { isListed } from './request.js';
 import { mostTails, narrowestTail, type Proportions, type Row } from './row.js';
-import { MOST_TAILS, ROUNDING } from './rules.js';
+import { ROUNDING } from './rules.js';
 import { sharingOf } from './sharing.js';
 import type { FingerBounds, TailBounds } from './types.js';
 

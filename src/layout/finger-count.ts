@@ -1,15 +1,8 @@
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
+import { MOST_SPANS } from '../job/limits.js';
 import type { LayoutRequest } from '../job/types.js';
 import { isNarrow } from './limits.js';
-import {
-  FEWEST_FINGERS,
-  FINGERS,
-  LIST_TOLERANCE,
-  MOST_SPANS,
-  MOST_SUITABLE,
-  ORDINARY_FINGER,
-  ROUNDING,
-} from './rules.js';
+import { FEWEST_FINGERS, LIST_TOLERANCE, MOST_SUITABLE, ORDINARY_FINGER, ROUNDING } from './rules.js';
 import { largestThat } from './search.js';
 import { sharingOf } from './sharing.js';
 import type { Bound } from './types.js';
@@ -57,11 +50,6 @@ function wantedFinger(request: LayoutRequest): number | undefined {
 
 function asked(row: FingerRow, count: number, wanted: number | undefined): Result<FingerCount> {
   const { width, at } = row;
-  if (count < FINGERS.least) {
-    return refused([
-      finding('spans-count', 'refused', `${at}.fingers`, { read: count, least: FINGERS.least, odd: false }),
-    ]);
-  }
   const sum = count * (wanted ?? width / count);
   if (Math.abs(sum - width) > LIST_TOLERANCE) {
     return refused([

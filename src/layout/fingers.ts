@@ -6,7 +6,7 @@ import { grooveInFingers } from './groove.js';
 import { fingerLimits, isNarrow, type Limits, narrowFinding } from './limits.js';
 import { listedWidths } from './listed.js';
 import { sharingRemarks } from './remarks.js';
-import { fieldFindings, isListed } from './request.js';
+import { isListed, withoutEffect } from './request.js';
 import { sharingOf } from './sharing.js';
 import { layoutOf, type Widths } from './spans.js';
 import type { FingerBounds, LaidOut, Span } from './types.js';
@@ -29,9 +29,7 @@ export function layFingers(
   bounds: FingerBounds,
   at: string,
 ): Result<LaidOut> {
-  const fields = fieldFindings('fingers', width, request, at);
-  if (isRefused(fields)) return refused(fields);
-
+  const fields = withoutEffect('fingers', request, at);
   const limits = fingerLimits(bounds, request.start);
   const settled: Result<Widths> = isListed(request)
     ? listedWidths('fingers', width, request, limits, at)

@@ -82,7 +82,7 @@ function nearest(spans: readonly Span[], groove: Groove): Near | undefined {
 }
 
 function isOffBoard(layout: Layout, groove: Groove): boolean {
-  return groove.from < 0 || groove.from + groove.width > layout.width + ROUNDING;
+  return groove.from + groove.width > layout.width + ROUNDING;
 }
 
 function offBoard(layout: Layout, groove: Groove, at: string): Finding {

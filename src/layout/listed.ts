@@ -1,4 +1,5 @@
 import { finding, given, type Result, refused } from '../findings/finding.js';
+import { SPANS } from '../job/limits.js';
 import type { LayoutRequest } from '../job/types.js';
 import { isNarrow, type Limits, narrowFinding } from './limits.js';
 import type { RowKind } from './request.js';
@@ -18,15 +19,11 @@ export function listedWidths(
   limits: Limits,
   at: string,
 ): Result<Widths> {
-  const written = request.spans;
-  if (written === undefined) {
-    return refused([finding('spans-missing', 'refused', `${at}.spans`, { spacing: request.spacing })]);
-  }
+  const written = request.spans ?? [];
   const mirrored = request.spacing === 'mirrored';
-  const least = kind === 'tails' && !mirrored ? 3 : 2;
-  const odd = kind === 'tails' && !mirrored;
-  if (written.length < least || (odd && written.length % 2 === 0)) {
-    return refused([finding('spans-count', 'refused', `${at}.spans`, { read: written.length, least, odd })]);
+  const [read, least] = [written.length, SPANS.leastTails];
+  if (kind === 'tails' && !mirrored && (read < least || read % 2 === 0)) {
+    return refused([finding('spans-count', 'refused', `${at}.spans`, { read, least })]);
   }
   const full = mirrored ? [...written, ...written.slice(0, -1).reverse()] : written;
   return fitted({ width, written, full, mirrored, limits, at });

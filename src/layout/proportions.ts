@@ -1,4 +1,5 @@
 import { type Finding, finding, given, type Result } from '../findings/finding.js';
+import { MOST_TAILS } from '../job/limits.js';
 import { atPitch } from './pitch.js';
 import {
   halfPinFor,
@@ -9,7 +10,7 @@ import {
   type Row,
   roomOf,
 } from './row.js';
-import { HALF_PIN_SHARE, MOST_TAILS, ORDINARY_TAIL, ROUNDING, TAIL_TO_PIN } from './rules.js';
+import { HALF_PIN_SHARE, ORDINARY_TAIL, ROUNDING, TAIL_TO_PIN } from './rules.js';
 
 /** Fills in the number of tails, the pin and the half-pin where they are blank, with the reason for each. */
 export function proportionsOf(row: Row): Result<Proportions> {

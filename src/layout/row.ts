@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../findings/finding.js';
+import { MOST_TAILS } from '../job/limits.js';
 import type { LayoutRequest } from '../job/types.js';
-import { HALF_PIN_SHARE, MOST_TAILS, ROUNDING } from './rules.js';
+import { HALF_PIN_SHARE, ROUNDING } from './rules.js';
 import { largestThat } from './search.js';
 import type { Share } from './sharing.js';
 import type { TailBounds } from './types.js';

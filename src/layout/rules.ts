@@ -1,8 +1,5 @@
 /** Proportions and limits that the layout goes by, each with its source. Lengths in mm. */
 
-/** What a job may ask for is what its reader takes. */
-export { FINGERS, MOST_SPANS, MOST_TAILS, RATIOS, SPREADS, TAILS } from '../job/limits.js';
-
 /** Tails are up to four times as wide as the pins. Noyes, Handwork in Wood, 1910, pp. 164–166. */
 export const TAIL_TO_PIN = 4;
 

@@ -1,8 +1,8 @@
 import { type Finding, finding } from '../findings/finding.js';
 import type { Cure } from '../findings/wording/layout.js';
+import { MOST_TAILS } from '../job/limits.js';
 import { isNarrow, type Limit, narrowFinding } from './limits.js';
 import { mostTails, narrowestTail, type Proportions, type Row, roomOf } from './row.js';
-import { MOST_TAILS } from './rules.js';
 import { largestThat } from './search.js';
 import { graduated, mirrored } from './sharing.js';
 

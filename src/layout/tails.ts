@@ -5,7 +5,7 @@ import { tailLimits, withWishes } from './limits.js';
 import { listedWidths } from './listed.js';
 import { proportionsOf } from './proportions.js';
 import { looksOfTails, sharingRemarks } from './remarks.js';
-import { fieldFindings, isListed } from './request.js';
+import { isListed, withoutEffect } from './request.js';
 import { type Row, roomOf } from './row.js';
 import { sharingOf } from './sharing.js';
 import { layoutOf, type Widths } from './spans.js';
@@ -27,7 +27,7 @@ export function layTails(
   bounds: TailBounds,
   at: string,
 ): Result<LaidOut> {
-  const fields = [...fieldFindings('tails', width, request, at), ...evenOnly(request, bounds, at)];
+  const fields = [...withoutEffect('tails', request, at), ...evenOnly(request, bounds, at)];
   if (isRefused(fields)) return refused(fields);
 
   const wished = withWishes(bounds, request);

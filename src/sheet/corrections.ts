@@ -1,20 +1,28 @@
 import { sentence } from '../findings/catalogue.js';
-import type { Finding } from '../findings/finding.js';
+import { type Finding, finding } from '../findings/finding.js';
 import type { Table } from './document.js';
-import { isAlongLine, lineCorrections } from './edge-blocks.js';
+import { lineCorrections } from './edge-blocks.js';
 import type { CorrectionRow, SheetInput } from './input.js';
 
-/** What to change when the trial joint does not fit: the sentences that `refit` says to the same. */
+/**
+ * What to change when the trial joint does not fit: the sentences that `refit` says to the same, or that nothing
+ * is known of how this joint's fit changes.
+ */
 export function correctionTable(input: SheetInput): Table {
-  const alongLine = isAlongLine(input.solved);
+  const { fit, name, kind } = input.solved;
   const rows = distinct(input.corrections.map((row) => correctionRow(row, input)));
+  const unknown = finding('refit-kind', 'refused', `joints.${name}`, { kind });
   return {
     kind: 'table',
     columns: [
       { title: 'The trial joint', share: 0.34 },
       { title: 'What to change; more in proportion', share: 0.66 },
     ],
-    rows: alongLine ? [...lineCorrections, ...rows] : rows,
+    rows: [
+      ...(fit ? [] : [['does not fit', sentence(unknown, input.say)]]),
+      ...(fit?.gapTellsNothing ? lineCorrections : []),
+      ...rows,
+    ],
   };
 }
 

@@ -1,10 +1,10 @@
 import { closed, open, text } from '../drawing/drawing.js';
 import type { Drawing, Item } from '../drawing/model.js';
 import type { Say } from '../findings/say.js';
+import type { ToleranceStudy } from '../fit/tolerance.js';
 import { rectangle } from '../geometry/outline.js';
 import { line } from '../geometry/segment.js';
 import type { Path, Point } from '../geometry/types.js';
-import type { ToleranceStudy } from './tolerance.js';
 
 /** The picture's field, mm. */
 const WIDTH = 150;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { descriptions } from '../../src/job/descriptions.js';
-import { jobJsonSchema } from '../../src/job/json-schema.js';
+import { jobJsonSchema, jobSchemaIn } from '../../src/job/json-schema.js';
 import { families } from '../../src/joints/list.js';
 import { kinds } from './kinds.js';
 
@@ -12,20 +12,37 @@ function part(schema: unknown, ...path: readonly (string | number)[]): unknown {
 }
 
 describe('the JSON Schema of the job file', () => {
-  const schema = jobJsonSchema(kinds);
+  const whole = jobJsonSchema(kinds);
+  const schema = jobSchemaIn('in', kinds);
   const joint = (index: number) =>
     part(schema, 'properties', 'joints', 'additionalProperties', 'allOf', index, 'then');
 
   it('is of draft 2020-12, plain data, and the same each time', () => {
-    expect(schema.$schema).toBe('https://json-schema.org/draft/2020-12/schema');
-    expect(JSON.parse(JSON.stringify(schema))).toEqual(schema);
-    expect(jobJsonSchema(kinds)).toEqual(schema);
+    expect(whole.$schema).toBe('https://json-schema.org/draft/2020-12/schema');
+    expect(JSON.parse(JSON.stringify(whole))).toEqual(whole);
+    expect(jobJsonSchema(kinds)).toEqual(whole);
+  });
+
+  it('takes the limits of the units that the job says, and of those that a shop in it says', () => {
+    const most = (one: unknown) => part(one, 'properties', 'width', 'anyOf', 0, 'maximum');
+    const shopUnits = (job: string, way: number) =>
+      part(whole, '$defs', job, 'properties', 'shop', 'anyOf', way, 'properties', 'units', 'const');
+    const jointOf = (job: string) =>
+      part(whole, '$defs', job, 'properties', 'joints', 'additionalProperties', 'allOf', 0, 'then');
+    expect(part(whole, 'if', 'properties', 'units', 'const')).toBe('in');
+    expect(part(whole, 'then', '$ref')).toBe('#/$defs/job-in');
+    expect(part(whole, 'else', '$ref')).toBe('#/$defs/job-mm');
+    // GREATEST_WIDTH is 100 in.
+    expect([most(jointOf('job-in')), most(jointOf('job-mm'))]).toEqual([100, 2540]);
+    expect([shopUnits('job-in', 1), shopUnits('job-in', 2)]).toEqual(['in', 'mm']);
+    expect([shopUnits('job-mm', 1), shopUnits('job-mm', 2)]).toEqual(['mm', 'in']);
+    expect(part(whole, '$defs', 'job-in', 'properties', 'shop', 'anyOf', 2, 'required')).toContain('units');
   });
 
   it('resolves every reference within itself', () => {
-    const refs = [...JSON.stringify(schema).matchAll(/"\$ref":"([^"]+)"/g)].map((match) => match[1] ?? '');
+    const refs = [...JSON.stringify(whole).matchAll(/"\$ref":"([^"]+)"/g)].map((match) => match[1] ?? '');
     expect(refs.length).toBeGreaterThan(10);
-    for (const ref of refs) expect(part(schema, ...ref.slice(2).split('/')), ref).toBeDefined();
+    for (const ref of refs) expect(part(whole, ...ref.slice(2).split('/')), ref).toBeDefined();
   });
 
   it('knows every key of the job, the shop and each kind of joint, and no other', () => {
@@ -60,7 +77,7 @@ describe('the JSON Schema of the job file', () => {
   });
 
   it('tells lengths from other text', () => {
-    const pattern = new RegExp(String(part(schema, '$defs', 'length', 'anyOf', 1, 'pattern')), 'u');
+    const pattern = new RegExp(String(part(schema, '$defs', 'length-in', 'anyOf', 1, 'pattern')), 'u');
     for (const text of [
       '19 mm',
       '3/4 in',
@@ -96,7 +113,7 @@ function hintsIn(
 }
 
 describe('descriptions', () => {
-  const schema = jobJsonSchema(families);
+  const schema = jobSchemaIn('mm', families);
   const joints = part(schema, 'properties', 'joints', 'additionalProperties', 'allOf') as readonly unknown[];
   const hints = [
     ...joints.flatMap((one) => hintsIn(part(one, 'then'), ['joint'])),

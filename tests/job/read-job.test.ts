@@ -4,14 +4,12 @@ import { layers } from '../../src/drawing/model.js';
 import { formatFinding } from '../../src/findings/format.js';
 import { sayIn } from '../../src/findings/say.js';
 import { defaultColours } from '../../src/job/defaults.js';
-import { MOST_SPANS, MOST_TAILS } from '../../src/job/limits.js';
 import type { JobReading } from '../../src/job/read-job.js';
 import { readJob } from '../../src/job/read-job.js';
 import type { Job } from '../../src/job/types.js';
 import type { BoxJoint } from '../../src/joints/box-fields.js';
 import { families } from '../../src/joints/list.js';
 import type { ThroughDovetailJoint } from '../../src/joints/through-dovetail-fields.js';
-import * as layoutRules from '../../src/layout/rules.js';
 import { badFiles, soundJob } from './bad-files.js';
 import { metricShop, slideBox, trayCorner } from './job-text.js';
 import { readIn } from './kinds.js';
@@ -211,13 +209,6 @@ joints:
     const joint = trayCorner.slice(trayCorner.indexOf('  tray-corner:'));
     const more = Array.from({ length: 199 }, (_, i) => joint.replace('tray-corner', `tray-${i}`)).join('');
     expect(jobOf(readIn({}, trayCorner + more)).joints).toHaveLength(200);
-  });
-
-  it('has the same limits as the layout', () => {
-    expect({ MOST_TAILS, MOST_SPANS }).toEqual({
-      MOST_TAILS: layoutRules.MOST_TAILS,
-      MOST_SPANS: layoutRules.MOST_SPANS,
-    });
   });
 });
 

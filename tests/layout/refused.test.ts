@@ -5,6 +5,7 @@ import type { Code, Finding } from '../../src/findings/finding.js';
 import { sayIn } from '../../src/findings/say.js';
 import type { LayoutRequest } from '../../src/job/types.js';
 import { layFingers } from '../../src/layout/fingers.js';
+import { layOutRow } from '../../src/layout/lay-out.js';
 import { layTails } from '../../src/layout/tails.js';
 import type { FingerBounds, TailBounds } from '../../src/layout/types.js';
 
@@ -19,6 +20,13 @@ const BOUNDS: TailBounds = {
 const FINGERS: FingerBounds = {
   leastFinger: { width: 6, because: 'the plate' },
   leastSlot: { width: 10, because: 'the straight bit is 10 mm' },
+};
+
+/** What no tool sets a limit to. */
+const thin: TailBounds = {
+  leastPin: { width: 0.5, because: 'the plate' },
+  leastEndPin: { width: 0.5, because: 'the plate' },
+  leastTail: { width: 0.5, because: 'the plate' },
 };
 
 interface Case {
@@ -96,13 +104,14 @@ const TAILS: readonly Case[] = [
     what: 'ten thousand tails',
     width: 200,
     request: { spacing: 'even', tails: 10_000 },
-    refusals: [['layout-too-many', 'tails']],
-    says: /10000 tails are more than the 1000/,
+    refusals: [['layout-out-of-range', 'tails']],
+    says: /tails 10000 is outside 1 to 1000/,
   },
   {
     what: 'a pitch that means thousands of tails',
-    width: 1e7,
-    request: { spacing: 'even', pitch: 30 },
+    width: 9000,
+    request: { spacing: 'even', pitch: 5, pin: 1 },
+    bounds: thin,
     refusals: [['layout-too-many', 'tails']],
     says: /more than the 1000/,
   },
@@ -110,8 +119,8 @@ const TAILS: readonly Case[] = [
     what: 'a list of ten thousand spans',
     width: 200,
     request: { spacing: 'list', spans: Array(10_001).fill(20) },
-    refusals: [['layout-too-many', 'spans']],
-    says: /10001 spans are more than the 2001/,
+    refusals: [['layout-out-of-range', 'spans']],
+    says: /spans 10001 is outside 2 to 2001/,
   },
   {
     what: 'a ratio and a spread out of range',
@@ -148,8 +157,8 @@ const TAILS: readonly Case[] = [
     what: 'half a list of one span',
     width: 60,
     request: { spacing: 'mirrored', spans: [60] },
-    refusals: [['spans-count', 'spans']],
-    says: /1 span given; 2 or more/,
+    refusals: [['layout-out-of-range', 'spans']],
+    says: /spans 1 is outside 2 to 2001/,
   },
   {
     what: 'a list that does not come to the width, and two narrow spans besides',
@@ -188,7 +197,7 @@ const TAILS: readonly Case[] = [
 
 describe('what a row of tails refuses', () => {
   test.each(TAILS)('$what', ({ width, request, bounds, refusals, says }) => {
-    const result = layTails(width, request, bounds ?? BOUNDS, AT);
+    const result = layOutRow({ of: 'tails', bounds: bounds ?? BOUNDS }, width, request, AT);
     expect(result.ok).toBe(false);
     const refused = result.findings.filter((one) => one.level === 'refused');
     expect(refused.map((one) => [one.code, one.at])).toEqual(
@@ -215,8 +224,8 @@ test('whatever numbers a program may send, the answer is a layout or a refusal, 
   fc.assert(
     fc.property(width, request, (wide, asked) => {
       for (const lay of [
-        layTails(wide, asked as LayoutRequest, BOUNDS, AT),
-        layFingers(wide, asked as LayoutRequest, FINGERS, AT),
+        layOutRow({ of: 'tails', bounds: BOUNDS }, wide, asked as LayoutRequest, AT),
+        layOutRow({ of: 'fingers', bounds: FINGERS }, wide, asked as LayoutRequest, AT),
       ]) {
         expect(lay.ok).toBe(!lay.findings.some((one) => one.level === 'refused'));
         answers += 1;
@@ -277,14 +286,15 @@ describe('what a row of fingers refuses', () => {
 
   test('a single finger, a wanted width under the bit, tens of thousands of fingers', () => {
     const codes = (request: LayoutRequest) =>
-      layFingers(90, request, FINGERS, AT)
+      layOutRow({ of: 'fingers', bounds: FINGERS }, 90, request, AT)
         .findings.filter((one) => one.level === 'refused')
         .map((one) => one.code);
-    expect(codes({ spacing: 'even', fingers: 1 })).toEqual(['spans-count']);
+    expect(codes({ spacing: 'even', fingers: 1 })).toEqual(['layout-out-of-range']);
     expect(codes({ spacing: 'even', finger: 5 })).toEqual(['span-narrow']);
-    expect(codes({ spacing: 'even', fingers: 20_000 })).toEqual(['layout-too-many']);
-    expect(codes({ spacing: 'even', finger: 1e-4 })).toEqual(['layout-too-many']);
-    expect(codes({ spacing: 'list', spans: [90] })).toEqual(['spans-count']);
+    expect(codes({ spacing: 'even', fingers: 20_000 })).toEqual(['layout-out-of-range']);
+    expect(codes({ spacing: 'even', finger: 0.02 })).toEqual(['layout-too-many']);
+    expect(codes({ spacing: 'even', finger: 1e-4 })).toEqual(['layout-out-of-range']);
+    expect(codes({ spacing: 'list', spans: [90] })).toEqual(['layout-out-of-range']);
   });
 });
 

@@ -26,8 +26,8 @@ export const refitWording = {
     `${d.joint} is cut by hand, so no bit, bushing or template sets its fit`,
   'refit-line': (d: { joint: string; known: readonly string[] }) =>
     `the gap along the drawn line of ${d.joint} tells no size, since pushing the boards home closes some of it and the rest differs from place to place; measure the tools with a caliper and give ${d.known.join(', ')}. A line that gapes on its flanks was cut with a larger bit or a smaller bushing than the shop says, one that binds there with the opposite`,
-  'refit-kind': (d: { kind: string; known: readonly string[] }) =>
-    `no fit can be worked out for ${d.kind}; it can for ${d.known.join(', ')}`,
+  'refit-kind': (d: { kind: string }) =>
+    `how the fit of a ${d.kind} changes with sizes and settings is not known: its family gives no fit model`,
 
   // What the trial piece says.
   'refit-looser': (d: { looser: number; slack: number }, say: Say) =>

@@ -2,8 +2,6 @@ import type { Say } from '../say.js';
 
 /** Sentences about how a joint's play spreads when sizes are not as asked. Lengths in mm, shares from 0 to 1. */
 export const toleranceWording = {
-  'tolerance-kind': (d: { kind: string; known: readonly string[] }) =>
-    `the spread of the play is known for ${d.known.join(', ')} cut with a router, not for this ${d.kind}`,
   'tolerance-limits': (d: { tight: number; loose: number }, say: Say) =>
     `too tight begins under ${say.length(d.tight)} and too loose over ${say.length(d.loose)}, which leaves nothing that is good; give limits the other way round`,
   'tolerance-range': (d: { value: number; most: number }, say: Say) =>
@@ -41,6 +39,7 @@ export const toleranceWording = {
 function nameOf(source: string): string {
   if (source === 'dovetail') return 'the dovetail bit';
   if (source === 'straight') return 'the straight bit';
+  if (source === 'second') return 'the bit of board two';
   return source === 'kerf' ? 'the kerf' : `the ${source}`;
 }
 

@@ -1,5 +1,6 @@
+import { MOST_TAILS } from '../../job/limits.js';
 import type { Shop } from '../../job/types.js';
-import { MOST_TAILS, ROUNDING } from '../../layout/rules.js';
+import { ROUNDING } from '../../layout/rules.js';
 import { woodBounds } from '../bounds.js';
 import { offsetOfBothSides } from '../tools.js';
 import type { HalfBlindJoint } from './fields.js';

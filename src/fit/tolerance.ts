@@ -1,9 +1,9 @@
 import { generalTolerance } from '../../shared/general-tolerances.js';
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
-import type { Joint } from '../job/types.js';
 import type { SolvedJoint } from '../joints/family.js';
+import { type FitModel, type FitSize, factorOf, playOf } from '../joints/fit-model.js';
 import { deviationOf, meanOf, normalShare, quasiRandom, uniformVariance } from './distribution.js';
-import { type PlayModel, pairKinds, playByCutting, playModelOf, playOf, type Source } from './play.js';
+import { fitOf } from './joint-fit.js';
 
 /** How far sizes may be off, ± mm and radians: `bit` holds for each bit. What is left out is assumed or asked. */
 export interface Tolerances {
@@ -25,13 +25,16 @@ export interface ToleranceOptions {
   readonly loose?: number;
 }
 
+/** What can be off by itself; how the fence is set is corrected on the trial piece. */
+export type Source = Exclude<FitSize, 'fence'>;
+
 /** One error and its part in how the play spreads. */
 export interface ErrorShare {
   readonly source: Source;
   /** ± mm or radians; anywhere within alike. */
   readonly halfWidth: number;
   readonly from: 'given' | 'iso-2768-1';
-  /** mm of play for each mm or radian, found by differencing the cut. */
+  /** mm of play for each mm or radian: the derivative of the model's play. */
   readonly partial: number;
   /** Part of the variance, 0 to 1. */
   readonly share: number;
@@ -71,10 +74,6 @@ export const LOOSE = 0.2;
 const USUAL_COUNT = 4096;
 const USUAL_SEED = 1;
 
-/** Steps of the differences: far over the kernel's 1e-6 mm, far under what a joint's formula bends within. */
-const STEP = 0.01;
-const ANGLE_STEP = 0.002;
-
 /**
  * How the play of a mating pair spreads when sizes are off by no more than their tolerances, each anywhere
  * within alike and independent of the others. One bushing and one kerf serve both boards, so their errors count
@@ -83,16 +82,14 @@ const ANGLE_STEP = 0.002;
  * as exact until then.
  */
 export function toleranceStudy(
-  joint: Joint,
   solved: SolvedJoint,
   tolerances: Tolerances,
   options: ToleranceOptions = {},
 ): Result<ToleranceStudy> {
-  const at = `joints.${joint.name}`;
-  const model = playModelOf(solved, joint.slack);
-  if (!model) {
-    return refused([finding('tolerance-kind', 'refused', at, { kind: solved.kind, known: pairKinds })]);
-  }
+  const at = `joints.${solved.name}`;
+  const fit = fitOf(solved);
+  if (!fit.ok) return fit;
+  const model = fit.value;
   const limits = { tight: options.tight ?? TIGHT, loose: options.loose ?? LOOSE };
   if (limits.tight >= limits.loose) return refused([finding('tolerance-limits', 'refused', at, limits)]);
   const { errors, findings } = errorsOf(solved, model, tolerances, at);
@@ -105,11 +102,11 @@ export function toleranceStudy(
     share: deviation === 0 ? 0 : uniformVariance(one.partial * one.halfWidth) / deviation ** 2,
   }));
   const study: ToleranceStudy = {
-    joint: joint.name,
-    slack: joint.slack,
+    joint: model.joint,
+    slack: model.slack,
     limits,
     errors: shares.toSorted((one, other) => other.share - one.share),
-    linear: linearSpread(joint.slack, deviation, limits),
+    linear: linearSpread(model.slack, deviation, limits),
     sampled: sampledSpread(play, limits),
     play,
     findings: [],
@@ -121,25 +118,28 @@ type SizeError = Omit<ErrorShare, 'share'>;
 
 function errorsOf(
   solved: SolvedJoint,
-  model: PlayModel,
+  model: FitModel,
   tolerances: Tolerances,
   at: string,
 ): { readonly errors: readonly SizeError[]; readonly findings: readonly Finding[] } {
+  const sources = (Object.keys(model.pair.factors) as FitSize[]).filter(
+    (size): size is Source => size !== 'fence',
+  );
   const asked = (['kerf', 'angle'] as const).filter(
-    (key) => tolerances[key] === undefined && (key === 'kerf' || model.angle > 0),
+    (key) => tolerances[key] === undefined && sources.includes(key),
   );
-  const wanted = [...sizesOf(solved, model)].flatMap(
-    ([source, size]): readonly Omit<SizeError, 'partial'>[] => {
-      const halfWidth = tolerances[keyOf(source)];
-      if (halfWidth !== undefined) return [{ source, halfWidth, from: 'given' }];
-      const tool = source === 'dovetail' || source === 'straight' || source === 'bushing';
-      const general = size === undefined ? undefined : generalTolerance(size, tool ? 'f' : 'm');
-      return general === undefined ? [] : [{ source, halfWidth: general, from: 'iso-2768-1' }];
-    },
-  );
-  const assumed = wanted.filter(({ from }) => from === 'iso-2768-1').map(({ source }) => source);
+  const errors = sources.flatMap((source): readonly SizeError[] => {
+    const partial = factorOf(model.pair, source);
+    const halfWidth = tolerances[keyOf(source)];
+    if (halfWidth !== undefined) return [{ source, halfWidth, from: 'given', partial }];
+    const tool = model.tools.find(({ role }) => role === source);
+    const size = tool?.size ?? sizeOf(solved, source);
+    const general = size === undefined ? undefined : generalTolerance(size, tool ? 'f' : 'm');
+    return general === undefined ? [] : [{ source, halfWidth: general, from: 'iso-2768-1', partial }];
+  });
+  const assumed = errors.filter(({ from }) => from === 'iso-2768-1').map(({ source }) => source);
   return {
-    errors: wanted.map((one) => ({ ...one, partial: partialOf(solved, one.source) })),
+    errors,
     findings: [
       ...(asked.length > 0 ? [finding('tolerance-asked', 'caution', at, { keys: asked })] : []),
       ...(assumed.length > 0 ? [finding('tolerance-assumed', 'ok', at, { sources: assumed })] : []),
@@ -147,38 +147,18 @@ function errorsOf(
   };
 }
 
-/** The sizes that can be off, mm; those without a default have none. */
-function sizesOf(solved: SolvedJoint, model: PlayModel): ReadonlyMap<Source, number | undefined> {
-  const sizes = new Map<Source, number | undefined>();
-  for (const { bit, bushing } of solved.cuts) {
-    sizes.set(bit.kind, bit.diameter);
-    sizes.set('bushing', bushing.outside);
-  }
-  sizes.set('kerf', undefined);
-  sizes.set('thickness', Math.max(...solved.markings.map(({ material }) => material.thickness)));
-  sizes.set('depth', model.depth);
-  if (model.angle > 0) sizes.set('angle', undefined);
-  return sizes;
+/** The size of a board or of a setting, mm; those without a default tolerance have none. */
+function sizeOf({ markings, cuts }: SolvedJoint, source: Source): number | undefined {
+  if (source === 'thickness') return Math.max(...markings.map(({ material }) => material.thickness));
+  return source === 'depth' ? cuts[0]?.depth : undefined;
 }
 
 function keyOf(source: Source): keyof Tolerances {
-  return source === 'dovetail' || source === 'straight' ? 'bit' : source;
-}
-
-/** ∂play by differencing the cut itself, from both sides where the bushing allows it. */
-function partialOf(solved: SolvedJoint, source: Source): number {
-  const step = source === 'angle' ? ANGLE_STEP : STEP;
-  const here = playByCutting(solved, {});
-  const more = playByCutting(solved, { [source]: step });
-  const less = playByCutting(solved, { [source]: -step });
-  if (more !== undefined && less !== undefined) return (more - less) / (2 * step);
-  if (here !== undefined && less !== undefined) return (here - less) / step;
-  if (here !== undefined && more !== undefined) return (more - here) / step;
-  throw new Error(`the ${solved.kind} ${solved.name} has no pair to look at`);
+  return source === 'dovetail' || source === 'straight' || source === 'second' ? 'bit' : source;
 }
 
 function sample(
-  model: PlayModel,
+  model: FitModel,
   errors: readonly SizeError[],
   count: number,
   seed: number,

@@ -1,11 +1,12 @@
 import { describe, expect, test } from 'vitest';
+import { type Advice, refit, type Step } from '../../src/fit/refit.js';
 import type { Job } from '../../src/job/types.js';
 import type { SolvedJoint } from '../../src/joints/family.js';
+import type { Factors } from '../../src/joints/fit-model.js';
 import { families } from '../../src/joints/list.js';
 import { solveJob } from '../../src/pipeline.js';
-import { type Advice, refit, type Step } from '../../src/refit/refit.js';
-import { type Errors, playByCutting } from '../../src/tolerance/play.js';
 import { readSample, readText } from '../support/jobs.js';
+import { playByCutting } from '../support/play-by-cutting.js';
 import { felt, type Off, playOf, trialPiece } from './on-paper.js';
 
 /**
@@ -25,7 +26,7 @@ const errors: readonly Off[] = [
 ];
 
 /** The kernel's cut looks at one pair, at the bottom of its socket; a bushing too wide for its opening cuts nothing. */
-const kernelErrors: readonly Errors[] = [
+const kernelErrors: readonly Factors[] = [
   { dovetail: 0.12 },
   { dovetail: -0.1, bushing: -0.02 },
   { bushing: -0.06 },
@@ -41,7 +42,7 @@ function solvedOf(job: Job): SolvedJoint {
 function advise(job: Job, words: readonly string[]): Advice {
   const [outcome] = solveJob(job);
   if (!outcome?.made) throw new Error('the job is refused');
-  const advice = refit(outcome.joint, outcome.made.solved, words, job.units);
+  const advice = refit(outcome.made.solved, words, job.units);
   if (!advice.ok) throw new Error(JSON.stringify(advice.findings));
   return advice.value;
 }

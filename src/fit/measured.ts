@@ -1,8 +1,9 @@
 import { didYouMean } from '../findings/did-you-mean.js';
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import { GREATEST_MEASURED_ERROR } from '../job/limits.js';
 import { keyValues } from '../units/key-values.js';
 import { type LengthUnit, readLength } from '../units/length.js';
-import type { FitModel } from './model.js';
+import type { JointFit } from './joint-fit.js';
 
 /** What a person measured on a trial piece, read from `key=value` words. Lengths in mm. */
 export interface Measured {
@@ -15,13 +16,10 @@ export interface Measured {
   readonly text: string;
 }
 
-/** Any error this great is no error of a tool but a slip in reading the caliper, mm. */
-const GREATEST_ERROR = 3;
-
 /** Reads every measurement, or says what is wrong with each of those that cannot be read. */
 export function readMeasured(
   words: readonly string[],
-  model: FitModel,
+  model: JointFit,
   units: LengthUnit,
 ): Result<readonly Measured[]> {
   const known = keysOf(model);
@@ -58,7 +56,7 @@ export function readMeasured(
 const gapKeys = ['gap', 'overlap'];
 
 /** Every word that may be measured on this joint. */
-export function keysOf(model: FitModel): readonly string[] {
+export function keysOf(model: JointFit): readonly string[] {
   return [
     ...(model.gapTellsNothing ? [] : gapKeys),
     ...(model.endPair ? ['end-gap', 'end-overlap'] : []),
@@ -79,7 +77,7 @@ function place(text: string): string {
 
 function readOne(
   word: string,
-  model: FitModel,
+  model: JointFit,
   known: readonly string[],
   units: LengthUnit,
 ): Result<Measured> {
@@ -113,13 +111,13 @@ function readOne(
   return wrong.length > 0 ? refused(wrong) : given(one);
 }
 
-function judge({ key, number, value }: Measured, model: FitModel, at: string): readonly Finding[] {
+function judge({ key, number, value }: Measured, model: JointFit, at: string): readonly Finding[] {
   if (value < 0 && key !== 'mismatch') return [finding('measured-negative', 'refused', at, { key, value })];
   const width = model.widths[key];
   if (!width) {
     if (number !== undefined) return [finding('measured-number', 'refused', at, { key, count: 0 })];
     const size = model.tools.find((tool) => tool.key === key)?.size ?? 0;
-    return Math.abs(value - size) > GREATEST_ERROR
+    return Math.abs(value - size) > GREATEST_MEASURED_ERROR
       ? [finding('measured-far', 'refused', at, { key, value, nominal: size })]
       : [];
   }
@@ -133,7 +131,7 @@ function judge({ key, number, value }: Measured, model: FitModel, at: string): r
     return [finding('measured-which', 'refused', at, { key, count: nominals.length })];
   }
   const nominal = nominals[(number ?? 1) - 1] ?? 0;
-  return Math.abs(value - nominal) > GREATEST_ERROR
+  return Math.abs(value - nominal) > GREATEST_MEASURED_ERROR
     ? [finding('measured-far', 'refused', at, { key, value, nominal, where })]
     : [];
 }

@@ -1,85 +1,23 @@
-import { clipLine } from '../geometry/clip.js';
-import { bushingOpening, cutBy } from '../geometry/compensate.js';
-import { offsetRegion } from '../geometry/offset.js';
-import { extents } from '../geometry/outline.js';
-import type { Region } from '../geometry/types.js';
-import type { Cut, SolvedJoint } from '../joints/family.js';
+import { clipLine } from '../../src/geometry/clip.js';
+import { bushingOpening, cutBy } from '../../src/geometry/compensate.js';
+import { offsetRegion } from '../../src/geometry/offset.js';
+import { extents } from '../../src/geometry/outline.js';
+import type { Region } from '../../src/geometry/types.js';
+import type { Cut, SolvedJoint } from '../../src/joints/family.js';
+import type { Factors } from '../../src/joints/fit-model.js';
 
 /**
- * The play of one mating pair in the middle of the joint, cut with tools and settings that are a little off.
- * Errors in mm, the angle's in radians, each added to what the job has. `kerf` is how much wider than meant a
- * plate's openings are, both walls together.
- */
-export const sources = ['dovetail', 'straight', 'bushing', 'kerf', 'thickness', 'depth', 'angle'] as const;
-export type Source = (typeof sources)[number];
-export type Errors = Readonly<Partial<Record<Source, number>>>;
-
-/** What the formula of the play needs of a joint; k = tan θ, lengths in mm. */
-export interface PlayModel {
-  readonly kind: 'through-dovetail' | 'half-blind-dovetail' | 'box';
-  readonly slack: number;
-  /** θ of the dovetail bit. */
-  readonly angle: number;
-  /** Depth of cut of a half-blind joint. */
-  readonly depth: number;
-  /** Thickness of the pin board of a through joint. */
-  readonly thickness: number;
-}
-
-/**
- * The play by formula, exact in every error. A through joint is looked at in the middle of its glue line, where
- * an error of the angle shows by half of what it does at the ends; its pin walls lean by the template's own
- * slope, so what moves them square to themselves counts 1/cos θ along x:
- *
- *   through     g + ΔD + Δd/cos θ − ΔB(1 + 1/cos θ) + Δw(1 + 1/cos θ) − t′(tan θ′ − tan θ)
- *   half-blind  g + 2ΔD − 2ΔB + 2Δw − 2(h′ tan θ′ − h tan θ)
- *   box         g + 2Δd − 2ΔB + 2Δw
- *
- * Derivation: DEVELOPERS.md, "Geometry of the joints"; `playByCutting` gives the same by cutting.
- */
-export function playOf(model: PlayModel, errors: Errors): number {
-  const { kind, slack, angle, depth, thickness } = model;
-  const error = (source: Source) => errors[source] ?? 0;
-  const opening = error('kerf') - error('bushing');
-  if (kind === 'box') return slack + 2 * error('straight') + 2 * opening;
-  const [k, changed] = [Math.tan(angle), Math.tan(angle + error('angle'))];
-  if (kind === 'half-blind-dovetail') {
-    return slack + 2 * error('dovetail') + 2 * opening - 2 * ((depth + error('depth')) * changed - depth * k);
-  }
-  const cos = Math.cos(angle);
-  const across = error('dovetail') + error('straight') / cos + opening * (1 + 1 / cos);
-  return slack + across - (thickness + error('thickness')) * (changed - k);
-}
-
-export const pairKinds = ['through-dovetail', 'half-blind-dovetail', 'box'] as const;
-
-/** undefined for a joint cut by hand or of a kind whose pairs are not known. */
-export function playModelOf(solved: SolvedJoint, slack: number): PlayModel | undefined {
-  const kind = pairKinds.find((one) => one === solved.kind);
-  const [cut] = solved.cuts;
-  if (!kind || !cut) return undefined;
-  const dovetail = solved.cuts.find(({ bit }) => bit.kind === 'dovetail');
-  const pins = solved.cuts.find(({ board }) => board === 'pins');
-  return {
-    kind,
-    slack,
-    angle: dovetail?.bit.angle ?? 0,
-    depth: cut.depth,
-    thickness: pins ? thicknessOf(pins, 'pins') : 0,
-  };
-}
-
-/**
- * The same play by cutting: plates as they are compensated for the nominal tools, their openings widened by the
+ * The play of one mating pair in the middle of the joint, cut with tools and settings that are a little off, mm
+ * and radians: plates as they are compensated for the nominal tools, their openings widened by the
  * kerf's error, the bushing that there is moved in them and the waste of the bit that there is read off along
  * two lines. undefined where the bushing does not go into an opening.
  */
-export function playByCutting(solved: SolvedJoint, errors: Errors): number | undefined {
+export function playByCutting(solved: SolvedJoint, errors: Factors): number | undefined {
   return solved.kind === 'half-blind-dovetail' ? sunkPlay(solved, errors) : crossedPlay(solved, errors);
 }
 
 /** Socket or slot of the first board, pin or finger of the second, both at the same place along x. */
-function crossedPlay(solved: SolvedJoint, errors: Errors): number | undefined {
+function crossedPlay(solved: SolvedJoint, errors: Factors): number | undefined {
   const through = solved.kind === 'through-dovetail';
   const x = middleOf(solved, through ? 'pin' : 'slot');
   const [first, second] = solved.cuts;
@@ -93,7 +31,7 @@ function crossedPlay(solved: SolvedJoint, errors: Errors): number | undefined {
 }
 
 /** A tail's end in the bottom of its socket. */
-function sunkPlay(solved: SolvedJoint, errors: Errors): number | undefined {
+function sunkPlay(solved: SolvedJoint, errors: Factors): number | undefined {
   const x = middleOf(solved, 'tail');
   const side = cutOfBoard(solved, 'tails');
   const front = cutOfBoard(solved, 'pins');
@@ -109,7 +47,7 @@ function sunkPlay(solved: SolvedJoint, errors: Errors): number | undefined {
 const A_LITTLE = 0.5;
 
 /** What the bit clears at a height above its tip. */
-function cutAt(cut: Cut, height: number, errors: Errors): Region {
+function cutAt(cut: Cut, height: number, errors: Factors): Region {
   const { bit, bushing, waste, cutterRadius } = cut;
   const plate = bushingOpening(waste, cutterRadius, bushing.outside / 2);
   const kerf = errors.kerf ?? 0;

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { type Edit, replaceValues } from '../../src/refit/replace-values.js';
+import { type Edit, replaceValues } from '../../src/fit/replace-values.js';
 
 const shop = `# what is in the drawer
 units: in     # bare numbers

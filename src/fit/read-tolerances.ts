@@ -1,5 +1,6 @@
 import { didYouMean } from '../findings/did-you-mean.js';
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
+import { GREATEST_ANGLE_TOLERANCE, GREATEST_TOLERANCE } from '../job/limits.js';
 import { readDegrees } from '../units/angle.js';
 import { keyValues } from '../units/key-values.js';
 import { type LengthUnit, readLength } from '../units/length.js';
@@ -10,9 +11,8 @@ const keys = ['bit', 'bushing', 'kerf', 'thickness', 'depth', 'angle', 'tight', 
 /** Tolerances, and from where on the play is too tight or too loose, mm. */
 export type AskedTolerances = Tolerances & Pick<ToleranceOptions, 'tight' | 'loose'>;
 
-/** Wider than this is no tolerance of a joint, mm and radians. */
-const MOST = 2;
-const MOST_ANGLE = Math.PI / 36;
+const MOST = GREATEST_TOLERANCE;
+const MOST_ANGLE = (GREATEST_ANGLE_TOLERANCE * Math.PI) / 180;
 
 /**
  * Tolerances from words such as `bit=0.02mm`, `angle=0.2` (degrees); each stands for ±. `±` and `+-` before the

@@ -1,10 +1,10 @@
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
-import type { Joint } from '../job/types.js';
 import type { SolvedJoint } from '../joints/family.js';
+import { type Factors, type FitMove, type FitTool, factorOf, sumOf } from '../joints/fit-model.js';
 import type { LengthUnit } from '../units/length.js';
+import { fitOf, type JointFit } from './joint-fit.js';
 import { type Equation, leastChange, residuals } from './least-change.js';
 import { type Measured, readMeasured } from './measured.js';
-import { type Effects, type FitModel, type FitMove, type FitTool, fitModelOf } from './model.js';
 
 /** One thing to change, mm. Depth: above 0 is deeper. Shift: above 0 sets the fence back. */
 export type Step =
@@ -57,13 +57,8 @@ const SANDED_FLUSH = 0.5;
  * or no setting changes the fit, by sizes for the shop file and a new plate. Among sizes that explain what was
  * measured those are taken that change least. Then faces, then the sideways stop.
  */
-export function refit(
-  joint: Joint,
-  solved: SolvedJoint,
-  words: readonly string[],
-  units: LengthUnit,
-): Result<Advice> {
-  const model = fitModelOf(joint, solved);
+export function refit(solved: SolvedJoint, words: readonly string[], units: LengthUnit): Result<Advice> {
+  const model = fitOf(solved);
   if (!model.ok) return model;
   const read = readMeasured(words, model.value, units);
   return read.ok ? given(adviceOf(model.value, read.value)) : refused(read.findings);
@@ -77,7 +72,7 @@ interface Part {
 const NOTHING: Part = { steps: [], findings: [] };
 
 /** What measurements of a joint whose model is known say to change. */
-export function adviceOf(model: FitModel, measured: readonly Measured[]): Advice {
+export function adviceOf(model: JointFit, measured: readonly Measured[]): Advice {
   const told = errorsOf(model, measured);
   const looser = looserOf(model, measured, told);
   const { settings, sizes } = fitParts(model, told, looser);
@@ -100,14 +95,14 @@ export function adviceOf(model: FitModel, measured: readonly Measured[]): Advice
 
 interface Told {
   /** How much larger each tool is, or cuts like, than the job has it. */
-  readonly errors: Effects;
+  readonly errors: Factors;
   readonly measuredTools: ReadonlyMap<FitTool, number>;
   /** false when no width and no gap was measured. */
   readonly fitSeen: boolean;
   readonly findings: readonly Finding[];
 }
 
-function errorsOf(model: FitModel, measured: readonly Measured[]): Told {
+function errorsOf(model: JointFit, measured: readonly Measured[]): Told {
   const measuredTools = new Map<FitTool, number>();
   for (const tool of model.tools) {
     const found = measured.find(({ key }) => key === tool.key);
@@ -118,13 +113,13 @@ function errorsOf(model: FitModel, measured: readonly Measured[]): Told {
     const observed = observationOf(model, one);
     return observed ? [{ one, observed }] : [];
   });
-  const known: Effects = Object.fromEntries(
+  const known: Factors = Object.fromEntries(
     [...measuredTools].map(([tool, value]) => [tool.role, value - tool.size]),
   );
   const equations = seen.map(
     ({ observed }): Equation => ({
-      coefficients: unknown.map(({ role }) => observed.effects[role] ?? 0),
-      value: observed.error - effectOf(observed.effects, known),
+      coefficients: unknown.map(({ role }) => observed.factors[role] ?? 0),
+      value: observed.error - sumOf(observed.factors, known),
     }),
   );
   const found = leastChange(equations, unknown.length);
@@ -143,47 +138,42 @@ function errorsOf(model: FitModel, measured: readonly Measured[]): Told {
 }
 
 interface Observation {
-  readonly effects: Effects;
+  readonly factors: Factors;
   /** Measured less wanted. */
   readonly error: number;
 }
 
-function observationOf(model: FitModel, { key, number, value }: Measured): Observation | undefined {
+function observationOf(model: JointFit, { key, number, value }: Measured): Observation | undefined {
   const { pair, endPair, slack } = model;
-  if (key === 'gap') return { effects: pair, error: value - slack };
-  if (key === 'overlap') return { effects: pair, error: -value - slack };
-  if (key === 'end-gap' && endPair) return { effects: endPair, error: value - slack / 2 };
-  if (key === 'end-overlap' && endPair) return { effects: endPair, error: -value - slack / 2 };
+  if (key === 'gap') return { factors: pair.factors, error: value - slack };
+  if (key === 'overlap') return { factors: pair.factors, error: -value - slack };
+  if (key === 'end-gap' && endPair) return { factors: endPair, error: value - slack / 2 };
+  if (key === 'end-overlap' && endPair) return { factors: endPair, error: -value - slack / 2 };
   const width = model.widths[key];
-  return width && { effects: width.effects, error: value - (width.nominals[(number ?? 1) - 1] ?? value) };
-}
-
-function effectOf(effects: Effects, errors: Effects): number {
-  return (Object.keys(effects) as (keyof Effects)[]).reduce(
-    (sum, role) => sum + (effects[role] ?? 0) * (errors[role] ?? 0),
-    0,
-  );
+  return width && { factors: width.factors, error: value - (width.nominals[(number ?? 1) - 1] ?? value) };
 }
 
 /** What a feeler found counts before what the tools let expect; a half-pin has half of a pin's share in it. */
-function looserOf(model: FitModel, measured: readonly Measured[], told: Told): number | undefined {
+function looserOf(model: JointFit, measured: readonly Measured[], told: Told): number | undefined {
   const felt = measured.flatMap((one) => {
     const observed = one.key in model.widths ? undefined : observationOf(model, one);
-    return observed ? [{ share: observed.effects === model.pair ? 1 : 1 / 2, error: observed.error }] : [];
+    return observed
+      ? [{ share: observed.factors === model.pair.factors ? 1 : 1 / 2, error: observed.error }]
+      : [];
   });
   if (felt.length > 0) {
     const top = felt.reduce((sum, { share, error }) => sum + share * error, 0);
     return top / felt.reduce((sum, { share }) => sum + share * share, 0);
   }
   if (!told.fitSeen && told.measuredTools.size === 0) return undefined;
-  return effectOf(model.pair, told.errors);
+  return sumOf(model.pair.factors, told.errors);
 }
 
 // The fit
 
 /** What sets the fit on the plate that there is, and sizes for another: those measured, and what else it takes. */
 function fitParts(
-  model: FitModel,
+  model: JointFit,
   told: Told,
   looser: number | undefined,
 ): { readonly settings: Part; readonly sizes: Part } {
@@ -207,21 +197,28 @@ function fitParts(
   return { settings: says(looks, ...without, ...stuck), sizes: sizePart(model, sizes) };
 }
 
-function movePart(model: FitModel, move: FitMove, looser: number): Part {
+function movePart(model: JointFit, move: FitMove, looser: number): Part {
   const at = `joints.${model.joint}`;
-  const by = looser / move.perMm;
+  const by = looser / -factorOf(model.pair, move.size);
   const room = by > 0 ? move.tighter : move.looser;
   const data = { by, room, tighter: by > 0 };
   if (Math.abs(by) > room + 1e-9) {
-    return { steps: [], findings: [finding('refit-no-room', 'caution', at, { ...data, kind: move.kind })] };
+    return {
+      steps: [],
+      findings: [
+        finding('refit-no-room', 'caution', at, { ...data, kind: move.size === 'depth' ? 'depth' : 'shift' }),
+      ],
+    };
   }
-  if (move.kind === 'shift') {
+  if (move.size === 'fence') {
     return { steps: [{ do: 'shift', by }], findings: [finding('refit-shift', 'ok', at, data)] };
   }
   const from = move.depth ?? 0;
   const to = from + by;
   const thin =
-    by > move.easy + 1e-9 ? [finding('refit-lap', 'caution', at, { depth: to, easy: from + move.easy })] : [];
+    move.easy !== undefined && by > move.easy + 1e-9
+      ? [finding('refit-lap', 'caution', at, { depth: to, easy: from + move.easy })]
+      : [];
   return {
     steps: [{ do: 'depth', by, from, to }],
     findings: [finding('refit-depth', 'ok', at, { ...data, from, to }), ...thin],
@@ -229,7 +226,7 @@ function movePart(model: FitModel, move: FitMove, looser: number): Part {
 }
 
 /** New sizes: of the tools that were measured, or what the others cut like. */
-function sizesOf(model: FitModel, { errors, measuredTools }: Told, measured: boolean): readonly NewSize[] {
+function sizesOf(model: JointFit, { errors, measuredTools }: Told, measured: boolean): readonly NewSize[] {
   return model.tools.flatMap((tool) => {
     if (measuredTools.has(tool) !== measured) return [];
     const error = errors[tool.role] ?? 0;
@@ -239,7 +236,7 @@ function sizesOf(model: FitModel, { errors, measuredTools }: Told, measured: boo
   });
 }
 
-function sizePart(model: FitModel, sizes: readonly NewSize[]): Part {
+function sizePart(model: JointFit, sizes: readonly NewSize[]): Part {
   const at = `joints.${model.joint}`;
   return {
     steps: sizes.map((size) => ({ do: 'size', size })),
@@ -254,7 +251,7 @@ function sizePart(model: FitModel, sizes: readonly NewSize[]): Part {
 
 // Faces and stop
 
-function facePart(model: FitModel, { key, value }: Measured): Part {
+function facePart(model: JointFit, { key, value }: Measured): Part {
   const [way, board = ''] = key.split(/-(.*)/);
   const face = way === 'proud' || way === 'shy' ? model.faces[board] : undefined;
   if (!face) return NOTHING;
@@ -279,7 +276,7 @@ function facePart(model: FitModel, { key, value }: Measured): Part {
   };
 }
 
-function stopPart(model: FitModel, { key, value }: Measured): Part {
+function stopPart(model: JointFit, { key, value }: Measured): Part {
   if (key !== 'mismatch') return NOTHING;
   const at = `joints.${model.joint}`;
   const [moved, other] = model.boards;
@@ -305,6 +302,6 @@ function keyOf({ key, number }: Measured): string {
   return number === undefined ? key : `${key}-${number}`;
 }
 
-function place(model: FitModel, { text }: Measured): string {
+function place(model: JointFit, { text }: Measured): string {
   return `joints.${model.joint} --measured ${text}`;
 }

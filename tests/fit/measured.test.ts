@@ -1,10 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { sentence } from '../../src/findings/catalogue.js';
 import { sayIn } from '../../src/findings/say.js';
+import { leastChange, residuals } from '../../src/fit/least-change.js';
+import { refit } from '../../src/fit/refit.js';
+import { toleranceStudy } from '../../src/fit/tolerance.js';
 import { families } from '../../src/joints/list.js';
 import { solveJob } from '../../src/pipeline.js';
-import { leastChange, residuals } from '../../src/refit/least-change.js';
-import { refit } from '../../src/refit/refit.js';
+import { correctionTable } from '../../src/sheet/corrections.js';
+import { sheetInput } from '../../src/sheet-files.js';
+import { madeJoints } from '../sheet/sheets.js';
 import { cutByHand, readSample, readText } from '../support/jobs.js';
 
 /** What is typed and what is answered. */
@@ -36,7 +40,7 @@ describe('a measurement that cannot be used', () => {
     const job = readSample(sample);
     const [outcome] = solveJob(job);
     if (!outcome?.made) throw new Error('the sample is refused');
-    const advice = refit(outcome.joint, outcome.made.solved, words, job.units);
+    const advice = refit(outcome.made.solved, words, job.units);
     expect(advice.ok).toBe(false);
     const [first] = advice.findings;
     expect(first?.code).toBe(code);
@@ -48,7 +52,7 @@ describe('a measurement that cannot be used', () => {
     const job = readSample('case-corner.yaml');
     const [outcome] = solveJob(job);
     if (!outcome?.made) throw new Error('the sample is refused');
-    const advice = refit(outcome.joint, outcome.made.solved, ['gap', 'tail=x', 'foo=1'], job.units);
+    const advice = refit(outcome.made.solved, ['gap', 'tail=x', 'foo=1'], job.units);
     expect(advice.findings.map(({ code }) => code)).toEqual([
       'measured-form',
       'length-unclear',
@@ -61,7 +65,26 @@ test('a joint cut by hand has no fit to set', () => {
   const hand = readText(cutByHand);
   const [outcome] = solveJob(hand);
   if (!outcome?.made) throw new Error('refused');
-  expect(refit(outcome.joint, outcome.made.solved, ['gap=1'], 'mm').findings[0]?.code).toBe('refit-by-hand');
+  expect(refit(outcome.made.solved, ['gap=1'], 'mm').findings[0]?.code).toBe('refit-by-hand');
+});
+
+test('a joint whose family gives no fit model is said to have none, in every product that would read it', () => {
+  const job = readSample('case-corner.yaml');
+  const [one] = madeJoints(job);
+  if (!one) throw new Error('refused');
+  const { fit, ...solved } = one.solved;
+  expect(fit).toBeDefined();
+  for (const told of [refit(solved, ['gap=0.2mm'], 'mm'), toleranceStudy(solved, {})]) {
+    expect(told.ok).toBe(false);
+    expect(told.findings).toMatchObject([
+      { code: 'refit-kind', level: 'refused', data: { kind: solved.kind } },
+    ]);
+  }
+  const bare = { ...one, solved };
+  const input = sheetInput(job, bare, [bare]);
+  expect(input).toMatchObject({ measures: [], corrections: [] });
+  const [said] = refit(solved, [], 'mm').findings;
+  expect(correctionTable(input).rows).toEqual([['does not fit', said && sentence(said, input.say)]]);
 });
 
 test('every kind of joint that is cut with a router and can be made has words to measure it by', () => {
@@ -70,7 +93,7 @@ test('every kind of joint that is cut with a router and can be made has words to
     const [outcome] = solveJob(job);
     if (!outcome?.made) throw new Error(`the starter of ${family.kind} is refused`);
     const word = family.kind === 'edge' ? 'bit=9.6 mm' : 'gap=0.4 mm';
-    const advice = refit(outcome.joint, outcome.made.solved, [word], job.units);
+    const advice = refit(outcome.made.solved, [word], job.units);
     expect(advice.ok && advice.value.steps.length).toBeGreaterThan(0);
   }
 });
@@ -78,10 +101,10 @@ test('every kind of joint that is cut with a router and can be made has words to
 test('along a drawn line a gap is refused with what does tell; a measured bit is taken', () => {
   const [outcome] = solveJob(readSample('edge-drawer-edging.yaml'));
   if (!outcome?.made) throw new Error('refused');
-  const { joint, made } = outcome;
-  const [gap] = refit(joint, made.solved, ['gap=0.2 mm'], 'mm').findings;
+  const { made } = outcome;
+  const [gap] = refit(made.solved, ['gap=0.2 mm'], 'mm').findings;
   expect(gap).toMatchObject({ code: 'refit-line', data: { known: ['mismatch', 'bit', 'bushing'] } });
-  const advice = refit(joint, made.solved, ['bit=9.6 mm', 'bushing=11.1 mm'], 'mm');
+  const advice = refit(made.solved, ['bit=9.6 mm', 'bushing=11.1 mm'], 'mm');
   const sizes = advice.ok ? advice.value.steps.flatMap((one) => (one.do === 'size' ? [one.size] : [])) : [];
   expect(sizes.map(({ path, to }) => [path.join('.'), to])).toEqual([
     ['bits.straight-38.diameter', 9.6],

@@ -1,9 +1,8 @@
 import type { Finding } from '../findings/finding.js';
-import type { Joint } from '../job/types.js';
 import type { SolvedJoint } from '../joints/family.js';
 import type { LengthUnit } from '../units/length.js';
+import { fitOf, type JointFit } from './joint-fit.js';
 import type { Measured } from './measured.js';
-import { type FitModel, fitModelOf } from './model.js';
 import { adviceOf, type Step } from './refit.js';
 
 /** One line of the table beside the router: what a trial joint shows, and what `refit` says of it. */
@@ -26,9 +25,9 @@ const GAP: Readonly<Record<LengthUnit, number>> = { mm: 0.1, in: 0.004 * 25.4 };
 /** Far enough out of flush not to be sanded away, mm. */
 const OUT = 1;
 
-/** What a trial joint may show, and what cures it; nothing of a joint that is cut by hand. */
-export function correctionsOf(joint: Joint, solved: SolvedJoint, units: LengthUnit): readonly Correction[] {
-  const model = fitModelOf(joint, solved);
+/** What a trial joint may show, and what cures it; nothing of a joint whose fit isn't known. */
+export function correctionsOf(solved: SolvedJoint, units: LengthUnit): readonly Correction[] {
+  const model = fitOf(solved);
   if (!model.ok) return [];
   return [...fits(model.value, units), ...edges(model.value), ...faces(model.value)];
 }
@@ -37,7 +36,7 @@ export function correctionsOf(joint: Joint, solved: SolvedJoint, units: LengthUn
 const ANY = 'any';
 
 /** What is done is the model's; it is said of any board where `general` is given. */
-function correction(model: FitModel, seen: Seen, key: string, value: number, general = model): Correction {
+function correction(model: JointFit, seen: Seen, key: string, value: number, general = model): Correction {
   const measured: Measured = { key, value, text: `${key}=${value} mm` };
   const { steps } = adviceOf(model, [measured]);
   const [way = ''] = key.split('-');
@@ -46,7 +45,7 @@ function correction(model: FitModel, seen: Seen, key: string, value: number, gen
   return { seen, measured, steps, findings };
 }
 
-function fits(model: FitModel, units: LengthUnit): readonly Correction[] {
+function fits(model: JointFit, units: LengthUnit): readonly Correction[] {
   if (model.gapTellsNothing) return [];
   const by = GAP[units];
   return [
@@ -55,16 +54,16 @@ function fits(model: FitModel, units: LengthUnit): readonly Correction[] {
   ];
 }
 
-function edges(model: FitModel): readonly Correction[] {
-  const general: FitModel = { ...model, boards: [ANY, ANY] };
+function edges(model: JointFit): readonly Correction[] {
+  const general: JointFit = { ...model, boards: [ANY, ANY] };
   return model.boards.map((board, i) =>
     correction(model, { what: 'past', board, by: OUT }, 'mismatch', i === 0 ? OUT : -OUT, general),
   );
 }
 
-function faces(model: FitModel): readonly Correction[] {
+function faces(model: JointFit): readonly Correction[] {
   return Object.entries(model.faces).flatMap(([board, face]) => {
-    const general: FitModel = face.by === 'depth' ? { ...model, faces: { [ANY]: face } } : model;
+    const general: JointFit = face.by === 'depth' ? { ...model, faces: { [ANY]: face } } : model;
     return [
       correction(model, { what: 'proud', board, by: OUT }, `proud-${board}`, face.wanted + OUT, general),
       correction(model, { what: 'below', board, by: OUT }, `shy-${board}`, OUT - face.wanted, general),

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { sentence } from '../../src/findings/catalogue.js';
 import { sayIn } from '../../src/findings/say.js';
+import { type Correction, correctionsOf } from '../../src/fit/corrections.js';
 import type { Job } from '../../src/job/types.js';
 import { families } from '../../src/joints/list.js';
 import { solveJob } from '../../src/pipeline.js';
-import { type Correction, correctionsOf } from '../../src/refit/corrections.js';
 import { readSample, readText } from '../support/jobs.js';
 import { type Off, playOf, trialPiece } from './on-paper.js';
 
@@ -31,7 +31,7 @@ const jobs: Readonly<Record<string, Job>> = {
 function rowsOf(job: Job): readonly Correction[] {
   const [outcome] = solveJob(job);
   if (!outcome?.made) throw new Error('the job is refused');
-  return correctionsOf(outcome.joint, outcome.made.solved, job.units);
+  return correctionsOf(outcome.made.solved, job.units);
 }
 
 /** The boards, in the order of the model, as the templates have them: `both` is one plate for two boards. */

@@ -1,0 +1,19 @@
+import { finding, given, type Result, refused } from '../findings/finding.js';
+import type { SolvedJoint } from '../joints/family.js';
+import type { FitModel } from '../joints/fit-model.js';
+
+/** The fit model of a joint, and whose it is. */
+export interface JointFit extends FitModel {
+  readonly joint: string;
+}
+
+/** Why there is no model: the joint is cut by hand, or its family gives none. */
+export function fitOf({ name, kind, cuts, fit }: SolvedJoint): Result<JointFit> {
+  const at = `joints.${name}`;
+  if (fit) return given({ ...fit, joint: name });
+  return refused([
+    cuts.length === 0
+      ? finding('refit-by-hand', 'refused', at, { joint: name })
+      : finding('refit-kind', 'refused', `${at}.kind`, { kind }),
+  ]);
+}
