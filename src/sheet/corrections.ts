@@ -1,12 +1,12 @@
 import { sentence } from '../findings/catalogue.js';
 import type { Finding } from '../findings/finding.js';
 import type { Table } from './document.js';
-import { isAlongLine, lineCorrections } from './edge-blocks.js';
 import type { CorrectionRow, SheetInput } from './input.js';
 
 /** What to change when the trial joint does not fit: the sentences that `refit` says to the same. */
 export function correctionTable(input: SheetInput): Table {
-  const alongLine = isAlongLine(input.solved);
+  const { setUp } = input.solved;
+  const own = setUp.at === 'boards' ? (setUp.corrections ?? []) : [];
   const rows = distinct(input.corrections.map((row) => correctionRow(row, input)));
   return {
     kind: 'table',
@@ -14,7 +14,7 @@ export function correctionTable(input: SheetInput): Table {
       { title: 'The trial joint', share: 0.34 },
       { title: 'What to change', share: 0.66 },
     ],
-    rows: alongLine ? [...lineCorrections, ...rows] : rows,
+    rows: [...own, ...rows],
   };
 }
 
