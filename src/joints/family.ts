@@ -123,7 +123,7 @@ export interface SecondStop {
 export interface StockBoard {
   readonly board: string;
   readonly outline: Outline;
-  /** Of a board that lies flat and is cut right through: how thick it is. Others show it, or their depth is less. */
+  /** Of a board that lies flat: how thick it is, which the outline does not show. */
   readonly thickness?: number;
 }
 
