@@ -105,7 +105,13 @@ function solve(joint: HalfLap, shop: Shop): Result<SolvedJoint> {
       boards: ['one', 'two'],
       // Turned over and a quarter round, so that its outer edge lies along board one's end; inside faces level.
       second: { turned: true, angle: Math.PI / 2, x: 0, y: 0, u: boards.two.thickness },
-      room: { x: [0, width], y: [0, shoulder], u: [0, boards.one.thickness] },
+      room: {
+        x: [0, width + BEHIND],
+        y: [0, width + BEHIND],
+        u: [0, boards.one.thickness],
+        // The corner between the shoulders is open air.
+        open: [square(width, width + BEHIND)],
+      },
       glued: 'floors',
     },
     setUp: setUpOf(joint),
@@ -114,6 +120,18 @@ function solve(joint: HalfLap, shop: Shop): Result<SolvedJoint> {
     markings: sides.map((side) => markingOf(side, joint)),
   };
   return given(solved, tools);
+}
+
+/** Wood behind each shoulder that the test cut looks at, mm. */
+const BEHIND = 3;
+
+function square(from: number, to: number) {
+  return [
+    { x: from, y: from },
+    { x: to, y: from },
+    { x: to, y: to },
+    { x: from, y: to },
+  ];
 }
 
 function holdOf(side: Side): Hold {

@@ -169,7 +169,8 @@ function assemblyOf({ boards: { shelf }, height, run, depth, cutter }: ShelfHous
         { x: height, y: front },
       ],
     },
-    room: { x: [from, to], y: [-run, front], u: [0, depth] },
+    // With some of the wood on both sides of the shelf, so that a wall out of its place shows.
+    room: { x: [from - 3, to + 3], y: [-run, front], u: [0, depth] },
     glued: 'walls',
   };
 }

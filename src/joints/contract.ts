@@ -101,7 +101,8 @@ export interface Placed extends Pair {
   readonly second: Placement | Uncut;
   /**
    * What both boards fill together when the joint is closed, in the first one's template coordinates: x and y, and u, the
-   * depth below the surface that the template lies on, mm.
+   * depth below the surface that the template lies on, mm. Nothing outside of it is judged: it takes in some of the wood
+   * behind every wall, so that one out of its place shows.
    */
   readonly room: Room;
   /** Where long grain is glued to long grain: on the walls that the bit cuts, or on the floors. */
@@ -130,6 +131,8 @@ export interface Room {
   readonly x: readonly [number, number];
   readonly y: readonly [number, number];
   readonly u: readonly [number, number];
+  /** Parts of it, from top to bottom, where neither board is meant to be. */
+  readonly open?: readonly (readonly Point[])[];
 }
 
 // What the set-up sheet says

@@ -1,7 +1,7 @@
 import type { Vertex } from '../geometry/solid.js';
 import { isUncut, routedBoard, type TestCutRequest } from '../testcut/assemble.js';
 import { extents } from '../testcut/polygons.js';
-import type { Assembly, Placed, Placement } from '../testcut/reported.js';
+import type { Assembly, Placed, Placement, Uncut } from '../testcut/reported.js';
 import type { RoutedBoard } from '../testcut/route.js';
 import { boardAsCut, boxed, type Held, uncutBoard } from './board.js';
 import type { Blank, BoardInSolid, JointInSolid, JointVolumes } from './joint.js';
@@ -38,7 +38,12 @@ export function jointInSolid(request: TestCutRequest, blanks: readonly Blank[]):
     const isPared = assembly.way === 'sunk' && assembly.pared;
     const fitted = isPared ? pared(bench, one, first.cut, second.cut) : one;
     const closed = [moved(bench, fitted, places[0]), moved(bench, two, places[1])] as const;
-    const room = boxed(bench, ...meeting.room(request, first.cut, second.cut));
+    const whole = boxed(bench, ...meeting.room(request, first.cut, second.cut));
+    const open = assembly.way === 'placed' ? (assembly.room.open ?? []) : [];
+    const room = open.reduce(
+      (left, ring) => bench.keep(left.subtract(columnOf(bench, ring, first.cut))),
+      whole,
+    );
     return {
       boards: [boardOf(bench, first, one, closed[0]), boardOf(bench, second, two, closed[1])],
       volumes: volumesOf(bench, room, [
@@ -134,6 +139,13 @@ function placed({ second: place, room }: Placed): Meeting {
       [room.x[1], room.y[1], one.depth - room.u[0]],
     ],
   };
+}
+
+/** All that is above and below a ring. */
+function columnOf({ kernel, keep }: Bench, ring: Uncut['uncut'], { depth, thickness }: RoutedBoard): Body {
+  const end = ring.map(({ x, y }): [number, number] => [x, y]);
+  const column = keep(kernel.Manifold.extrude([end], depth + 2 * thickness));
+  return keep(column.translate([0, 0, -2 * thickness]));
 }
 
 function placeOf({ turned, angle, x, y, u }: Placement, one: RoutedBoard, two: RoutedBoard): Place {

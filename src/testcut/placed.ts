@@ -16,6 +16,7 @@ export function assemblePlaced(
   { room, second: place, glued }: Placed,
 ): ClosedJoint {
   const window: Box = { minX: room.x[0], maxX: room.x[1], minY: room.y[0], maxY: room.y[1] };
+  const leftOut = room.open ?? [];
   const other = secondBoard(place, second);
   const own = (u: number) => leftAt(first, u);
   const floors = [first.depth, ...other.floors];
@@ -26,7 +27,7 @@ export function assemblePlaced(
     const band = floors.map((floor) => u < floor);
     const last = levels.at(-1);
     const alike = last && isStraight(first, second) && band.every((one, i) => one === before[i]);
-    levels.push(alike ? { ...last, z: u } : levelOf(u, own(u), other.at(u), window, last));
+    levels.push(alike ? { ...last, z: u } : levelOf(u, own(u), other.at(u), window, last, { leftOut }));
     before = band;
   }
   const walls = levels.slice(1).reduce((sum, level, i) => {
