@@ -5,6 +5,7 @@
  * makes plates, patterns, set-up sheet, test cut, solids and the page's drawing of it.
  *
  *   npm install halfpin zod typescript
+ *   npm install manifold-3d @gltf-transform/core    (for the solids)
  *   npx tsc --module nodenext --target es2023 half-lap.ts && node half-lap.js out
  */
 import { mkdir, writeFile } from 'node:fs/promises';

@@ -5,6 +5,7 @@
  * plates, patterns, set-up sheet, test cut and solids of it.
  *
  *   npm install halfpin zod typescript
+ *   npm install manifold-3d @gltf-transform/core    (for the solids)
  *   npx tsc --module nodenext --target es2023 shelf-housing.ts && node shelf-housing.js out
  */
 import { mkdir, writeFile } from 'node:fs/promises';
