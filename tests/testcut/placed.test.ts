@@ -1,7 +1,7 @@
 import { describe, expect, test, vi } from 'vitest';
 import { readJob } from '../../src/job/read-job.js';
 import type { JointFamily } from '../../src/joints/family.js';
-import { solveJob, testCutJob } from '../../src/pipeline.js';
+import { judgeFiles, makeFiles, solveJob, testCutJob } from '../../src/pipeline.js';
 import { jointInSolid } from '../../src/solid/closed.js';
 import { blanksOf } from '../../src/solid-job.js';
 import { type TestCutRequest, testCut } from '../../src/testcut/assemble.js';
@@ -164,6 +164,39 @@ describe.each(Object.keys(jobs))('%s', (name) => {
     expect(codes.some((code) => ['joint-gaps', 'joint-overlaps', 'board-uncut'].includes(code))).toBe(true);
   });
 });
+
+test('a family that does not say how its boards come together gets no test cut, and is told so', async () => {
+  const known = (await familiesFromOutside()).map(
+    (family): JointFamily => ({
+      ...family,
+      solve: (joint, shop) => {
+        const solved = family.solve(joint, shop);
+        if (!solved.ok) return solved;
+        const { assembly, ...rest } = solved.value;
+        return { ...solved, value: rest };
+      },
+    }),
+  );
+  for (const text of Object.values(jobs)) {
+    const job = settled(readJob({ name: 'job.yaml', text }, known, () => undefined).result);
+    const [cut] = await testCutJob(job, solveJob(job, undefined, known));
+    expect(cut?.request).toBeUndefined();
+    expect(cut?.findings.map(({ code }) => code)).toEqual(['testcut-kind']);
+  }
+});
+
+test.each(Object.keys(jobs))(
+  '%s: a marker, of which there is none, is answered plainly; the sheet is set on paper',
+  async (name) => {
+    const known = await familiesFromOutside();
+    const job = settled(readJob({ name: 'job.yaml', text: jobs[name] ?? '' }, known, () => undefined).result);
+    const outcomes = solveJob(job, undefined, known);
+    const asked = await judgeFiles(job, outcomes, { only: ['marker'] });
+    expect(asked.map(({ code }) => code)).toEqual(['asked-unmade']);
+    const files = await makeFiles(job, outcomes, { only: ['sheet'], as: ['pdf'] });
+    expect(files.map(({ path }) => path)).toContain('one/set-up.pdf');
+  },
+);
 
 test('a board is moved as its placement says: over, round, and along', () => {
   const [ring] = movedPolygons([[{ x: 3, y: 1 }]], { turned: true, angle: Math.PI / 2, x: 10, y: 20, u: 0 });
