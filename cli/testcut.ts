@@ -28,7 +28,7 @@ export function describeTestCut(
       const why = refused ? 'not cut: the reasons stand above' : whyNot(findings.map(({ code }) => code));
       return ['', `${paint('bold', joint)}  ${why}`];
     }
-    const flat = cut.way === 'abutted';
+    const flat = cut.way === 'placed';
     const verdict = refused ? paint('red', 'does not close as asked') : paint('green', 'closes');
     return [
       '',

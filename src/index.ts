@@ -1,6 +1,7 @@
 /** The public API of halfpin: read a job, solve it, make its files. No disk, no terminal: it runs in a browser too. */
 
 export { neverMade } from './asked.js';
+export { type BoardSolid, solidsOf } from './board/solids.js';
 export type { Drawing, Item, Layer } from './drawing/model.js';
 export { sentence } from './findings/catalogue.js';
 export { type Finding, finding, given, type Level, type Result, refused } from './findings/finding.js';
@@ -16,6 +17,19 @@ export type { FieldKit } from './job/field-kit.js';
 export { jobJsonSchema } from './job/json-schema.js';
 export { readJob } from './job/read-job.js';
 export type { Bit, Board, Bushing, Job, Joint, Shop } from './job/types.js';
+export type {
+  Assembly,
+  BoardStand,
+  BoardWords,
+  Hold,
+  JointBoard,
+  OnBoards,
+  Placed,
+  Placement,
+  SetUp,
+  WantedWaste,
+  Words,
+} from './joints/contract.js';
 export type {
   BoardMarking,
   Cut,

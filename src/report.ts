@@ -3,6 +3,8 @@ import { type ReportedFinding, reportedFindings } from './findings/reported.js';
 import type { Say } from './findings/say.js';
 import { extents } from './geometry/outline.js';
 import type { Bit, Fit, Joint, Shop } from './job/types.js';
+import { lipOf } from './joints/boards.js';
+import type { Assembly, Lip, WantedWaste } from './joints/contract.js';
 import type { Cut, SolvedJoint } from './joints/family.js';
 import { bitExtension } from './joints/tools.js';
 import { benchOf } from './sheet/bench.js';
@@ -21,15 +23,17 @@ export interface Report {
   readonly width: number;
   /** What the plates' drawings hold: nominal outlines, or the path of the middle of a tool this wide, mm. */
   readonly holds: { readonly for: 'nominal' | 'laser' | 'cnc'; readonly width: number };
-  /** Of flat boards that meet along a line: their two y at it, added, mm; left out for other joints. */
-  readonly meeting?: number;
+  /** How the boards come together, angles in radians; left out of a joint that has no test cut. */
+  readonly assembly?: Assembly;
   /** The whole clearance of one mating pair, and whether the job says it or it is the usual one of this kind. */
   readonly fit: Fit;
   readonly layout: readonly { readonly part: string; readonly from: number; readonly to: number }[];
   /** Of each board. */
   readonly thickness: Readonly<Record<string, number>>;
   /** The rabbet round a front that overlaps the opening. */
-  readonly lip?: NonNullable<SolvedJoint['lip']>;
+  readonly lip?: Lip;
+  /** The spans of the layout that each board loses at the level of the bit's tip, where a test cut looks for them. */
+  readonly wanted?: Readonly<Record<string, WantedWaste>>;
   readonly plate: { readonly thickness: number; readonly leastFinger: number };
   readonly cuts: readonly ReportedCut[];
   readonly findings: readonly ReportedFinding[];
@@ -112,18 +116,20 @@ export function reportOf(
   shop: Shop,
   say: Say,
 ): Report {
+  const { boards, assembly } = solved;
+  const lip = lipOf(solved);
+  const wanted = boards.flatMap((one) => (one.wanted ? [[one.board, one.wanted] as const] : []));
   return {
     joint: solved.name,
     kind: solved.kind,
     width: tidied(solved.width),
     holds: heldBy(shop),
-    ...(solved.meeting !== undefined && { meeting: tidied(solved.meeting) }),
+    ...(assembly && { assembly: tidied(assembly) }),
     fit: fitOf(joint),
     layout: tidied(solved.layout.spans.map(({ part, from, to }) => ({ part, from, to }))),
-    thickness: tidied(
-      Object.fromEntries(solved.markings.map(({ board, material }) => [board, material.thickness])),
-    ),
-    ...(solved.lip && { lip: solved.lip }),
+    thickness: tidied(Object.fromEntries(boards.map(({ board, material }) => [board, material.thickness]))),
+    ...(lip && { lip }),
+    ...(wanted.length > 0 && { wanted: tidied(Object.fromEntries(wanted)) }),
     plate: tidied({ thickness: shop.plate.thickness, leastFinger: shop.plate.leastFinger }),
     cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
     findings: reportedFindings(findings, say),

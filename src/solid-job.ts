@@ -1,6 +1,5 @@
-import type { Job, Joint } from './job/types.js';
+import type { Job } from './job/types.js';
 import type { SolvedJoint } from './joints/family.js';
-import type { HalfBlindJoint } from './joints/half-blind/fields.js';
 import type { JointOutcome, MadeFile } from './pipeline.js';
 import type { Blank, JointInSolid, JointVolumes } from './solid/joint.js';
 import type { TestCutOutcome } from './test-cut-job.js';
@@ -29,7 +28,7 @@ export async function solidJob(
   for (const { joint, made } of outcomes) {
     const { cut, request } = cuts.find((one) => one.joint === joint.name) ?? {};
     if (!made || !cut || !request) continue;
-    const solid = await jointInSolid(request, blanksOf(made.solved, joint));
+    const solid = await jointInSolid(request, blanksOf(made.solved));
     const [first, second] = solid.boards;
     if (!first || !second) continue;
     const slices = slicedVolumes(cut.sections, [first.board, second.board], solid.volumes.room);
@@ -39,16 +38,16 @@ export async function solidJob(
 }
 
 /**
- * Sizes of the boards, and the rabbet of a lipped front, which no template shows. A board that meets another along a
- * line has its length across it, and its drawing shows that.
+ * Sizes of the boards, and the rabbet of a lipped front, which no template shows. Of boards that lie flat and are moved
+ * onto one another the drawings show all that there is.
  */
-export function blanksOf({ markings }: SolvedJoint, joint: Joint): readonly Blank[] {
-  const lip = joint.kind === 'half-blind-dovetail' ? (joint as HalfBlindJoint).lip : undefined;
-  return markings.map(({ board, material: { thickness, length } }) => ({
+export function blanksOf({ boards, assembly }: SolvedJoint): readonly Blank[] {
+  const asDrawn = assembly?.way === 'placed' && !('uncut' in assembly.second);
+  return boards.map(({ board, material: { thickness, length }, lip }) => ({
     board,
     thickness,
-    ...(length !== undefined && joint.kind !== 'edge' && { length }),
-    ...(lip && board === 'pins' && { lip }),
+    ...(length !== undefined && !asDrawn && { length }),
+    ...(lip && { lip }),
   }));
 }
 

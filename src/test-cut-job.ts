@@ -1,6 +1,6 @@
 import { type Finding, finding } from './findings/finding.js';
 import type { Report } from './report.js';
-import { canTestCut, type TestCut, type TestCutRequest, testCut } from './testcut/assemble.js';
+import { type TestCut, type TestCutRequest, testCut } from './testcut/assemble.js';
 import { requestOf, type WrittenFile } from './testcut/from-report.js';
 import { judgeTestCut } from './testcut/judge.js';
 import { missingFiles } from './testcut/read-template.js';
@@ -27,11 +27,11 @@ export function testCutJoint(
   files: readonly WrittenFile[],
   levels?: number,
 ): TestCutOutcome {
-  const { joint, kind } = report;
+  const { joint, kind, assembly } = report;
   const at = `joints.${joint}`;
   const only = (findings: readonly Finding[]): TestCutOutcome => ({ joint, findings });
   if (report.cuts.length === 0) return only([finding('testcut-by-hand', 'ok', at, {})]);
-  if (!canTestCut(kind)) return only([finding('testcut-kind', 'ok', at, { kind })]);
+  if (!assembly) return only([finding('testcut-kind', 'ok', at, { kind })]);
   const missing = [...new Set(report.cuts.flatMap((cut) => missingFiles(cut, files)))].map((template) =>
     finding('template-missing', 'refused', at, { template }),
   );

@@ -158,7 +158,7 @@ function dataOfCut({ joint, cut }: TestCutOf): object {
   if (!cut) return { joint, tried: false };
   const { sections, boards, way, tightest, loosest, proud, underTails, ...numbers } = cut;
   const { unreached, strength, breakthrough, ...gaps } = numbers;
-  const seat = { boards, flat: way === 'abutted', tightest, loosest, proud, underTails };
+  const seat = { boards, flat: way === 'placed', tightest, loosest, proud, underTails };
   return { joint, tried: true, ...gaps, ...seat, unreached, strength, breakthrough };
 }
 

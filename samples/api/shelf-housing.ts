@@ -1,9 +1,11 @@
 /**
- * A joint of one's own, drawn with halfpin's API: a stopped housing for the shelf of a cabinet. The side lies flat,
+ * A joint of one's own, made with halfpin's API: a stopped housing for the shelf of a cabinet. The side lies flat,
  * its back edge toward the operator, and a straight bit cuts a slot as wide as the shelf is thick, from the back
- * edge to where it stops. halfpin reads the job, moves the outline in for the bushing, draws the plate and writes it.
+ * edge to where it stops. The family tells where the waste is and how the boards lie and come together; halfpin makes
+ * plates, patterns, set-up sheet, test cut and solids of it.
  *
  *   npm install halfpin zod typescript
+ *   npm install manifold-3d @gltf-transform/core    (for the solids)
  *   npx tsc --module nodenext --target es2023 shelf-housing.ts && node shelf-housing.js out
  */
 import { mkdir, writeFile } from 'node:fs/promises';
@@ -12,16 +14,20 @@ import {
   type Bit,
   type Board,
   type BoardMarking,
+  type BoardStand,
   type Bushing,
   type Cut,
   type FieldKit,
   finding,
+  type Finding,
   given,
   type Joint,
+  type JointBoard,
   type JointFamily,
   judgeTools,
   type MadeFile,
   makeFiles,
+  type Placed,
   rectangle,
   readJob,
   refused,
@@ -29,9 +35,15 @@ import {
   roundedRectangle,
   sayIn,
   sentence,
+  type SetUp,
   type Shop,
+  solidFiles,
+  solidJob,
+  solidsOf,
   type SolvedJoint,
   solveJob,
+  testCutJob,
+  withTestCuts,
 } from 'halfpin';
 import type { z } from 'zod';
 
@@ -92,6 +104,7 @@ function solve(joint: ShelfHousing, shop: Shop): Result<SolvedJoint> {
   const solved: SolvedJoint = {
     name,
     kind,
+    words: 'shelf housing',
     width,
     layout: {
       width,
@@ -101,6 +114,9 @@ function solve(joint: ShelfHousing, shop: Shop): Result<SolvedJoint> {
         { part: 'finger', from: to, to: width },
       ],
     },
+    boards: boardsOf(joint),
+    assembly: assemblyOf(joint, from, to),
+    setUp: setUpOf(joint),
     symmetric: Math.abs(from - (width - to)) < 1e-6,
     cuts: [cutOf(joint, from, to)],
     markings: [markingOf(joint, from, to)],
@@ -109,7 +125,7 @@ function solve(joint: ShelfHousing, shop: Shop): Result<SolvedJoint> {
 }
 
 /** The waste is open toward the operator, past the back edge, and has corners of the bit's radius where it stops. */
-function cutOf({ cutter: bit, bushing, depth, run, width }: ShelfHousing, from: number, to: number): Cut {
+function cutOf({ boards, cutter: bit, bushing, depth, run, width }: ShelfHousing, from: number, to: number): Cut {
   const nearEdge = -run - 12;
   return {
     board: 'side',
@@ -120,8 +136,84 @@ function cutOf({ cutter: bit, bushing, depth, run, width }: ShelfHousing, from: 
     waste: [roundedRectangle(from, nearEdge - 4 * bushing.outside, to, 0, bit.diameter / 2)],
     nearEdge,
     narrowestAt: nearEdge,
-    stock: [{ board: 'side', outline: rectangle(0, -run, width, 80) }],
+    stock: [{ board: 'side', outline: rectangle(0, -run, width, 80), thickness: boards.side.thickness }],
     mirroredForSecondEnd: true,
+  };
+}
+
+/** The side lies flat, inside face up; its slot is the span that the layout calls so. No template cuts the shelf. */
+function boardsOf({ boards: { side, shelf }, run, cutter }: ShelfHousing): readonly JointBoard[] {
+  const words = (name: string) => ({ name, the: `the ${name}`, many: `${name}s` });
+  return [
+    {
+      board: 'side',
+      words: words('side'),
+      material: side,
+      hold: { posture: 'flat', face: 'inside', shows: 'up' },
+      wanted: { part: 'slot', x: 0, y: [-run, -cutter.diameter / 2], out: [0, 0] },
+    },
+    { board: 'shelf', words: { ...words('shelf'), many: 'shelves' }, material: shelf },
+  ];
+}
+
+/** The shelf's end stands on the bottom of the housing. It is notched by the bit's radius where the housing ends round. */
+function assemblyOf({ boards: { shelf }, height, run, depth, cutter }: ShelfHousing, from: number, to: number): Placed {
+  const front = -cutter.diameter / 2;
+  return {
+    way: 'placed',
+    boards: ['side', 'shelf'],
+    second: {
+      uncut: [
+        { x: height, y: -run },
+        { x: height + shelf.thickness, y: -run },
+        { x: height + shelf.thickness, y: front },
+        { x: height, y: front },
+      ],
+    },
+    // With some of the wood on both sides of the shelf, so that a wall out of its place shows.
+    room: { x: [from - 3, to + 3], y: [-run, front], u: [0, depth] },
+    glued: 'walls',
+  };
+}
+
+/** The two sides of a cabinet are mirror images: the plate is turned upside down for the right one. */
+function setUpOf({ boards: { side, shelf }, width, depth, cutter }: ShelfHousing): SetUp {
+  const stand = (name: string): BoardStand => ({
+    board: 'side',
+    name,
+    posture: 'flat',
+    face: 'inside',
+    shows: 'up',
+    toward: 'back edge',
+    against: 'lower end',
+    stop: name === 'left side' ? 'left' : 'right',
+    ...(name === 'right side' && { mirrored: true }),
+    trial: ['rout from left to right, the bushing against the plate, and stop at the end of the opening'],
+  });
+  return {
+    at: 'boards',
+    stands: [stand('left side'), stand('right side')],
+    prepare: ['Cut sides and shelf to size, with one spare of each. Mark the back edge and the lower end of each side.'],
+    close: [
+      'Notch the front corners of the shelf, ',
+      cutter.diameter / 2,
+      ' back and ',
+      depth,
+      ' in from each end, so that it covers the round end of the housing. Push it in from behind.',
+    ],
+    glue: ['Glue the shelf in from behind, back edges flush, and clamp across the sides.'],
+    sizes: [
+      'Sides ',
+      side.thickness,
+      ' thick, ',
+      width,
+      ' or more high; shelf ',
+      shelf.thickness,
+      ' thick, as long as the cabinet is wide inside and ',
+      2 * depth,
+      ' more.',
+    ],
+    corrections: [['shelf too loose or too tight', 'set thickness of the shelf to what it measures and make a new plate']],
   };
 }
 
@@ -134,6 +226,8 @@ function markingOf({ boards, run, depth, width }: ShelfHousing, from: number, to
     material: boards.side,
     width,
     depth: run,
+    over: 'edge',
+    faceUpright: 'inside',
     outsideFace: plain,
     endGrain: edge,
     insideFace: inside,
@@ -161,22 +255,44 @@ joints:
     fit: { slack: 0.2 }
 `;
 
-/** The files of a job that may have housings in it; an error that says everything that speaks against it. */
-export async function make(text: string): Promise<readonly MadeFile[]> {
+interface Made {
+  readonly files: readonly MadeFile[];
+  /** What the test cut and everything else has to say. */
+  readonly findings: readonly Finding[];
+  /** The boards as the page draws them. */
+  readonly boards: ReturnType<typeof solidsOf>;
+}
+
+/** Everything of a job that may have housings in it, proven; an error that says all that speaks against it. */
+export async function make(text: string): Promise<Made> {
   const known = [shelfHousing];
   const { result, units } = readJob({ name: 'shelf.yaml', text }, known, () => undefined);
-  if (!result.ok) throw new Error(result.findings.map((one) => sentence(one, sayIn(units))).join('\n'));
-  const outcomes = solveJob(result.value, undefined, known);
-  const wrong = outcomes.filter(({ made }) => !made).flatMap(({ findings }) => findings);
-  if (wrong.length > 0) throw new Error(wrong.map((one) => sentence(one, sayIn(units))).join('\n'));
-  return makeFiles(result.value, outcomes, { only: ['finger'], as: ['svg', 'dxf'] });
+  const fail = (findings: readonly Finding[]): Error =>
+    new Error(findings.map((one) => sentence(one, sayIn(units))).join('\n'));
+  if (!result.ok) throw fail(result.findings);
+  const solved = solveJob(result.value, undefined, known);
+  const cuts = await testCutJob(result.value, solved);
+  const outcomes = withTestCuts(result.value, solved, cuts);
+  const findings = outcomes.flatMap((one) => one.findings);
+  if (outcomes.some(({ made }) => !made)) throw fail(findings);
+  const solids = await solidJob(outcomes, cuts);
+  return {
+    files: [
+      ...(await makeFiles(result.value, outcomes, { as: ['svg', 'dxf'] })),
+      ...(await Promise.all(solids.map((one) => solidFiles(result.value, one)))).flat(),
+    ],
+    findings,
+    boards: cuts.flatMap(({ request }) => (request ? solidsOf(request) : [])),
+  };
 }
 
 const [, , folder] = process.argv;
 if (folder !== undefined) {
-  for (const { path, content } of await make(job)) {
+  const { files, findings, boards } = await make(job);
+  for (const { path, content } of files) {
     await mkdir(dirname(join(folder, path)), { recursive: true });
     await writeFile(join(folder, path), content);
     console.log(path);
   }
+  console.log(JSON.stringify({ codes: findings.map(({ code }) => code), boards: boards.map(({ board }) => board) }));
 }

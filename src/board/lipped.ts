@@ -1,8 +1,7 @@
 import { polygon } from '../geometry/outline.js';
 import type { Outline, Region } from '../geometry/types.js';
-import type { BoardMarking, SolvedJoint } from '../joints/family.js';
-
-type Lip = NonNullable<SolvedJoint['lip']>;
+import type { Lip } from '../joints/contract.js';
+import type { BoardMarking } from '../joints/family.js';
 
 /** A front that is flush is one whose lip reaches nowhere. */
 const FLUSH: Lip = { end: 0, lower: 0, upper: 0, rabbet: 0 };

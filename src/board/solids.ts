@@ -1,4 +1,5 @@
-import { assemblyOf, routedBoard, type TestCutBoard, type TestCutRequest } from '../testcut/assemble.js';
+import type { Placed } from '../joints/contract.js';
+import { routedBoard, type TestCutBoard, type TestCutRequest } from '../testcut/assemble.js';
 import { extents, intersection, type Polygons, rectangle } from '../testcut/polygons.js';
 import { boardLeft, type RoutedBoard, radiusAt } from '../testcut/route.js';
 
@@ -40,45 +41,73 @@ const TAPER_SLABS = 28;
 /** How much of a board on end is shown behind its joint, mm. */
 const STUB = 45;
 
-/** `request` as the test cut takes it. A kind that the test cut does not know is a mistake of the caller's. */
+/** `request` as the test cut takes it. */
 export function solidsOf(request: TestCutRequest): readonly BoardSolid[] {
-  const { way, boards } = assemblyOf(request.kind);
-  const [first, second] = boards.map((name) => request.boards.find(({ board }) => board === name));
-  if (!first || !second) return [];
-  const [one, two] = [routedBoard(first), routedBoard(second)];
-  switch (way) {
-    case 'crossed':
-      return [
-        { ...onEnd(first, one), place: { a: 0, b: [one.depth, 0, -1], c: [0, 1, 0] }, pulls: 1 },
-        {
-          ...onEnd(second, two),
-          place: { a: 0, b: [0, -1, 0], c: [two.depth - one.thickness, 0, -1] },
-          pulls: 0,
-        },
-      ];
-    case 'sunk':
-      return [
-        {
-          ...onEnd(first, one),
-          place: { a: -extents(one.stock).minX, b: [one.depth, 0, -1], c: [0, 1, 0] },
-          pulls: 1,
-        },
-        {
-          ...lyingFront(second, two, request.front),
-          place: { a: 0, b: [one.depth - two.depth, 0, 1], c: [0, -1, 0] },
-          pulls: 0,
-        },
-      ];
-    case 'abutted':
-      return [
-        { ...throughAndThrough(first, one), place: { a: 0, b: [0, 0, 1], c: [0, -1, 0] }, pulls: -1 },
-        {
-          ...throughAndThrough(second, two),
-          place: { a: 0, b: [two.thickness, 0, -1], c: [-(request.meeting ?? 0), 1, 0] },
-          pulls: 0,
-        },
-      ];
+  const { assembly } = request;
+  const [first, second] = assembly.boards.map((name) => request.boards.find(({ board }) => board === name));
+  if (!first) return [];
+  const one = routedBoard(first);
+  const two = second && routedBoard(second);
+  if (assembly.way === 'placed') return placedSolids(assembly, first, one, second && two && [second, two]);
+  if (!second || !two) return [];
+  if (assembly.way === 'crossed') {
+    return [
+      { ...onEnd(first, one), place: { a: 0, b: [one.depth, 0, -1], c: [0, 1, 0] }, pulls: 1 },
+      {
+        ...onEnd(second, two),
+        place: { a: 0, b: [0, -1, 0], c: [two.depth - one.thickness, 0, -1] },
+        pulls: 0,
+      },
+    ];
   }
+  return [
+    {
+      ...onEnd(first, one),
+      place: { a: -extents(one.stock).minX, b: [one.depth, 0, -1], c: [0, 1, 0] },
+      pulls: 1,
+    },
+    {
+      ...lyingFront(second, two, request.front),
+      place: { a: 0, b: [one.depth - two.depth, 0, 1], c: [0, -1, 0] },
+      pulls: 0,
+    },
+  ];
+}
+
+/** Boards that lie flat: the first as it lies, the second turned and moved onto it, or standing in its room. */
+function placedSolids(
+  { boards, second: place, room }: Placed,
+  first: TestCutBoard,
+  one: RoutedBoard,
+  cut: readonly [TestCutBoard, RoutedBoard] | undefined,
+): readonly BoardSolid[] {
+  const lying: Placing = { a: 0, b: [0, 0, 1], c: [0, -1, 0] };
+  const under = { ...flat(first, one), place: lying, pulls: -1 };
+  if ('uncut' in place) {
+    const [, floor] = room.u;
+    const rest = [{ from: floor - STUB, to: floor, polygons: [place.uncut] }];
+    return [under, { board: boards[1], cut: [], rest, place: lying, pulls: 0 }];
+  }
+  if (!cut) return [];
+  const [second, two] = cut;
+  const { turned, angle, x, y, u } = place;
+  // Turned about the router's axis in its own plane first: what is left is to turn it over and to move it.
+  const shape = turnedBy(flat(second, two), turned ? -angle : angle);
+  const over = turned ? -1 : 1;
+  return [under, { ...shape, place: { a: x, b: [u, 0, over], c: [-y, -over, 0] }, pulls: 0 }];
+}
+
+function turnedBy(shape: Shape, angle: number): Shape {
+  if (angle === 0) return shape;
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const turn = (slabs: readonly Slab[]) =>
+    slabs.map((slab) => ({
+      ...slab,
+      polygons: slab.polygons.map((ring) =>
+        ring.map(({ x, y }) => ({ x: cos * x - sin * y, y: sin * x + cos * y })),
+      ),
+    }));
+  return { ...shape, cut: turn(shape.cut), rest: turn(shape.rest) };
 }
 
 type Shape = Pick<BoardSolid, 'board' | 'cut' | 'rest'>;
@@ -92,8 +121,14 @@ function onEnd({ board }: TestCutBoard, routed: RoutedBoard): Shape {
   };
 }
 
-function throughAndThrough({ board }: TestCutBoard, routed: RoutedBoard): Shape {
-  return { board, cut: slabsOf(routed, routed.thickness), rest: [] };
+/** A board that lies flat: cut down to its thickness, or with what is left below the cut. */
+function flat({ board }: TestCutBoard, routed: RoutedBoard): Shape {
+  const { depth, thickness, stock } = routed;
+  return {
+    board,
+    cut: slabsOf(routed, Math.min(depth, thickness)),
+    rest: depth < thickness ? [{ from: depth, to: thickness, polygons: stock }] : [],
+  };
 }
 
 /** Down to the bottom of the rabbet a lipped front ends at its shoulders; the lip is what stands past them below it. */

@@ -12,7 +12,7 @@ import {
   solveJob,
   testCutJob,
 } from '../pipeline.js';
-import { canTestCut, type TestCut } from '../testcut/assemble.js';
+import type { TestCut } from '../testcut/assemble.js';
 import { otherText, type Texts } from './model.js';
 import { type BoardSolid, solidsOf } from './solids.js';
 
@@ -147,7 +147,7 @@ async function cutOnPaper(
   job: Job,
   outcome: JointOutcome,
 ): Promise<{ readonly cut?: TestCut; readonly findings: readonly Finding[] }> {
-  if (!outcome.made || outcome.made.solved.cuts.length === 0 || !canTestCut(outcome.joint.kind)) {
+  if (!outcome.made || outcome.made.solved.cuts.length === 0 || !outcome.made.solved.assembly) {
     return { findings: [] };
   }
   const [cut] = await testCutJob(job, [outcome]);

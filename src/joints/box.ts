@@ -7,7 +7,9 @@ import type { Bound, FingerBounds, LaidOut, Layout, Span } from '../layout/types
 import { type BoxJoint, boxFields } from './box-fields.js';
 import { boxFit } from './box-fit.js';
 import { withMargin } from './choice.js';
+import type { JointBoard } from './contract.js';
 import type { BitSlot, BoardMarking, Cut, JointFamily, OtherWay, SolvedJoint } from './family.js';
+import { FLUSH_ENDS, ON_END } from './holds.js';
 import { markPanel } from './marking.js';
 import { chooseNose } from './nose.js';
 import { type EverySecond, endStock, everySecond, runsOf, wasteRegion } from './row.js';
@@ -64,14 +66,26 @@ function solve(joint: BoxJoint, shop: Shop): Result<SolvedJoint> {
   const solved: SolvedJoint = {
     name: joint.name,
     kind: joint.kind,
+    words: 'box joint',
     width: joint.width,
     layout,
+    boards: sides.map((side) => jointBoard(side, joint)),
+    assembly: { way: 'crossed', boards: ['one', 'two'] },
+    setUp: { at: 'corners', corners: 'all', flush: FLUSH_ENDS },
     symmetric,
     cuts: tools ? sides.map((side) => boardCut(side, joint, layout, tools, shop)) : [],
     markings: sides.map((side) => boardMarking(side, joint, layout)),
     ...(tools && { fit: boxFit(joint, layout, tools) }),
+    marker: true,
   };
   return given(solved, [...judged, ...laid.findings, ...moves, ...(symmetric || !tools ? [] : turned)]);
+}
+
+/** Each board loses the other one's spans, all through its thickness. */
+function jointBoard(side: Side, joint: BoxJoint): JointBoard {
+  const { own } = boardsOf(side, joint);
+  const wanted = { part: wastePart(side), x: 0, y: [-own.thickness, 0], out: [0, 0] } as const;
+  return { board: side, material: own, hold: ON_END, wanted };
 }
 
 function toolsOf({ cutter, bushing }: BoxJoint): Tools | undefined {

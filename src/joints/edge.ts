@@ -8,6 +8,7 @@ import { type JointLine, layLine } from './edge-line.js';
 import { lineOnBoard } from './edge-marking.js';
 import { readLine } from './edge-path.js';
 import { judgeReach } from './edge-reach.js';
+import { edgeAssembly, edgeBoards, edgeSetUp } from './edge-set-up.js';
 import {
   type EdgeSide,
   type Heights,
@@ -90,10 +91,13 @@ function solve(joint: EdgeJoint, shop: Shop): Result<SolvedJoint> {
   const solved: SolvedJoint = {
     name: joint.name,
     kind: joint.kind,
+    words: 'edge joint',
     width: joint.width,
     layout: { width: joint.width, spans: [] },
+    boards: edgeBoards(joint),
+    assembly: edgeAssembly(joint, meetingOf(heights)),
+    setUp: edgeSetUp(joint, meetingOf(heights)),
     symmetric: true,
-    meeting: meetingOf(heights),
     cuts: cuts.map(({ cut }) => cut),
     markings: sides.map((side) => boardMarking(side, joint, laid.value, heights)),
     ...(tools && { fit: edgeFit(joint, tools) }),
@@ -227,7 +231,8 @@ function boardMarking(side: Side, joint: EdgeJoint, line: JointLine, heights: He
     material: boards[side],
     width,
     depth: extents(...waste).maxY,
-    faceSeen: side === 'one' ? 'inside' : 'outside',
+    over: 'edge',
+    faceUpright: side === 'one' ? 'inside' : 'outside',
     outsideFace: face,
     endGrain: { lines: [], waste: [] },
     insideFace: face,

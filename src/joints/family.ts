@@ -4,6 +4,7 @@ import type { Outline, Path, Region } from '../geometry/types.js';
 import type { FieldKit } from '../job/field-kit.js';
 import type { Bit, BitKind, Board, Bushing, Joint, Shop } from '../job/types.js';
 import type { Layout } from '../layout/types.js';
+import type { Assembly, Face, JointBoard, SetUp } from './contract.js';
 import type { FitModel } from './fit-model.js';
 
 /** A kind of joint: its fields in the job file, how it is solved, a starter job. One file each. */
@@ -59,29 +60,27 @@ export interface BitSlot<J extends Joint = Joint> {
 export interface SolvedJoint {
   readonly name: string;
   readonly kind: string;
+  /** What such a joint is called in a sentence: `half-blind dovetail`, `box joint`. */
+  readonly words: string;
   readonly width: number;
   readonly layout: Layout;
+  /** The boards, in the order in which the set-up sheet names them. */
+  readonly boards: readonly JointBoard[];
+  /** How they come together; without it there is no test cut and no solid, and the test cut says so. */
+  readonly assembly?: Assembly;
+  readonly setUp: SetUp;
   /** false when the layout is not its own mirror image, so second ends need thought. */
   readonly symmetric: boolean;
   /** Slope of the dovetails, radians from square; absent where every line is square. */
   readonly slope?: number;
-  /**
-   * Of flat boards that meet along a line: the y of the one and the y of the other at the line, added. Board
-   * two is turned over about the joint to be cut, so that its y runs against board one's.
-   */
-  readonly meeting?: number;
   /** Empty for a joint cut by hand. */
   readonly cuts: readonly Cut[];
-  /** The rabbet round a front that overlaps the opening: how far it reaches past the joint, and how deep it is, mm. */
-  readonly lip?: {
-    readonly end: number;
-    readonly lower: number;
-    readonly upper: number;
-    readonly rabbet: number;
-  };
+  /** Boards to mark out; each gives a full-size pattern. */
   readonly markings: readonly BoardMarking[];
   /** How the fit changes with sizes and settings; absent where it isn't known, or nothing sets it: cut by hand. */
   readonly fit?: FitModel;
+  /** Set where a marker can mark the first two of them: it lies on the first one's outside face and over its end. */
+  readonly marker?: true;
 }
 
 /**
@@ -127,7 +126,7 @@ export interface SecondStop {
 export interface StockBoard {
   readonly board: string;
   readonly outline: Outline;
-  /** Of a board that lies flat and is cut right through: how thick it is. Others show it, or their depth is less. */
+  /** Of a board that lies flat: how thick it is, which the outline does not show. */
   readonly thickness?: number;
 }
 
@@ -138,11 +137,10 @@ export interface BoardMarking {
   readonly width: number;
   /** Distance of the baseline from the board's end. */
   readonly depth: number;
-  /**
-   * Set on a board that meets the other one along a line, edge to edge: the face that is seen with that edge up
-   * and the reference edge at the left. Both faces carry the same line, and the "end" is this edge.
-   */
-  readonly faceSeen?: 'outside' | 'inside';
+  /** The edge or the end that the pattern is folded over, and which y counts from; the end when left out. */
+  readonly over?: 'edge' | 'end';
+  /** The face that is seen with that edge or end up and the reference edge at the left; the outside when left out. */
+  readonly faceUpright?: Face;
   /** x along the joint from the reference edge; y from the board's end (0) toward the baseline and beyond. */
   readonly outsideFace: MarkedPanel;
   /** x along the joint; y from the outside face (0) to the inside face (thickness). */

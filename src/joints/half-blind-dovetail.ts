@@ -7,6 +7,7 @@ import type { LaidOut, Layout } from '../layout/types.js';
 import { woodBounds } from './bounds.js';
 import type { BitSlot, Cut, JointFamily, OtherWay, SolvedJoint } from './family.js';
 import { boundsApart, bushingFindings, cutApart, layApart } from './half-blind/apart.js';
+import { halfBlindBoards } from './half-blind/boards.js';
 import { type DepthJudge, depthsToTry, halfBlindChoices, isComb } from './half-blind/choices.js';
 import { depthFindings, depthOf } from './half-blind/depth.js';
 import { type HalfBlindJoint, halfBlindFields } from './half-blind/fields.js';
@@ -58,17 +59,31 @@ function solve(joint: HalfBlindJoint, shop: Shop): Result<SolvedJoint> {
     return refused([...judged, ...laid.findings]);
   }
   const { layout } = laid.value;
+  const cuts = tools ? cutsOf(joint, layout, tools, shop) : [];
   const solved: SolvedJoint = {
     name: joint.name,
     kind: joint.kind,
+    words: 'half-blind dovetail',
     width: joint.width,
     layout,
+    boards: halfBlindBoards(joint, cuts, depth, slopeOf(joint)),
+    assembly: {
+      way: 'sunk',
+      boards: ['tails', 'pins'],
+      ...(tools && joint.tailsInside === 'square' && { pared: true }),
+    },
+    setUp: {
+      at: 'corners',
+      corners: 'front',
+      // The lip hides a side's end from the sander.
+      ...(!joint.lip && { flush: ['Sand the sides flush with the ends of the pin boards.'] }),
+    },
     slope: slopeOf(joint),
     symmetric: isMirrorImage(layout),
-    cuts: tools ? cutsOf(joint, layout, tools, shop) : [],
-    ...(joint.lip && { lip: joint.lip }),
+    cuts,
     markings: halfBlindMarkings(joint, layout, depth, slopeOf(joint)),
     ...(tools && { fit: halfBlindFit(joint, layout, tools) }),
+    marker: true,
   };
   return given(solved, [...judged, ...laid.findings, ...secondEnd(joint, solved), ...paring(joint, tools)]);
 }

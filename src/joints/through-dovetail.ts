@@ -6,7 +6,9 @@ import { layTails } from '../layout/tails.js';
 import type { LaidOut, Layout, TailBounds } from '../layout/types.js';
 import { widest, woodBounds } from './bounds.js';
 import { withMargin } from './choice.js';
+import type { JointBoard } from './contract.js';
 import type { BitSlot, BoardMarking, Cut, JointFamily, OtherWay, SolvedJoint } from './family.js';
+import { FLUSH_ENDS, ON_END } from './holds.js';
 import { markPanel } from './marking.js';
 import { chooseNose, leastNose } from './nose.js';
 import { endStock, runsOf, type WasteRun, wasteRegion } from './row.js';
@@ -83,15 +85,46 @@ function solve(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoint> {
   const solved: SolvedJoint = {
     name: joint.name,
     kind: joint.kind,
+    words: 'through dovetail',
     width: joint.width,
     layout,
+    boards: jointBoards(joint),
+    assembly: { way: 'crossed', boards: ['tails', 'pins'] },
+    setUp: {
+      at: 'corners',
+      corners: 'all',
+      flush: joint.proud ? ['The pins stand ', joint.proud, ' proud: trim them flush.'] : FLUSH_ENDS,
+    },
     slope: slopeOf(joint),
     symmetric,
     cuts: pins ? [tailCut(joint, layout, tools, shop), pins] : [],
     markings: [tailMarking(joint, layout), pinMarking(joint, layout)],
     ...(pins && { fit: throughFit(joint, layout, tools, pins) }),
+    marker: true,
   };
   return given(solved, [...judged, ...laid.findings, ...moves, ...turned]);
+}
+
+/** Sockets go straight through; what goes between the pins widens toward the outside face, where pins are narrow. */
+function jointBoards(joint: ThroughDovetailJoint): readonly JointBoard[] {
+  const { tails, pins } = joint.boards;
+  const { proud = 0 } = joint;
+  const lean = pins.thickness * Math.tan(slopeOf(joint));
+  return [
+    {
+      board: 'tails',
+      material: tails,
+      hold: ON_END,
+      wanted: { part: 'pin', x: 0, y: [-tails.thickness, 0], out: [0, 0] },
+    },
+    {
+      board: 'pins',
+      material: pins,
+      hold: ON_END,
+      wanted: { part: 'tail', x: 0, y: [-pins.thickness, 0], out: [lean, 0] },
+      ...(proud > 0 && { reach: { by: proud, one: 'proud pins', both: 'proud pins' } }),
+    },
+  ];
 }
 
 function toolsOf({ cutters, bushing }: ThroughDovetailJoint): Tools | undefined {

@@ -93,11 +93,10 @@ export function markerOf(
   ];
 }
 
-/** Whether there is something to mark by a marker: boards that meet edge to edge along a line are marked from their full-size pattern, or along the template itself. */
-export function hasMarker({ markings }: SolvedJoint): boolean {
+/** Whether there is something to mark by a marker; other boards are marked from their full-size patterns, or along the template itself. */
+export function hasMarker({ marker, markings }: SolvedJoint): boolean {
   const [first, second] = markings;
-  const isAlongLine = markings.some(({ faceSeen }) => faceSeen !== undefined);
-  return !isAlongLine && second !== undefined && areaOfRegion(first?.outsideFace.waste ?? []) > 0;
+  return marker === true && second !== undefined && areaOfRegion(first?.outsideFace.waste ?? []) > 0;
 }
 
 /** What each part is laid on, for the notes. */

@@ -50,8 +50,8 @@ export function patterns(solved: SolvedJoint, jobTitle: string, say: Say): reado
   });
 }
 
-/** Whether the board meets the other one edge to edge, along a line. */
-const isEdge = ({ faceSeen }: BoardMarking): boolean => faceSeen !== undefined;
+/** Whether the strip is folded over an edge of the board, and not over its end. */
+const isEdge = ({ over }: BoardMarking): boolean => over === 'edge';
 
 /** A seam keeps this far from a wall, a fold and a baseline, mm: what scissors stray. */
 const SEAM_CLEAR = 1.5;
@@ -92,7 +92,7 @@ function wordsOf(marking: BoardMarking, title: string, slope: number | undefined
 }
 
 /** Whether the strip's lower panel, its reference edge at the left, is the inside face. */
-const showsInside = ({ faceSeen }: BoardMarking): boolean => faceSeen === 'inside';
+const showsInside = ({ faceUpright }: BoardMarking): boolean => faceUpright === 'inside';
 
 function stripItems(marking: BoardMarking, words: Words): readonly Item[] {
   const { width, depth, material, outsideFace, endGrain, insideFace } = marking;

@@ -1,7 +1,7 @@
 import type { Item } from '../drawing/model.js';
-import { boardName } from '../findings/board-names.js';
 import { rectangle } from '../geometry/outline.js';
 import type { PieceKind } from '../job/types.js';
+import { wordsOf } from '../joints/boards.js';
 import type { Figure, Table } from './document.js';
 import type { SheetInput } from './input.js';
 import { lettering, stroke } from './items.js';
@@ -11,9 +11,10 @@ import { faceWords, type Stand, standsOf } from './stands.js';
 /** Which face and which edge go where, at every corner; by hand, which pattern is glued to which end. */
 export function cornerTable(input: SheetInput): Table {
   const groups = alikeOf(standsOf(input));
+  const { solved } = input;
   const isByHand = input.solved.cuts.length === 0;
   const places = groups.map((group) => [
-    `${boardName(group[0]?.board ?? '')} ${lettersOf(group)}`,
+    `${wordsOf(solved, group[0]?.board ?? '').name} ${lettersOf(group)}`,
     group[0]?.end ?? '',
     cornersOfGroup(group, input),
   ]);

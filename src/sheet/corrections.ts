@@ -1,7 +1,6 @@
 import { sentence } from '../findings/catalogue.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { Table } from './document.js';
-import { lineCorrections } from './edge-blocks.js';
 import type { CorrectionRow, SheetInput } from './input.js';
 
 /**
@@ -9,7 +8,8 @@ import type { CorrectionRow, SheetInput } from './input.js';
  * is known of how this joint's fit changes.
  */
 export function correctionTable(input: SheetInput): Table {
-  const { fit, name, kind } = input.solved;
+  const { fit, name, kind, setUp } = input.solved;
+  const own = setUp.at === 'boards' ? (setUp.corrections ?? []) : [];
   const rows = distinct(input.corrections.map((row) => correctionRow(row, input)));
   const unknown = finding('refit-kind', 'refused', `joints.${name}`, { kind });
   return {
@@ -19,8 +19,8 @@ export function correctionTable(input: SheetInput): Table {
       { title: 'What to change; more in proportion', share: 0.66 },
     ],
     rows: [
-      ...(fit ? [] : [['does not fit', sentence(unknown, input.say)]]),
-      ...(fit?.gapTellsNothing ? lineCorrections : []),
+      ...(fit || own.length > 0 ? [] : [['does not fit', sentence(unknown, input.say)]]),
+      ...own,
       ...rows,
     ],
   };

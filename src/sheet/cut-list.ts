@@ -1,9 +1,8 @@
 import { type Finding, finding } from '../findings/finding.js';
 import { pieceSizes } from '../job/pieces.js';
 import type { Piece } from '../job/types.js';
-import type { BoardMarking } from '../joints/family.js';
-import type { HalfBlindJoint } from '../joints/half-blind/fields.js';
-import type { ThroughDovetailJoint } from '../joints/through-dovetail-fields.js';
+import { lipOf } from '../joints/boards.js';
+import type { JointBoard } from '../joints/contract.js';
 import type { MadeJoint, PieceJoints } from './input.js';
 
 /** One line of a cut list: parts of one size, ready for the joint. mm. */
@@ -29,9 +28,9 @@ export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart
   const [sides, ends] = boardsOf(front);
   const far = back ? boardsOf(back)[1] : undefined;
   const shared = { piece: piece.name, spare: 1 };
-  const sideLength = piece.sides - lapOf(front) - (back ? lapOf(back) : 0);
+  const sideLength = piece.sides + reachOf(sides) + (back ? reachOf(boardsOf(back)[0]) : 0);
   const backBoard = far ?? sides;
-  const lip = lipOf(front);
+  const lip = lipOf(front.solved);
   const alike = back !== undefined && back.joint.name === front.joint.name && !lip;
   const side: CutPart = {
     ...shared,
@@ -49,9 +48,9 @@ export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart
     ...sizeOf(
       ends,
       front.joint.width + (lip?.lower ?? 0) + (lip?.upper ?? 0),
-      piece.ends + 2 * (lip?.end ?? 0) + 2 * proudOf(front),
+      piece.ends + 2 * reachOf(ends),
     ),
-    because: whyEnd(front),
+    because: whyEnd(ends),
   };
   const backPart: CutPart = {
     ...shared,
@@ -61,9 +60,9 @@ export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart
     ...sizeOf(
       backBoard,
       front.joint.width,
-      back ? piece.ends + 2 * proudOf(back) : piece.ends - 2 * sides.material.thickness,
+      far ? piece.ends + 2 * reachOf(far) : piece.ends - 2 * sides.material.thickness,
     ),
-    because: back ? whyEnd(back) : 'between the sides',
+    because: far ? whyEnd(far) : 'between the sides',
   };
   return [
     side,
@@ -76,7 +75,7 @@ export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart
 /** What speaks against the pieces that have this joint at their corners: boards that leave no inside, or no corner. */
 export function judgePieces(pieces: readonly Piece[], front: MadeJoint): readonly Finding[] {
   const { name, kind } = front.joint;
-  if (front.solved.meeting !== undefined) {
+  if (front.solved.setUp.at !== 'corners') {
     return pieces.flatMap((piece) =>
       (['corners', 'back'] as const)
         .filter((key) => piece[key] === name)
@@ -103,44 +102,34 @@ export function judgePieces(pieces: readonly Piece[], front: MadeJoint): readonl
     });
 }
 
-/** The boards that carry tails (or board one), then those that carry pins (or board two). */
-export function boardsOf({ solved }: MadeJoint): readonly [BoardMarking, BoardMarking] {
-  const [first, second] = solved.markings;
-  if (!first || !second) throw new Error(`the joint ${solved.name} does not mark two boards`);
+/** The boards at a piece's sides, then those at its front and back. */
+export function boardsOf({ solved }: MadeJoint): readonly [JointBoard, JointBoard] {
+  const [first, second] = solved.boards;
+  if (!first || !second) throw new Error(`the joint ${solved.name} does not tell of two boards`);
   return [first, second];
 }
 
-/** What a half-blind joint leaves of the front over its sockets; the side stops short by it. */
-export function lapOf(made: MadeJoint): number {
-  if (made.joint.kind !== 'half-blind-dovetail') return 0;
-  const [sides, ends] = boardsOf(made);
-  return ends.material.thickness - sides.depth;
+/** How far an end stands past the outside of the piece; below 0, short of it. */
+export function reachOf({ reach }: JointBoard): number {
+  return reach?.by ?? 0;
 }
 
-export function lipOf({ joint }: MadeJoint): HalfBlindJoint['lip'] {
-  return joint.kind === 'half-blind-dovetail' ? (joint as HalfBlindJoint).lip : undefined;
-}
-
-export function proudOf({ joint }: MadeJoint): number {
-  return joint.kind === 'through-dovetail' ? ((joint as ThroughDovetailJoint).proud ?? 0) : 0;
-}
-
-function sizeOf({ material }: BoardMarking, width: number, length: number) {
+function sizeOf({ material }: JointBoard, width: number, length: number) {
   const { thickness } = material;
   return { thickness, width, length, ...(material.material && { material: material.material }) };
 }
 
 function whySide(kind: keyof typeof pieceSizes, front: MadeJoint, back: MadeJoint | undefined): string {
   const outside = `outside ${pieceSizes[kind].sides}`;
-  const laps = [front, ...(back ? [back] : [])].filter((one) => lapOf(one) > 0).length;
-  if (laps === 0) return `${outside} in full`;
-  return `${outside} less ${laps > 1 ? 'both laps' : 'the lap'}`;
+  const reaches = [front, ...(back ? [back] : [])].flatMap((one) => boardsOf(one)[0].reach ?? []);
+  const [reach] = reaches;
+  if (!reach) return `${outside} in full`;
+  return `${outside} ${reach.by < 0 ? 'less' : 'and'} ${reaches.length > 1 ? reach.both : reach.one}`;
 }
 
-function whyEnd(made: MadeJoint): string {
-  const lip = lipOf(made);
-  if (lip) return 'outside width and both lips';
-  return proudOf(made) > 0 ? 'outside width and proud pins' : 'outside width in full';
+function whyEnd({ reach }: JointBoard): string {
+  if (!reach) return 'outside width in full';
+  return `outside width ${reach.by < 0 ? 'less' : 'and'} ${reach.both}`;
 }
 
 /** A bottom in grooves all round; none where the job gives no groove and no depth for it. */

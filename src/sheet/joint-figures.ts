@@ -1,12 +1,11 @@
 import type { Item } from '../drawing/model.js';
-import { boardName } from '../findings/board-names.js';
 import { difference } from '../geometry/boolean.js';
 import { rectangle } from '../geometry/outline.js';
 import { mirrorY, scale as scaled, translate } from '../geometry/transform.js';
 import type { Outline, Path } from '../geometry/types.js';
+import { wordsOf } from '../joints/boards.js';
 import type { BoardMarking, MarkedPanel, SolvedJoint } from '../joints/family.js';
 import type { Figure } from './document.js';
-import { isAlongLine, lineFigures } from './edge-blocks.js';
 import { hatch } from './hatch.js';
 import { boxOf, lettering, movedItems } from './items.js';
 import { capital } from './names.js';
@@ -20,8 +19,6 @@ const LETTERS = 2.4;
 
 /** The closed joint seen on the outside face of each board, end grain hatched. */
 export function closedFigure(solved: SolvedJoint): Omit<Figure, 'share' | 'room'> {
-  const [alongLine] = lineFigures(solved);
-  if (isAlongLine(solved) && alongLine) return alongLine;
   const { markings } = solved;
   return {
     title: 'The closed joint from both faces',
@@ -31,14 +28,15 @@ export function closedFigure(solved: SolvedJoint): Omit<Figure, 'share' | 'room'
       const views = markings.map((marking) => faceView(marking, scale));
       return stacked(
         views,
-        markings.map((one) => `${boardName(one.board)}, outside face`),
+        markings.map((one) => `${wordsOf(solved, one.board).name}, outside face`),
       );
     },
   };
 }
 
 /** The joint opened up: each board as it is cut, its end turned to the other's; end grain hatched. */
-export function openedFigure({ markings }: SolvedJoint): Omit<Figure, 'share' | 'room'> {
+export function openedFigure(solved: SolvedJoint): Omit<Figure, 'share' | 'room'> {
+  const { markings } = solved;
   return {
     title: 'Opened up',
     words: 'Inside face and end grain of each board with the waste gone; reference edge at the left.',
@@ -47,7 +45,7 @@ export function openedFigure({ markings }: SolvedJoint): Omit<Figure, 'share' | 
       const views = markings.map((marking, i) => openedView(marking, scale, i > 0));
       return stacked(
         views,
-        markings.map((one) => `${boardName(one.board)}: inside face and end`),
+        markings.map((one) => `${wordsOf(solved, one.board).name}: inside face and end`),
       );
     },
   };

@@ -4,7 +4,7 @@ import { rectangle } from '../geometry/outline.js';
 import { mirrorY } from '../geometry/transform.js';
 import type { Outline, Path } from '../geometry/types.js';
 import type { BoardMarking, SolvedJoint } from '../joints/family.js';
-import { isAlongLine, lineViews } from './edge-blocks.js';
+import { apartViews, meetAlongLine } from './board-blocks.js';
 import { hatch } from './hatch.js';
 
 /**
@@ -12,9 +12,9 @@ import { hatch } from './hatch.js';
  * itself, and in it the end grain of the other board, hatched. For reading only.
  */
 export function jointViews(solved: SolvedJoint, title: string): Drawing {
-  if (isAlongLine(solved)) {
+  if (meetAlongLine(solved)) {
     const notes = ['The two boards drawn apart, full size in mm; waste is hatched. For reading only.'];
-    return { title, notes, items: lineViews(solved, 1, (solved.meeting ?? 0) + GAP) };
+    return { title, notes, items: apartViews(solved, GAP) };
   }
   const views = solved.markings.map((marking) => faceView(marking));
   const step = Math.max(...views.map(({ height }) => height)) + GAP;

@@ -1,5 +1,6 @@
 import type { Say } from '../findings/say.js';
 import type { Bit } from '../job/types.js';
+import type { Words } from '../joints/contract.js';
 
 /** `dovetail bit half-8 (1/2 in, 8°)`. */
 export function bitWords(bit: Bit, say: Say): string {
@@ -14,4 +15,9 @@ export function capital(words: string): string {
 /** `a`, `a and b`, `a, b and c`. */
 export function listed(words: readonly string[]): string {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+/** A family's sentence with its lengths in the units of the job. */
+export function sayWords(words: Words, say: Say): string {
+  return words.map((one) => (typeof one === 'number' ? say.length(one) : one)).join('');
 }

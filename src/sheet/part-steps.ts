@@ -1,4 +1,4 @@
-import { boardsNamed, theBoard } from '../findings/board-names.js';
+import { wordsOf } from '../joints/boards.js';
 import type { Cut } from '../joints/family.js';
 import { alikeOf } from './corners.js';
 import type { Step } from './document.js';
@@ -18,15 +18,16 @@ export function partSteps(input: SheetInput): readonly Step[] {
 }
 
 /** What comes back on the router and on the fence; nothing for the set-up that stands. */
-function againWords({ templates }: SheetInput, cut: Cut, before: Cut | undefined): string {
+function againWords(input: SheetInput, cut: Cut, before: Cut | undefined): string {
   if (!before) return '';
+  const { templates } = input;
   const place = sideOf(templates, cut);
   const plate =
     place && place.plate.sides.length > 1
       ? 'turn plate and fence back by half a turn'
       : `fit ${place?.plate.name ?? ''} again, with a fresh backing`;
   if (before.bit === cut.bit && before.depth === cut.depth) return `${plate}, and `;
-  return `unplug the router, set up for ${theBoard(cut.board)} again by the same blocks, ${plate}, and `;
+  return `unplug the router, set up for ${wordsOf(input.solved, cut.board).the} again by the same blocks, ${plate}, and `;
 }
 
 /** Every end that a cut makes, in the words of its stands; the face where it is not the same for all. */
@@ -42,7 +43,7 @@ function cutWords(input: SheetInput, cut: Cut): string {
     return [`${endsWords(group)}${turned} at the ${one.stop} stop${plateWords(one, input, cut)}`];
   });
   const twice = first?.twice ? ', each end in two cuts' : '';
-  return `cut the ${boardsNamed(boards[0] ?? '')} as the table says${twice}: ${ends.join('; ')}`;
+  return `cut the ${wordsOf(input.solved, boards[0] ?? '').many} as the table says${twice}: ${ends.join('; ')}`;
 }
 
 /** The plate that stands, or its mirror image in its place. */

@@ -1,15 +1,15 @@
 import { arrow } from '../drawing/dimension.js';
 import type { Item, Layer } from '../drawing/model.js';
-import { boardName } from '../findings/board-names.js';
 import { clipLine } from '../geometry/clip.js';
 import { bushingOpening } from '../geometry/compensate.js';
 import { offsetRegion } from '../geometry/offset.js';
 import { circle, extents, rectangle } from '../geometry/outline.js';
 import type { Extents, Outline, Point } from '../geometry/types.js';
-import type { Cut } from '../joints/family.js';
+import { boardOf, wordsOf } from '../joints/boards.js';
+import type { Cut, SolvedJoint } from '../joints/family.js';
 import { turnedShape } from '../template/one-plate.js';
 import { boardsUnder, type Plate, type PlateSide } from '../template/plate.js';
-import { type Bench, isOnEnd } from './bench.js';
+import type { Bench } from './bench.js';
 import { CALLOUT_LETTERS, type Callout, calloutColumn } from './callouts.js';
 import type { Figure } from './document.js';
 import { boxOf, lettering, scaledLines, stroke } from './items.js';
@@ -20,7 +20,7 @@ export function planFigure(
   plate: Plate,
   side: PlateSide,
   bench: Bench,
-  kind: string,
+  solved: SolvedJoint,
   say: (mm: number) => string,
 ): Omit<Figure, 'share' | 'room'> {
   const { cut, box: frame, turned } = side;
@@ -72,10 +72,10 @@ export function planFigure(
       const far: readonly Callout[] = [
         ...cut.stock.map(({ board }, i): Callout => {
           const { maxX, minX, minY, maxY } = boards[i] ?? whole;
-          const onEnd = isOnEnd(cut, i);
+          const onEnd = boardOf(solved, board)?.hold?.posture !== 'flat';
           return {
             at: at({ x: left ? maxX - 2 : minX + 2, y: (minY + maxY) / 2 }),
-            text: `${boardName(board)}, ${onEnd ? 'on end' : 'flat'}: ${lieWords(kind, board)}`,
+            text: `${wordsOf(solved, board).name}, ${onEnd ? 'on end' : 'flat'}: ${lieWords(solved, board)}`,
           };
         }),
         ...(bench.backing

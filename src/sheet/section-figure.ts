@@ -1,6 +1,5 @@
 import { arrow } from '../drawing/dimension.js';
 import type { Item, Layer } from '../drawing/model.js';
-import { boardName } from '../findings/board-names.js';
 import { extents, polygon, rectangle } from '../geometry/outline.js';
 import { scale as scaled } from '../geometry/transform.js';
 import type { Outline, Point } from '../geometry/types.js';
@@ -33,6 +32,8 @@ export interface SectionFacts {
   readonly shop: Shop;
   /** Thickness of each board by its key, mm. */
   readonly thickness: (board: string) => number;
+  /** What each board is called. */
+  readonly words: (board: string) => string;
   readonly say: (mm: number) => string;
 }
 
@@ -43,7 +44,7 @@ export interface SectionFacts {
 export function sectionFigure(
   plate: PlateSide,
   bench: Bench,
-  { shop, thickness, say: sayLong }: SectionFacts,
+  { shop, thickness, words, say: sayLong }: SectionFacts,
 ): Omit<Figure, 'share' | 'room'> {
   const { cut, box, spineFrom } = plate;
   // Beside a narrow figure the second unit stands on a line of its own.
@@ -73,7 +74,7 @@ export function sectionFigure(
   const lowestWood = Math.min(...work.map(({ outline }) => extents(outline).minY));
   const floor = lowestWood - (through ? UNDER : 0);
   return {
-    title: `Section through bit, bushing, plate: ${boardName(cut.board)}`,
+    title: `Section through bit, bushing, plate: ${words(cut.board)}`,
     words: `The bit stands ${sayLong(extension)} below the router's base and cuts ${sayLong(depth)} deep.`,
     scaled: true,
     draw: (scale) => {
@@ -130,7 +131,7 @@ export function sectionFigure(
           ? [{ at: at((bench.backing.from + bench.backing.to) / 2, floor + 4), text: 'backing, then fence' }]
           : []),
         ...(last && !last.flat
-          ? [{ at: at(extents(last.outline).minX + 2, floor + 2), text: boardName(last.board) }]
+          ? [{ at: at(extents(last.outline).minX + 2, floor + 2), text: words(last.board) }]
           : []),
       ];
       const all = boxOf([...items, ...measured]);

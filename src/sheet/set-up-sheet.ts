@@ -1,16 +1,17 @@
 import { cautions, publishedSources } from '../../shared/cautions.js';
-import { boardName } from '../findings/board-names.js';
 import { sentence } from '../findings/catalogue.js';
+import { boardOf, wordsOf } from '../joints/boards.js';
+import type { JointBoard } from '../joints/contract.js';
 import { bitExtension } from '../joints/tools.js';
 import { benchOf } from './bench.js';
+import { boardFigures, standTable } from './board-blocks.js';
 import { cornerFigure, cornerTable } from './corners.js';
 import { correctionTable } from './corrections.js';
-import { boardsOf, type CutPart, cutListOf, lapOf, lipOf, proudOf } from './cut-list.js';
+import { type CutPart, cutListOf } from './cut-list.js';
 import type { Block, Figure, SheetDocument, Table } from './document.js';
-import { blankRules, isAlongLine, lieTable, lineFigures } from './edge-blocks.js';
 import type { SheetInput } from './input.js';
 import { closedFigure, openedFigure } from './joint-figures.js';
-import { capital } from './names.js';
+import { capital, sayWords } from './names.js';
 import { planFigure } from './plan-figure.js';
 import { sectionFigure } from './section-figure.js';
 import { sideOf } from './sides.js';
@@ -22,7 +23,7 @@ export function setUpSheet(input: SheetInput): SheetDocument {
   const { joint, jobTitle, say, solved } = input;
   return {
     title: `${jobTitle}: ${joint.name}`,
-    subtitle: `Set-up sheet: ${kindWords(joint.kind)}, ${say.length(solved.width)} along the joint`,
+    subtitle: `Set-up sheet: ${solved.words}, ${say.length(solved.width)} along the joint`,
     blocks: [
       ...(solved.cuts.length > 0 ? [settings(input)] : []),
       ...figureBlocks(input),
@@ -42,17 +43,12 @@ export function setUpSheet(input: SheetInput): SheetDocument {
   };
 }
 
-/** `through dovetail`, `half-blind dovetail`, `box joint`. */
-function kindWords(kind: string): string {
-  const words = kind.replace('-dovetail', ' dovetail').replaceAll('-', kind.startsWith('half-') ? '-' : ' ');
-  return words.endsWith('dovetail') ? words : `${words} joint`;
-}
-
-/** How each board is held; boards that are sawn to a line by hand are held as one likes. */
+/** How each board is held; boards without an end in a corner that are sawn by hand are held as one likes. */
 function placeBlocks(input: SheetInput): readonly Block[] {
   const heading: Block = { kind: 'heading', text: 'Which face and which edge go where' };
-  if (!isAlongLine(input.solved)) return [heading, cornerTable(input)];
-  return input.solved.cuts.length > 0 ? [heading, lieTable(input)] : [];
+  const { setUp, cuts } = input.solved;
+  if (setUp.at === 'corners') return [heading, cornerTable(input)];
+  return cuts.length > 0 ? [heading, standTable(input, setUp)] : [];
 }
 
 function settings({ solved, shop, say, templates }: SheetInput): Table {
@@ -69,7 +65,7 @@ function settings({ solved, shop, say, templates }: SheetInput): Table {
       const angle = cut.bit.kind === 'dovetail' ? `, ${say.angle(cut.bit.angle)}` : '';
       const turned = sideOf(templates, cut)?.side.turned ? ', plate turned' : '';
       return [
-        `${boardName(cut.board)}${turned}`,
+        `${wordsOf(solved, cut.board).name}${turned}`,
         `${cut.bit.name}: ${cut.bit.kind} ${say.length(cut.bit.diameter)}${angle}`,
         `${cut.bushing.name}: ${say.length(cut.bushing.outside)}`,
         say.length(bitExtension(shop, cut.depth)),
@@ -91,17 +87,17 @@ const ROOM = { plan: 62, section: 62, joint: 56, corners: 52 } as const;
 const CORNERS_HEIGHT = 38;
 
 function figureBlocks(input: SheetInput): readonly Block[] {
-  const { solved, templates, shop, say, joint, pieces } = input;
+  const { solved, templates, shop, say, pieces } = input;
   const facts = {
     shop,
     say: say.length,
-    thickness: (board: string) =>
-      solved.markings.find((one) => one.board === board)?.material.thickness ?? shop.plate.thickness,
+    thickness: (board: string) => boardOf(solved, board)?.material.thickness ?? shop.plate.thickness,
+    words: (board: string) => wordsOf(solved, board).name,
   };
   const stands = solved.cuts.flatMap((cut) => sideOf(templates, cut) ?? []);
-  const kind = pieces[0]?.piece.kind ?? (joint.kind === 'half-blind-dovetail' ? 'drawer' : 'box');
+  const kind = pieces[0]?.piece.kind ?? 'box';
   const plans = stands.map(({ plate, side }): readonly Figure[] => [
-    { ...planFigure(plate, side, benchOf(side), joint.kind, say.length), share: 1, room: ROOM.plan },
+    { ...planFigure(plate, side, benchOf(side), solved, say.length), share: 1, room: ROOM.plan },
   ]);
   const sections = stands.map(
     ({ side }): Figure => ({
@@ -110,9 +106,9 @@ function figureBlocks(input: SheetInput): readonly Block[] {
       room: ROOM.section,
     }),
   );
-  if (isAlongLine(solved)) {
-    const line = lineFigures(solved).map((one): Figure => ({ ...one, share: 0.5, room: ROOM.joint }));
-    return figureRows([...plans, sections, line]);
+  if (solved.setUp.at === 'boards') {
+    const drawn = boardFigures(solved).map((one): Figure => ({ ...one, share: 0.5, room: ROOM.joint }));
+    return figureRows([...plans, sections, drawn]);
   }
   const corners: Figure = {
     ...cornerFigure(kind, standsOf(input)),
@@ -168,13 +164,14 @@ function measureBlocks({ measures, joint }: SheetInput): readonly Block[] {
 }
 
 function cutListBlocks(input: SheetInput): readonly Block[] {
-  const parts = input.pieces.flatMap((piece) => cutListOf(piece));
-  if (isAlongLine(input.solved)) {
+  const { setUp } = input.solved;
+  if (setUp.at === 'boards') {
     return [
-      { kind: 'heading', text: 'Blanks' },
-      { kind: 'words', paragraphs: blankRules(input) },
+      { kind: 'heading', text: setUp.sizesTitle ?? 'Sizes of the boards' },
+      { kind: 'words', paragraphs: [sayWords(setUp.sizes, input.say)] },
     ];
   }
+  const parts = input.pieces.flatMap((piece) => cutListOf(piece));
   const heading: Block = { kind: 'heading', text: 'Cut list, from the finished outside size' };
   if (parts.length > 0) return [heading, cutTable(parts, input.say.length)];
   return [heading, { kind: 'words', paragraphs: lengthRules(input) }];
@@ -203,25 +200,24 @@ export function cutTable(parts: readonly CutPart[], say: (mm: number) => string)
 /** How to come from an outside size to lengths where the job gives no piece. */
 function lengthRules(input: SheetInput): readonly string[] {
   const { say, joint, solved } = input;
-  const lap = lapOf(input);
-  const lip = lipOf(input);
-  const more = 2 * proudOf(input) + 2 * (lip?.end ?? 0);
-  const boards = solved.markings.map(({ board, material, width }) => {
-    const wide = width + (board === 'pins' ? (lip?.lower ?? 0) + (lip?.upper ?? 0) : 0);
-    return `${boardName(board)} ${say.length(material.thickness)} thick, ${say.length(wide)} wide`;
+  const boards = solved.boards.map(({ board, material, lip }) => {
+    const wide = solved.width + (lip ? lip.lower + lip.upper : 0);
+    return `${wordsOf(solved, board).name} ${say.length(material.thickness)} thick, ${say.length(wide)} wide`;
   });
-  const [first, second] = boardsOf(input).map(({ board }) => boardName(board));
-  const whole = 'the outside size in full';
-  const plus = more > 0 ? `the outside size and ${say.length(more)} more` : whole;
-  const lengths =
-    lap > 0
-      ? `${first}: the outside size less ${say.length(lap)} for each lap; ${second}: ${plus}`
-      : more > 0
-        ? `${first}: ${whole}; ${second}: ${plus}`
-        : `both: ${whole}`;
+  const lengths = solved.boards.some(({ reach }) => reach)
+    ? solved.boards.map((one) => `${wordsOf(solved, one.board).name}: ${lengthRule(one, say)}`).join('; ')
+    : 'both: the outside size in full';
   return [
     `${capital(boards.join('; '))}. Lengths: ${lengths}. For a cut list, name ${joint.name} as the corners of a piece under pieces.`,
   ];
+}
+
+/** A lap counts at each end, for the other one may meet another board; what stands past the outside does so at both. */
+function lengthRule({ reach }: JointBoard, say: SheetInput['say']): string {
+  if (!reach) return 'the outside size in full';
+  return reach.by < 0
+    ? `the outside size less ${say.length(-reach.by)} for each lap`
+    : `the outside size and ${say.length(2 * reach.by)} more`;
 }
 
 function remarks(input: SheetInput): readonly string[] {

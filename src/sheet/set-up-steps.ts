@@ -1,5 +1,5 @@
 import { cautions } from '../../shared/cautions.js';
-import { boardName, theBoard } from '../findings/board-names.js';
+import { lipOf, wordsOf } from '../joints/boards.js';
 import type { Cut } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
 import type { Plate, PlateSide } from '../template/plate.js';
@@ -7,7 +7,7 @@ import { benchOf } from './bench.js';
 import type { Step } from './document.js';
 import { endsWords, holdWords, twiceWords } from './hold-words.js';
 import type { SheetInput } from './input.js';
-import { bitWords } from './names.js';
+import { bitWords, capital } from './names.js';
 import { sideOf } from './sides.js';
 import { type Stand, standsApart, standsOf } from './stands.js';
 
@@ -36,22 +36,24 @@ function toolSteps(input: SheetInput, cut: Cut, before: Cut | undefined): readon
 }
 
 /** Bit and bushing, unplugged; a bushing that stays in is not said again. */
-export function toolWords({ say }: SheetInput, cut: Cut, before?: Cut): string {
+export function toolWords({ say, solved }: SheetInput, cut: Cut, before?: Cut): string {
   const { bit, bushing } = cut;
   const tools =
     before?.bushing === bushing
       ? bitWords(bit, say)
       : `${bitWords(bit, say)} and the bushing ${bushing.name} (${say.length(bushing.outside)} outside)`;
-  return `${cautions.unplug.text} Put in the ${tools} for ${theBoard(cut.board)}. Turn the bit by hand: it must touch nothing.`;
+  return `${cautions.unplug.text} Put in the ${tools} for ${wordsOf(solved, cut.board).the}. Turn the bit by hand: it must touch nothing.`;
 }
 
 /** The depth by blocks: offcuts of a board where one is as thick as the cut is deep. */
-function depthWords({ say, solved, shop }: SheetInput, cut: Cut): string {
+export function depthWords({ say, solved, shop }: SheetInput, cut: Cut): string {
   const own = cut.stock.map(({ board }) => board);
-  const [board] = solved.markings
+  const [board] = solved.boards
     .filter(({ material }) => Math.abs(material.thickness - cut.depth) < SAME_THICKNESS)
     .toSorted((a, b) => Number(own.includes(a.board)) - Number(own.includes(b.board)));
-  const blocks = board ? `offcuts of ${theBoard(board.board)}` : `blocks ${say.length(cut.depth)} thick`;
+  const blocks = board
+    ? `offcuts of ${wordsOf(solved, board.board).the}`
+    : `blocks ${say.length(cut.depth)} thick`;
   return `Set the bit ${say.length(bitExtension(shop, cut.depth))} below the base: stand the base on offcuts of the plate, laid on ${blocks}; the tip just touches the bench.`;
 }
 
@@ -91,12 +93,13 @@ function twoCutsWords(input: SheetInput, cut: Cut): readonly string[] {
   return [`Each end takes two cuts: ${ways.join('; ')}.${cross}`];
 }
 
-function onEndWords({ say }: SheetInput, side: PlateSide, plate: Plate, first: boolean): string {
+function onEndWords({ say, solved }: SheetInput, side: PlateSide, plate: Plate, first: boolean): string {
   const [near, far] = plate.sides;
   if (near && far) {
-    const board = boardName(side.cut.board);
+    const words = (one: PlateSide) => wordsOf(solved, one.cut.board).name;
+    const board = words(side);
     if (side !== near) return `Turn plate and fence by half a turn, so that the ${board}'s edge faces you.`;
-    return `${fenceWords(near, far, plate.name, say.length)} The ${board}'s edge faces you.`;
+    return `${fenceWords([near, words(near)], [far, words(far)], plate.name, say.length)} The ${board}'s edge faces you.`;
   }
   const { backing } = benchOf(side);
   const thick = `a fresh backing, ${say.length((backing?.to ?? 0) - (backing?.from ?? 0))} thick or more`;
@@ -115,7 +118,12 @@ export function sharedFence(near: PlateSide, far: PlateSide) {
   return fence < LEAST_FENCE ? { whole } : { whole, fence, backings };
 }
 
-function fenceWords(near: PlateSide, far: PlateSide, name: string, say: (mm: number) => string): string {
+function fenceWords(
+  [near, nearBoard]: readonly [PlateSide, string],
+  [far, farBoard]: readonly [PlateSide, string],
+  name: string,
+  say: (mm: number) => string,
+): string {
   const { whole, fence, backings } = sharedFence(near, far);
   const lines = 'each face on the scored line of its own side, the one farther from the edge';
   if (fence === undefined || !backings) {
@@ -125,20 +133,24 @@ function fenceWords(near: PlateSide, far: PlateSide, name: string, say: (mm: num
   const both =
     say(one) === say(other)
       ? `a backing ${say(one)} thick on either side`
-      : `a backing ${say(one)} thick on the ${boardName(near.cut.board)}'s side and ${say(other)} on the ${boardName(far.cut.board)}'s side`;
+      : `a backing ${say(one)} thick on the ${nearBoard}'s side and ${say(other)} on the ${farBoard}'s side`;
   return `Screw ${name} to a fence ${say(fence)} wide with ${both}: ${say(whole)} in all, ${lines}.`;
 }
 
 function flatWords({ solved }: SheetInput, cut: Cut, name: string): string {
-  const end = solved.lip ? 'the end of its lip' : 'its end';
-  const flat = `Under ${name} the ${boardName(cut.board)} lies flat, ${end} toward you and on the scored line.`;
-  if (!solved.lip) return flat;
+  const lip = lipOf(solved);
+  const end = lip ? 'the end of its lip' : 'its end';
+  const flat = `Under ${name} ${wordsOf(solved, cut.board).the} lies flat, ${end} toward you and on the scored line.`;
+  if (!lip) return flat;
   return `${flat} The marks allow for the lip: use no spacer. Take a stop as thick as the board, to reach the lip below the rabbet.`;
 }
 
-function bothWords({ say }: SheetInput, cut: Cut, name: string): string {
+function bothWords({ say, solved }: SheetInput, cut: Cut, name: string): string {
   const apart = standsApart(cut);
-  return `Under ${name} the pin board lies flat, inside face up, its end toward you. The tail board stands before it on end, inside face toward you, its end flush with the pin board's inside face and its outside face against the pin board's end, on the scored line that is farther from you. Clamp stops on the lines marked STOP PINS and STOP TAILS, left or right as each corner needs them: at either hand the tail board stands ${say.length(Math.abs(apart))} farther ${apart > 0 ? 'right' : 'left'}.`;
+  const [standing = '', lying = ''] = cut.stock.map(({ board }) => board);
+  const [one, two] = [wordsOf(solved, standing), wordsOf(solved, lying)];
+  const stop = (board: string) => `STOP ${board.toUpperCase()}`;
+  return `Under ${name} ${two.the} lies flat, inside face up, its end toward you. ${capital(one.the)} stands before it on end, inside face toward you, its end flush with ${two.the}'s inside face and its outside face against ${two.the}'s end, on the scored line that is farther from you. Clamp stops on the lines marked ${stop(lying)} and ${stop(standing)}, left or right as each corner needs them: at either hand ${one.the} stands ${say.length(Math.abs(apart))} farther ${apart > 0 ? 'right' : 'left'}.`;
 }
 
 /** The corner that is tried first. */
@@ -150,7 +162,9 @@ function trialStep(input: SheetInput, cut: Cut, first: boolean): Step {
   const boards = cut.stock.map(({ board }) => board);
   const stands = trialStands(standsOf(input)).filter(({ board }) => boards.includes(board));
   const pieces =
-    stands.length > 1 ? 'the trial pieces for both boards' : `the trial piece for ${theBoard(cut.board)}`;
+    stands.length > 1
+      ? 'the trial pieces for both boards'
+      : `the trial piece for ${wordsOf(input.solved, cut.board).the}`;
   const held = stands.map((one) => `the ${endsWords([one])}: ${holdWords(one)}`);
   const twice = stands.some((one) => one.twice) ? ', in two cuts' : '';
   const scrap = first ? ' Trial pieces are scrap, as thick and as wide as the work.' : '';

@@ -1,5 +1,7 @@
 import { extents } from '../geometry/outline.js';
-import type { Cut } from '../joints/family.js';
+import { boardOf } from '../joints/boards.js';
+import type { Hold } from '../joints/contract.js';
+import type { Cut, SolvedJoint } from '../joints/family.js';
 import type { SheetInput } from './input.js';
 import { sideOf } from './sides.js';
 
@@ -7,7 +9,7 @@ export type End = 'left' | 'right';
 export type Corner = 1 | 2 | 3 | 4;
 
 /** How one end of one board is held under its template. */
-export interface Stand {
+export interface Stand extends Hold {
   /** `tails`, `pins`, `one` or `two`. */
   readonly board: string;
   /** Written on the outside face: A front, B right, C back, D left. */
@@ -18,9 +20,6 @@ export interface Stand {
   readonly corner: Corner;
   /** The pieces that have the joint at this corner; empty where the job gives no piece. */
   readonly pieces: readonly string[];
-  /** The face toward the operator, or up for a board that lies flat. */
-  readonly face: 'outside' | 'inside';
-  readonly lies: 'on end' | 'flat';
   /** Where the reference edge is. */
   readonly stop: End;
   /** Absent where the joint is cut by hand. */
@@ -61,7 +60,7 @@ const BACK: readonly Corner[] = [3, 4];
 
 /** The stand of every end of both boards, by corner. */
 export function standsOf(input: SheetInput): readonly Stand[] {
-  const [first = '', second = ''] = input.solved.markings.map(({ board }) => board);
+  const [first = '', second = ''] = input.solved.boards.map(({ board }) => board);
   return cornersOf(input).flatMap(({ corner, pieces }) =>
     [[first, meetings[corner].first] as const, [second, meetings[corner].second] as const].map(
       ([board, place]): Stand => ({ board, ...place, corner, pieces, ...holdOf(input, board, place.end) }),
@@ -69,13 +68,14 @@ export function standsOf(input: SheetInput): readonly Stand[] {
   );
 }
 
-/** The corners that have this joint; without pieces, the front of a drawer for a half-blind one, else all four. */
-export function cornersOf({ joint, pieces }: SheetInput): readonly {
+/** The corners that have this joint; without pieces, those that its family says. */
+export function cornersOf({ joint, solved, pieces }: SheetInput): readonly {
   readonly corner: Corner;
   readonly pieces: readonly string[];
 }[] {
   if (pieces.length === 0) {
-    const corners = joint.kind === 'half-blind-dovetail' ? FRONT : [...FRONT, ...BACK];
+    const corners =
+      solved.setUp.at === 'corners' && solved.setUp.corners === 'all' ? [...FRONT, ...BACK] : FRONT;
     return corners.map((corner) => ({ corner, pieces: [] }));
   }
   const at = (corners: readonly Corner[], has: (one: (typeof pieces)[number]) => boolean) => {
@@ -88,23 +88,19 @@ export function cornersOf({ joint, pieces }: SheetInput): readonly {
   ];
 }
 
-/** Which face of a board on end looks at the operator, and which face of a flat one is up, at a corner. */
-function faceOf(kind: string, board: string): Pick<Stand, 'face' | 'lies'> {
-  if (kind === 'half-blind-dovetail') return { face: 'inside', lies: board === 'pins' ? 'flat' : 'on end' };
-  return { face: 'outside', lies: 'on end' };
-}
-
-/** How a kind of board lies under its plate, in words; of an asymmetric layout, for the first of its ends. */
-export function lieWords(kind: string, board: string): string {
-  // Board two of a drawn line is turned over about the joint, so that both reference edges meet one stop.
-  if (kind === 'edge') return `outside face ${board === 'two' ? 'down' : 'up'}`;
-  return faceWords(faceOf(kind, board));
+/** How a board is held, in words; of an asymmetric layout, for the first of its ends. */
+export function lieWords(solved: SolvedJoint, board: string): string {
+  const hold = boardOf(solved, board)?.hold;
+  return hold ? faceWords(hold) : '';
 }
 
 /** `outside face toward you`, `inside face up`. */
-export function faceWords({ face, lies }: Pick<Stand, 'face' | 'lies'>): string {
-  return `${face} face ${lies === 'flat' ? 'up' : 'toward you'}`;
+export function faceWords({ face, shows }: Pick<Hold, 'face' | 'shows'>): string {
+  return `${face} face ${shows}`;
 }
+
+/** A board whose family does not say how it is held: none that stands at a corner. */
+const USUAL: Hold = { posture: 'on end', face: 'outside', shows: 'toward you' };
 
 /**
  * A board that shows its outside face to the operator, left end up, has its reference edge at the left stop;
@@ -113,25 +109,25 @@ export function faceWords({ face, lies }: Pick<Stand, 'face' | 'lies'>): string 
  * reference edge at the left. A board that lies flat has its end toward the operator: left and right change once more.
  */
 function holdOf(
-  { joint, solved, templates }: SheetInput,
+  { solved, templates }: SheetInput,
   board: string,
   end: End,
 ): Omit<Stand, 'board' | 'letter' | 'end' | 'corner' | 'pieces'> {
-  const { face, lies } = faceOf(joint.kind, board);
-  const changes = (face === 'inside') !== (lies === 'flat');
+  const hold = boardOf(solved, board)?.hold ?? USUAL;
+  const changes = (hold.face === 'inside') !== (hold.posture === 'flat');
   const stop = changes ? otherEnd(end) : end;
   const cut = solved.cuts.find((one) => one.stock.some((stock) => stock.board === board));
   const place = cut && sideOf(templates, cut);
-  if (!cut || !place) return { face, lies, stop, halfTurned: false };
-  const held = { lies, template: place.plate.name, halfTurned: place.side.turned !== undefined };
-  if (stop === 'left' || solved.symmetric) return { ...held, face, stop, ...twice(cut, stop, false) };
+  if (!cut || !place) return { ...hold, stop, halfTurned: false };
+  const held = { ...hold, template: place.plate.name, halfTurned: place.side.turned !== undefined };
+  if (stop === 'left' || solved.symmetric) return { ...held, stop, ...twice(cut, stop, false) };
   if (cut.mirroredForSecondEnd) {
-    return { ...held, face, stop, template: `${held.template}-mirrored`, ...twice(cut, stop, true) };
+    return { ...held, stop, template: `${held.template}-mirrored`, ...twice(cut, stop, true) };
   }
   // Straight through and not its own mirror image: turned around, the reference edge is at the left again.
   return {
     ...held,
-    face: face === 'outside' ? 'inside' : 'outside',
+    face: hold.face === 'outside' ? 'inside' : 'outside',
     stop: 'left',
     ...twice(cut, 'left', false),
   };

@@ -1,14 +1,13 @@
 import { cautions } from '../../shared/cautions.js';
-import { theBoard } from '../findings/board-names.js';
 import { sentence } from '../findings/catalogue.js';
 import type { Code } from '../findings/finding.js';
+import { lipOf, wordsOf } from '../joints/boards.js';
+import { boardSteps } from './board-steps.js';
 import { lettersOf } from './corners.js';
-import { boardsOf, proudOf } from './cut-list.js';
+import { boardsOf } from './cut-list.js';
 import type { Step } from './document.js';
-import { isAlongLine } from './edge-blocks.js';
-import { edgeSteps } from './edge-steps.js';
 import type { SheetInput } from './input.js';
-import { capital, listed } from './names.js';
+import { capital, listed, sayWords } from './names.js';
 import { partSteps } from './part-steps.js';
 import { plateSteps } from './plate-steps.js';
 import { setUpSteps, trialStands } from './set-up-steps.js';
@@ -16,8 +15,8 @@ import { standsOf } from './stands.js';
 
 /** The steps in the order of work, one line each, numbers filled in. */
 export function stepsOf(input: SheetInput): readonly Step[] {
-  const { cuts } = input.solved;
-  if (isAlongLine(input.solved)) return edgeSteps(input, plateSteps(input));
+  const { cuts, setUp } = input.solved;
+  if (setUp.at === 'boards') return boardSteps(input, setUp, plateSteps(input));
   if (cuts.length === 0) return handSteps(input);
   return [
     markStep(input),
@@ -65,7 +64,8 @@ function otherStops(input: SheetInput): string {
 /** The rabbet of a lipped front, cut before its sockets, so that the bit comes out over the lip. */
 function rabbetSteps(input: SheetInput): readonly Step[] {
   const { solved, say } = input;
-  const { lip } = solved;
+  const front = solved.boards.find(({ lip }) => lip);
+  const lip = front?.lip;
   if (!lip) return [];
   const sides: readonly (readonly [number, string])[] = [
     [lip.end, 'both ends'],
@@ -77,7 +77,7 @@ function rabbetSteps(input: SheetInput): readonly Step[] {
     const along = sides.filter((one) => one[0] === width).map((one) => one[1]);
     return `${say.length(width)} wide ${along.length === sides.length ? 'all round' : `along ${listed(along)}`}`;
   });
-  const letters = lettersOf(standsOf(input).filter(({ board }) => board === 'pins'));
+  const letters = lettersOf(standsOf(input).filter(({ board }) => board === front.board));
   return [
     {
       text: `Cut the rabbet on the inside face of ${letters} and of its trial piece first, before the sockets: ${listed(where)}, ${say.length(lip.rabbet)} deep, with a straight or rabbeting bit in a router table.`,
@@ -97,7 +97,7 @@ function grooveSteps({ joint, solved, pieces, findings, say }: SheetInput): read
   if (!groove) return [];
   const depths = [...new Set(pieces.flatMap(({ piece }) => piece.grooveDepth ?? []))];
   const deep = depths.length === 1 ? `, ${say.length(depths[0] ?? 0)} deep` : '';
-  const lower = solved.lip?.lower ?? 0;
+  const lower = lipOf(solved)?.lower ?? 0;
   const onFront =
     lower > 0 ? `, on the front ${say.length(groove.from + lower)} from the edge of its lip` : '';
   const met = findings
@@ -118,41 +118,29 @@ export const grooveCodes: readonly Code[] = [
 ];
 
 function glueSteps(input: SheetInput): readonly Step[] {
-  const { joint, solved, say } = input;
+  const { setUp } = input.solved;
   const others = otherJoints(input);
   const start = `${others.length > 0 ? `Cut ${listed(others)}, too. Then glue` : 'Glue'} up; both diagonals must be equal.`;
-  // The lip hides a side's end from the sander.
-  if (solved.lip) return [{ text: start }];
-  if (joint.kind === 'half-blind-dovetail') {
-    return [{ text: `${start} Sand the sides flush with the ends of the pin boards.` }];
-  }
-  const proud = proudOf(input);
-  return [
-    {
-      text:
-        proud > 0
-          ? `${start} The pins stand ${say.length(proud)} proud: trim them flush.`
-          : `${start} Plane or sand the ends flush where they stand proud.`,
-    },
-  ];
+  const flush = setUp.at === 'corners' && setUp.flush ? ` ${sayWords(setUp.flush, input.say)}` : '';
+  return [{ text: `${start}${flush}` }];
 }
 
 function handSteps(input: SheetInput): readonly Step[] {
-  const [first, second] = boardsOf(input);
+  const [first, second] = boardsOf(input).map(({ board }) => wordsOf(input.solved, board).the);
   return [
     markStep(input),
     {
       text: 'Print the patterns at 100 % and measure their scale bars. Glue them over the ends as the table says, reference edge on reference edge.',
     },
     {
-      text: `Cut the lines of ${theBoard(first.board)} through the paper with a knife. Saw on the waste side, which is crossed out.`,
+      text: `Cut the lines of ${first} through the paper with a knife. Saw on the waste side, which is crossed out.`,
       caution: cautions.fingers.text,
     },
     {
-      text: `Chop to the baseline from both faces. Lay ${theBoard(first.board)} on ${theBoard(second.board)} and mark it from there, if the pattern differs.`,
+      text: `Chop to the baseline from both faces. Lay ${first} on ${second} and mark it from there, if the pattern differs.`,
     },
     {
-      text: `Saw and chop ${theBoard(second.board)}. Try the joint once, not all the way, and pare where it binds.`,
+      text: `Saw and chop ${second}. Try the joint once, not all the way, and pare where it binds.`,
     },
     ...grooveSteps(input),
     ...glueSteps(input),

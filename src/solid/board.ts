@@ -1,4 +1,5 @@
 import { extents } from '../testcut/polygons.js';
+import type { Uncut } from '../testcut/reported.js';
 import type { RoutedBoard } from '../testcut/route.js';
 import type { Blank } from './joint.js';
 import type { Bench, Body } from './kernel.js';
@@ -18,6 +19,17 @@ export function boardAsCut(bench: Bench, board: RoutedBoard, blank: Blank, held:
   const { centres, cutter, depth } = board;
   const whole = held === 'on-end' ? standing(bench, board, blank) : lying(bench, board, blank);
   return bench.keep(whole.subtract(sweptBody(bench, centres.polygons, cutter, depth + ABOVE)));
+}
+
+/** A board that no template cuts, standing on end on a floor: its outline there, from the floor up. */
+export function uncutBoard(
+  { kernel, keep }: Bench,
+  { uncut }: Uncut,
+  { length }: Blank,
+  floor: number,
+): Body {
+  const end = uncut.map(({ x, y }): [number, number] => [x, y]);
+  return keep(keep(kernel.Manifold.extrude([end], length ?? STUB)).translate([0, 0, floor]));
 }
 
 /** From the end that is cut, downward. */

@@ -1,9 +1,9 @@
 import type { Vertex } from '../geometry/solid.js';
-import { assemblyOf, routedBoard, type TestCutRequest } from '../testcut/assemble.js';
+import { isUncut, routedBoard, type TestCutRequest } from '../testcut/assemble.js';
 import { extents } from '../testcut/polygons.js';
+import type { Assembly, Placed, Placement, Uncut } from '../testcut/reported.js';
 import type { RoutedBoard } from '../testcut/route.js';
-import type { Way } from '../testcut/seat.js';
-import { boardAsCut, boxed, type Held } from './board.js';
+import { boardAsCut, boxed, type Held, uncutBoard } from './board.js';
 import type { Blank, BoardInSolid, JointInSolid, JointVolumes } from './joint.js';
 import { atBench, type Bench, type Body } from './kernel.js';
 import { pared } from './pared.js';
@@ -11,26 +11,39 @@ import { surfaceOf } from './surface.js';
 
 /**
  * Builds both boards of a joint as cut, closes the joint as it goes together and measures it; square tails are pared
- * to the round of their sockets before. A kind that the test cut does not know and a board or blank that is missing
- * are mistakes of the caller's.
+ * to the round of their sockets before. A board or blank that is missing is a mistake of the caller's.
  */
 export function jointInSolid(request: TestCutRequest, blanks: readonly Blank[]): Promise<JointInSolid> {
-  const { way, boards } = assemblyOf(request.kind);
-  const meeting = MEETINGS[way];
+  const { assembly } = request;
+  const { boards } = assembly;
+  const meeting = meetingOf(assembly);
   const cutBoard = (which: 0 | 1): CutBoard => ({
     board: boards[which],
     cut: routedBoard(named(request.boards, boards[which])),
     blank: named(blanks, boards[which]),
     held: meeting.held[which],
   });
-  const [first, second] = [cutBoard(0), cutBoard(1)];
+  const first = cutBoard(0);
+  // A board that no template cuts stands in the first one's axes from the start.
+  const second = isUncut(assembly)
+    ? { board: boards[1], cut: first.cut, blank: named(blanks, boards[1]), held: 'on-end' as const }
+    : cutBoard(1);
   return atBench((bench) => {
     const one = boardAsCut(bench, first.cut, first.blank, first.held);
-    const two = boardAsCut(bench, second.cut, second.blank, second.held);
+    const two =
+      assembly.way === 'placed' && 'uncut' in assembly.second
+        ? uncutBoard(bench, assembly.second, second.blank, first.cut.depth - assembly.room.u[1])
+        : boardAsCut(bench, second.cut, second.blank, second.held);
     const places = meeting.places(first.cut, second.cut, request);
-    const fitted = request.pared ? pared(bench, one, first.cut, second.cut) : one;
+    const isPared = assembly.way === 'sunk' && assembly.pared;
+    const fitted = isPared ? pared(bench, one, first.cut, second.cut) : one;
     const closed = [moved(bench, fitted, places[0]), moved(bench, two, places[1])] as const;
-    const room = boxed(bench, ...meeting.room(request, first.cut, second.cut));
+    const whole = boxed(bench, ...meeting.room(request, first.cut, second.cut));
+    const open = assembly.way === 'placed' ? (assembly.room.open ?? []) : [];
+    const room = open.reduce(
+      (left, ring) => bench.keep(left.subtract(columnOf(bench, ring, first.cut))),
+      whole,
+    );
     return {
       boards: [boardOf(bench, first, one, closed[0]), boardOf(bench, second, two, closed[1])],
       volumes: volumesOf(bench, room, [
@@ -56,6 +69,8 @@ function named<T extends { readonly board: string }>(list: readonly T[], name: s
 
 /** Where a template's x, its y and the height above the tip go, and where its origin: columns of a matrix. */
 interface Place {
+  /** Along the joint itself when left out. */
+  readonly x?: Vertex;
   readonly y: Vertex;
   readonly height: Vertex;
   readonly origin: Vertex;
@@ -112,35 +127,45 @@ const sunk: Meeting = {
 };
 
 /**
- * Flat boards that meet along a line (see testcut/abutted.ts): the axes are those of the first as it lies under its
- * template. The second is turned over about the joint, which brings its y to `meeting` − y, until the upper faces
- * are level.
+ * Boards whose routers' axes are parallel (see testcut/placed.ts): the axes are those of the first as it lies under its
+ * template, z up from its bit's tip. The second is turned and moved as the family says.
  */
-const abutted: Meeting = {
-  held: ['flat', 'flat'],
-  places: (one, two, { meeting }) => [
-    AS_IT_IS,
-    {
-      y: [0, -1, 0],
-      height: [0, 0, -1],
-      origin: [0, meetingOf(meeting), one.depth + two.depth - two.thickness],
-    },
-  ],
-  room: ({ width, meeting }, one, two) => [
-    [0, 0, one.depth - Math.min(one.thickness, two.thickness)],
-    [width, meetingOf(meeting), one.depth],
-  ],
-};
-
-function meetingOf(meeting: number | undefined): number {
-  if (meeting === undefined) throw new Error('boards that meet along a line need to be told where');
-  return meeting;
+function placed({ second: place, room }: Placed): Meeting {
+  return {
+    held: ['flat', 'flat'],
+    places: (one, two) => [AS_IT_IS, 'uncut' in place ? AS_IT_IS : placeOf(place, one, two)],
+    room: (_, one) => [
+      [room.x[0], room.y[0], one.depth - room.u[1]],
+      [room.x[1], room.y[1], one.depth - room.u[0]],
+    ],
+  };
 }
 
-const MEETINGS: Readonly<Record<Way, Meeting>> = { crossed, sunk, abutted };
+/** All that is above and below a ring. */
+function columnOf({ kernel, keep }: Bench, ring: Uncut['uncut'], { depth, thickness }: RoutedBoard): Body {
+  const end = ring.map(({ x, y }): [number, number] => [x, y]);
+  const column = keep(kernel.Manifold.extrude([end], depth + 2 * thickness));
+  return keep(column.translate([0, 0, -2 * thickness]));
+}
 
-function moved({ keep }: Bench, body: Body, { y, height, origin }: Place): Body {
-  return keep(body.transform([1, 0, 0, 0, ...y, 0, ...height, 0, ...origin, 1]));
+function placeOf({ turned, angle, x, y, u }: Placement, one: RoutedBoard, two: RoutedBoard): Place {
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const over = turned ? -1 : 1;
+  return {
+    x: [cos, sin, 0],
+    y: [-sin * over, cos * over, 0],
+    height: [0, 0, over],
+    origin: [x, y, one.depth - u - over * two.depth],
+  };
+}
+
+function meetingOf(assembly: Assembly): Meeting {
+  if (assembly.way === 'placed') return placed(assembly);
+  return assembly.way === 'sunk' ? sunk : crossed;
+}
+
+function moved({ keep }: Bench, body: Body, { x = [1, 0, 0], y, height, origin }: Place): Body {
+  return keep(body.transform([...x, 0, ...y, 0, ...height, 0, ...origin, 1]));
 }
 
 function boardOf(

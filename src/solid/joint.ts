@@ -1,4 +1,5 @@
 import type { Solid } from '../geometry/solid.js';
+import type { Lip } from '../testcut/reported.js';
 
 /** What goes into a joint of solid wood and what comes out, in plain data: none of it needs the library of solids. */
 
@@ -10,12 +11,7 @@ export interface Blank {
   /** From end to end; a stub is shown of a board whose length is not given. */
   readonly length?: number;
   /** The rabbet of a lipped drawer front: how far the lip reaches past the joint, and how deep the rabbet is. */
-  readonly lip?: {
-    readonly end: number;
-    readonly lower: number;
-    readonly upper: number;
-    readonly rabbet: number;
-  };
+  readonly lip?: Lip;
 }
 
 /** A joint in solid wood: both boards as their written templates cut them, and closed. */

@@ -4,6 +4,7 @@ import { type Finding, finding, given, isRefused, type Result, refused } from '.
 import type { Say } from '../findings/say.js';
 import type { Outline } from '../geometry/types.js';
 import type { Bit, Joint, Shop } from '../job/types.js';
+import { usesBothStops } from '../joints/boards.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
 import { type Holes, holeFindings, holesOf, type Mill } from './holes.js';
@@ -97,7 +98,7 @@ function fingerTemplate(
   const { joint, shop } = context;
   const at = `joints.${joint.name}`;
   const turn = (cut: Cut): Cut => (mirrored ? mirroredCut(cut, solved.width) : cut);
-  const bothStops = solved.symmetric && solved.meeting === undefined;
+  const bothStops = solved.symmetric && usesBothStops(solved);
   const holes = holesOf(joint, context.mill);
   const edges = { mirrored, bothStops };
   const shared = { width: solved.width, options: joint.template, holes, stock: shop.plate, at, ...edges };

@@ -1,8 +1,9 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
-import { assembleAbutted } from './abutted.js';
+import type { Assembly, WantedWaste } from '../joints/contract.js';
 import { type Breakthrough, breakthroughOf, type Front } from './breakthrough.js';
 import { assembleCrossed } from './crossed.js';
 import type { ClosedJoint, ClosedLevel, GlueLine } from './level.js';
+import { assemblePlaced } from './placed.js';
 import { area, type Box, difference, evenOdd, extents, type Polygons, union } from './polygons.js';
 import type { WrittenDrawing } from './read.js';
 import { type Cutter, centresAtStops, cutAt, type RoutedBoard, type Stops } from './route.js';
@@ -32,20 +33,18 @@ export interface TestCutBoard {
 
 export interface TestCutRequest {
   readonly joint: string;
-  readonly kind: string;
+  readonly assembly: Assembly;
   /** Joint width. */
   readonly width: number;
   readonly boards: readonly TestCutBoard[];
-  /** Of flat boards that meet along a line: their two y at it, added; see abutted.ts. */
-  readonly meeting?: number;
   /** Spans at the baseline; without them nothing is said of what the bit could not reach. */
   readonly layout?: readonly LaidSpan[];
+  /** What the joint wants away from each board; nothing is looked for where it does not say. */
+  readonly wanted?: Readonly<Record<string, WantedWaste>>;
   /** The front whose sockets hide behind its face. */
   readonly front?: Front;
   /** No template finger may be thinner. */
   readonly leastFinger?: number;
-  /** true where square tails are pared by hand to the round of their sockets; see sunk.ts. */
-  readonly pared?: boolean;
   /** Number of levels, nine unless said. */
   readonly levels?: number;
 }
@@ -83,7 +82,7 @@ export interface TestCut extends Seat {
   readonly glueArea: number;
   /** Shoulders and socket bottoms, end grain. */
   readonly shoulderArea: number;
-  /** Of flat boards, which abut, z counts from their upper faces, and nothing is a pair with play. */
+  /** Of boards that are placed, z counts from the first one's upper face, and nothing is a pair with play. */
   readonly way: Way;
   /** Wood that the layout wants away and that the bit left in its corners, of each board, at the bit's tip. */
   readonly unreached: Readonly<Record<string, Unreached>>;
@@ -101,42 +100,26 @@ export const USUAL_LEVELS = 9;
 /** How far the drawn board may differ from the job's, mm: written coordinates are rounded. */
 const SAME_SIZE = 0.002;
 
-/** How the boards of each kind of joint come together, and which of them is the first and which the second. */
-const KINDS: Readonly<Record<string, { readonly way: Way; readonly boards: readonly [string, string] }>> = {
-  'through-dovetail': { way: 'crossed', boards: ['tails', 'pins'] },
-  box: { way: 'crossed', boards: ['one', 'two'] },
-  'half-blind-dovetail': { way: 'sunk', boards: ['tails', 'pins'] },
-  edge: { way: 'abutted', boards: ['one', 'two'] },
-};
-
-/** Kinds of joint that can be cut and assembled on paper. */
-export function canTestCut(kind: string): boolean {
-  return kind in KINDS;
-}
-
-/** How the boards of a kind that `canTestCut` knows come together; any other is a mistake of the caller's. */
-export function assemblyOf(kind: string): (typeof KINDS)[string] {
-  const known = KINDS[kind];
-  if (!known) throw new Error(`no test cut for joints of kind "${kind}"`);
-  return known;
-}
-
 /**
  * Cuts both boards of a joint on paper under their written templates, closes the joint and measures it.
- * Refuses drawings whose board is not the job's size, and boards that no bit reaches. A kind that
- * `canTestCut` does not know, or a board missing from the request, is a mistake of the caller's.
+ * Refuses drawings whose board is not the job's size, and boards that no bit reaches. A board missing from the request
+ * is a mistake of the caller's.
  */
 export function testCut(request: TestCutRequest): Result<TestCut> {
-  const { way, boards } = assemblyOf(request.kind);
+  const { assembly } = request;
+  const { way, boards } = assembly;
   const first = boardNamed(request, boards[0]);
-  const second = boardNamed(request, boards[1]);
-  const findings = [first, second].flatMap((board) => stockFindings(request, way, board));
+  const second = isUncut(assembly) ? undefined : boardNamed(request, boards[1]);
+  const findings = [first, ...(second ? [second] : [])].flatMap((board) =>
+    stockFindings(request, way, board),
+  );
   if (isRefused(findings)) return refused(findings);
-  const [routedFirst, routedSecond] = [routedBoard(first), routedBoard(second)];
-  const joint = assembled(request, way, routedFirst, routedSecond);
+  const routedFirst = routedBoard(first);
+  const routed = second && ([second, routedBoard(second)] as const);
+  const joint = assembled(request, routedFirst, routed?.[1]);
   const uncut = [
     ...(joint.levels.every((level) => isWhole(level.first, level.second)) ? [first] : []),
-    ...(joint.levels.every((level) => isWhole(level.second, level.first)) ? [second] : []),
+    ...(second && joint.levels.every((level) => isWhole(level.second, level.first)) ? [second] : []),
   ].map(({ board, bushing, drawing }) => finding('board-uncut', 'refused', drawing.name, { board, bushing }));
   return uncut.length > 0
     ? refused(uncut)
@@ -145,9 +128,12 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
           ...reportOf(joint),
           boards,
           way,
-          ...(way === 'abutted'
-            ? FLAT
-            : aroundJoint(request, way, joint, [first, routedFirst], [second, routedSecond])),
+          ...(way === 'placed' || !routed
+            ? {
+                ...FLAT,
+                unreached: unreachedOf(request, [[first, routedFirst], ...(routed ? [routed] : [])]),
+              }
+            : aroundJoint(request, way, joint, [first, routedFirst], routed)),
         },
         findings,
       );
@@ -156,7 +142,6 @@ export function testCut(request: TestCutRequest): Result<TestCut> {
 /** Of boards that lie flat nothing stands out, hides, or is a finger; what a bend leaves shows as an overlap. */
 const FLAT = {
   proud: {},
-  unreached: {},
   strength: {},
   breakthrough: { intoBacking: {}, toFence: {}, intoPlate: {} },
 } as const;
@@ -165,7 +150,7 @@ type Routed = readonly [asked: TestCutBoard, cut: RoutedBoard];
 
 /** What is measured beside gaps and overlaps: seat, corners left, strength, and where the bit comes through. */
 function aroundJoint(request: TestCutRequest, way: Way, joint: ClosedJoint, first: Routed, second: Routed) {
-  const { kind, width, layout, front, leastFinger } = request;
+  const { width, front, leastFinger } = request;
   const both = [first, second].map(([asked, cut]) => ({
     ...asked,
     plate: cut.plate,
@@ -173,19 +158,11 @@ function aroundJoint(request: TestCutRequest, way: Way, joint: ClosedJoint, firs
     swept: cutAt(cut.centres, cut.cutter.diameter / 2),
   }));
   const slope = Math.max(...both.map(({ cutter }) => Math.tan(cutter.angle)));
-  const shape = { kind, slope, depth: second[0].depth, side: first[0].thickness, layout: layout ?? [] };
   const wood = thinnestWood(joint.levels, [first[0].board, second[0].board], joint.woodLines);
   return {
     ...extremesOf(joint.levels.flatMap(playsOf)),
     ...(way === 'sunk' ? sunkSeat(joint, first[0], second[0]) : crossedSeat(first[0], second[0])),
-    unreached: layout
-      ? Object.fromEntries(
-          both.map((one) => [
-            one.board,
-            unreachedBy({ ...one, left: difference(one.stock, one.swept) }, shape),
-          ]),
-        )
-      : {},
+    unreached: unreachedOf(request, [first, second]),
     strength: strengthOf(
       // Pins that a straight bit cuts taper as the dovetail bit's tails do; other fingers have straight sides.
       both.map((one) => ({ ...one, taper: one.cutter.angle === 0 ? 2 * slope : 0 })),
@@ -196,6 +173,18 @@ function aroundJoint(request: TestCutRequest, way: Way, joint: ClosedJoint, firs
   };
 }
 
+/** What the bit left of the waste that the joint's layout wants away. */
+function unreachedOf({ layout, wanted }: TestCutRequest, boards: readonly Routed[]): TestCut['unreached'] {
+  return Object.fromEntries(
+    boards.flatMap(([{ board }, { stock, centres, cutter }]) => {
+      const waste = wanted?.[board];
+      if (!layout || !waste) return [];
+      const left = difference(stock, cutAt(centres, cutter.diameter / 2));
+      return [[board, unreachedBy({ board, stock, left, cutter }, { layout, waste })]];
+    }),
+  );
+}
+
 function sunkSeat({ pastEnds }: ClosedJoint, side: TestCutBoard, front: TestCutBoard): Seat {
   return {
     proud: pastEnds === undefined ? {} : { [side.board]: pastEnds },
@@ -204,15 +193,19 @@ function sunkSeat({ pastEnds }: ClosedJoint, side: TestCutBoard, front: TestCutB
 }
 
 function assembled(
-  { kind, width, levels = USUAL_LEVELS, pared, meeting }: TestCutRequest,
-  way: Way,
+  { width, levels = USUAL_LEVELS, assembly }: TestCutRequest,
   first: RoutedBoard,
-  second: RoutedBoard,
+  second: RoutedBoard | undefined,
 ): ClosedJoint {
-  if (way === 'sunk') return assembleSunk(width, first, second, levels, pared);
-  if (way === 'crossed') return assembleCrossed(width, first, second, levels);
-  if (meeting === undefined) throw new Error(`a joint of kind "${kind}" needs to know where its boards meet`);
-  return assembleAbutted(width, first, second, levels, meeting);
+  if (assembly.way === 'placed') return assemblePlaced(first, second, levels, assembly);
+  if (!second) throw new Error('both boards of such a joint are cut');
+  if (assembly.way === 'sunk') return assembleSunk(width, first, second, levels, assembly.pared);
+  return assembleCrossed(width, first, second, levels);
+}
+
+/** Whether the second board is one that no template cuts. */
+export function isUncut(assembly: Assembly): boolean {
+  return assembly.way === 'placed' && 'uncut' in assembly.second;
 }
 
 /** true when a board fills its frame, so that all of the other board is in its way. */
@@ -222,7 +215,7 @@ function isWhole(board: Polygons, other: Polygons): boolean {
 
 function boardNamed(request: TestCutRequest, name: string): TestCutBoard {
   const board = request.boards.find((one) => one.board === name);
-  if (!board) throw new Error(`a ${request.kind} joint needs a board "${name}"`);
+  if (!board) throw new Error(`the joint ${request.joint} needs a board "${name}"`);
   return board;
 }
 

@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../findings/finding.js';
+import type { Lip } from '../joints/contract.js';
 import {
   area,
   difference,
@@ -17,13 +18,9 @@ import {
 
 /** The front of a drawer, whose face and lip are not to be cut. Lengths in mm. */
 export interface Front {
+  readonly board: string;
   readonly thickness: number;
-  readonly lip?: {
-    readonly end: number;
-    readonly lower: number;
-    readonly upper: number;
-    readonly rabbet: number;
-  };
+  readonly lip?: Lip;
 }
 
 export interface SweptBoard {
@@ -67,7 +64,7 @@ export function breakthroughOf(
   width: number,
   front: Front | undefined,
 ): Breakthrough {
-  const hidden = front && boards.find(({ board }) => board === 'pins');
+  const hidden = front && boards.find(({ board }) => board === front.board);
   const onEnd = boards.filter((board) => board !== hidden && Math.abs(extents(board.stock).maxY) < 1e-3);
   const behind = onEnd.map((board) => [board, reachBehind(board)] as const);
   return {

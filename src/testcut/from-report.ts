@@ -10,9 +10,12 @@ export type { ReportedJoint, WrittenFile } from './reported.js';
 
 /**
  * The request of a test cut from a report and the written templates that it names, DXF or SVG by their
- * names. Refuses with every finding of the readers. A template that is missing is a mistake of the caller's.
+ * names. Refuses with every finding of the readers. A template that is missing and a report that does not say how the
+ * boards come together are mistakes of the caller's.
  */
 export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]): Result<TestCutRequest> {
+  const { assembly } = report;
+  if (!assembly) throw new Error(`the report of ${report.joint} does not say how its boards come together`);
   const findings: Finding[] = [];
   const boards: TestCutBoard[] = [];
   for (const cut of report.cuts) {
@@ -37,18 +40,19 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
       });
     }
   }
-  const { joint, kind, width, meeting, layout, thickness, lip, plate } = report;
-  const front = kind === 'half-blind-dovetail' ? thickness?.pins : undefined;
+  const { joint, width, layout, thickness, lip, plate, wanted } = report;
+  const hidden = assembly.way === 'sunk' ? assembly.boards[1] : undefined;
+  const front = hidden === undefined ? undefined : thickness?.[hidden];
   const about = {
-    ...(meeting !== undefined && { meeting }),
     ...(layout && { layout }),
-    ...(front !== undefined && { front: { thickness: front, ...(lip && { lip }) } }),
+    ...(wanted && { wanted }),
+    ...(hidden !== undefined &&
+      front !== undefined && { front: { board: hidden, thickness: front, ...(lip && { lip }) } }),
     ...(plate && { leastFinger: plate.leastFinger }),
   };
-  const pared = report.findings?.some(({ code }) => code === 'tails-to-pare') ?? false;
   return isRefused(findings)
     ? refused(findings)
-    : given({ joint, kind, width, boards, pared, ...about }, findings);
+    : given({ joint, assembly, width, boards, ...about }, findings);
 }
 
 function stopsOf(at: readonly number[], leaveOut: readonly [number, number] | undefined): Stops {

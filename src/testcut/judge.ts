@@ -16,7 +16,7 @@ export const CLOSED_WITHIN = 0.005;
  */
 export function judgeTestCut(cut: TestCut, slack: number, at: string): readonly Finding[] {
   const allowed = slack / 2;
-  const flat = cut.way === 'abutted';
+  const flat = cut.way === 'placed';
   const findings: Finding[] = [];
   if (cut.worstGap > allowed + CLOSED_WITHIN) {
     const { x = 0, z = 0 } = cut.gapAt ?? {};

@@ -35,7 +35,7 @@ interface Panel {
 export function testCutPicture(cut: TestCut, title: string, say: Say): string {
   const panels = [
     // Boards that lie flat are alike from face to face: each level from above shows all of them.
-    ...(cut.way === 'abutted' ? [] : [facePanel(cut, say)]),
+    ...(cut.way === 'placed' ? [] : [facePanel(cut, say)]),
     ...details(cut, say),
     ...cut.sections.map((one) => levelPanel(one, cut, say)),
   ];
@@ -85,7 +85,7 @@ function legend(x: number, y: number, { boards }: TestCut): string {
 
 /** One level from above: x to the right, the first board's inside face at the foot. */
 function levelPanel(level: ClosedLevel, { boards: [first], way }: TestCut, say: Say): Panel {
-  const flat = way === 'abutted';
+  const flat = way === 'placed';
   const box = boxOf(level);
   const place = (spot: Spot): Spot => ({ x: spot.x - box.minX, y: box.maxY - spot.y });
   const marks = [level.gap, level.overlap].flatMap(({ at, width }) =>
@@ -150,7 +150,7 @@ function details(cut: TestCut, say: Say): readonly Panel[] {
       {
         width: side,
         height: side,
-        caption: `Widest ${what}, ${ENLARGED}:1, at ${say.length(at.x)} from the reference edge and ${say.length(level.z)} ${depthFrom(cut.way === 'abutted')}: ${say.length(level[what].width)}`,
+        caption: `Widest ${what}, ${ENLARGED}:1, at ${say.length(at.x)} from the reference edge and ${say.length(level.z)} ${depthFrom(cut.way === 'placed')}: ${say.length(level[what].width)}`,
         body: `<svg width="${side}" height="${side}" viewBox="0 0 ${side} ${side}">${layersOf(level, place)}${frame}</svg>`,
       },
     ];

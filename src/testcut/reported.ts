@@ -1,5 +1,7 @@
-import type { Front } from './breakthrough.js';
+import type { Assembly, Lip, WantedWaste } from '../joints/contract.js';
 import type { LaidSpan } from './unreached.js';
+
+export type { Assembly, Lip, Placed, Placement, Uncut } from '../joints/contract.js';
 
 /** What the test cut reads: a joint's report, and its templates as they were written. */
 
@@ -8,16 +10,16 @@ export interface ReportedJoint {
   readonly joint: string;
   readonly kind: string;
   readonly width: number;
-  /** Of flat boards that meet along a line: their two y at it, added. */
-  readonly meeting?: number;
+  /** How the boards come together; left out of a joint that has no test cut. */
+  readonly assembly?: Assembly;
   /** Left out for files that hold the plate itself. */
   readonly holds?: { readonly width: number };
-  /** Only its codes are looked at: square tails are pared where `tails-to-pare` says so. */
-  readonly findings?: readonly { readonly code: string }[];
   readonly layout?: readonly LaidSpan[];
   /** Of each board, mm. */
   readonly thickness?: Readonly<Record<string, number>>;
-  readonly lip?: NonNullable<Front['lip']>;
+  readonly lip?: Lip;
+  /** What the joint wants away from each board, where a test cut looks for it. */
+  readonly wanted?: Readonly<Record<string, WantedWaste>>;
   readonly plate?: { readonly leastFinger: number };
   readonly cuts: readonly {
     readonly board: string;

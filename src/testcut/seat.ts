@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../findings/finding.js';
+import type { Assembly } from '../joints/contract.js';
 import { type Polygons, runsAt, transposed } from './polygons.js';
 
 /**
@@ -6,11 +7,8 @@ import { type Polygons, runsAt, transposed } from './polygons.js';
  * down into its socket reaches the bottom as its shoulder reaches the other board.
  */
 
-/**
- * The way in which two boards come together: both on end, crossing at the corner (crossed.ts); the first let down into
- * sockets that the second hides (sunk.ts); or both flat, along a line (abutted.ts).
- */
-export type Way = 'crossed' | 'sunk' | 'abutted';
+/** The way in which two boards come together: see crossed.ts, sunk.ts and placed.ts. */
+export type Way = Assembly['way'];
 
 export interface Seat {
   /** How far each board's end, or the side's outside face, stands out of the other's when home: below 0 it stands back. */

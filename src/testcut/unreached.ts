@@ -1,14 +1,6 @@
 import { type Finding, finding } from '../findings/finding.js';
-import {
-  area,
-  extents,
-  intersection,
-  type Polygon,
-  type Polygons,
-  rectangle,
-  shifted,
-  widest,
-} from './polygons.js';
+import type { WantedWaste } from '../joints/contract.js';
+import { area, intersection, type Polygon, type Polygons, widest } from './polygons.js';
 
 /**
  * What the bit could not reach: wood that the joint wants away, where its layout is cut with sharp corners, and
@@ -28,19 +20,13 @@ export interface BoardUnderTemplate {
   readonly stock: Polygons;
   /** What is left of it at the height of the bit's tip. */
   readonly left: Polygons;
-  readonly thickness: number;
   readonly cutter: { readonly diameter: number };
 }
 
+/** What the layout wants away from one board. */
 export interface WantedShape {
-  readonly kind: string;
   readonly layout: readonly LaidSpan[];
-  /** tan θ of the dovetails; 0 where every line is square. */
-  readonly slope: number;
-  /** Depth of the sockets that hide in the front; elsewhere of no account. */
-  readonly depth: number;
-  /** Thickness of the board that goes into them. */
-  readonly side: number;
+  readonly waste: WantedWaste;
 }
 
 /** A strip thinner than this is what chords and decimals leave, mm. */
@@ -57,7 +43,7 @@ export interface Unreached {
 }
 
 export function unreachedBy(routed: BoardUnderTemplate, shape: WantedShape): Unreached {
-  const wanted = wantedAway(routed, shape);
+  const wanted = wantedAway(shape);
   const standing = wanted.flatMap((one) => intersection(intersection([one], routed.stock), routed.left));
   const pieces = standing
     .map((piece) => ({ size: area([piece]), width: widest([piece]).width }))
@@ -82,29 +68,16 @@ export function unreachedFindings(
 }
 
 /** What the layout takes from a board in the plane of the bit's tip, sharp-cornered; runs on past the stock where open. */
-function wantedAway({ board, stock, thickness }: BoardUnderTemplate, shape: WantedShape): Polygons {
-  const { kind, layout, slope, depth, side } = shape;
-  const spans = (part: string) => layout.filter((one) => one.part === part);
-  const through = (part: string) =>
-    spans(part).map(({ from, to }) => rectangle({ minX: from, maxX: to, minY: -thickness, maxY: 0 }));
-  if (kind === 'box') return through(board === 'one' ? 'slot' : 'finger');
-  if (board === 'tails') return shifted(through('pin'), extents(stock).minX, 0);
-  if (kind === 'through-dovetail') {
-    return spans('tail').map((span) => betweenPins(span, thickness, slope));
-  }
-  const lean = depth * slope;
-  return spans('tail').map(({ from, to }) =>
-    rectangle({ minX: from - lean, maxX: to + lean, minY: 0, maxY: side }),
-  );
-}
-
-/** Pins are narrower on the outside face, toward the operator: what goes between them widens that way. */
-function betweenPins({ from, to }: LaidSpan, thickness: number, slope: number): Polygon {
-  const lean = thickness * slope;
-  return [
-    { x: from, y: 0 },
-    { x: from - lean, y: -thickness },
-    { x: to + lean, y: -thickness },
-    { x: to, y: 0 },
-  ];
+function wantedAway({ layout, waste: { part, x, y, out } }: WantedShape): Polygons {
+  const [near, far] = y;
+  return layout
+    .filter((one) => one.part === part)
+    .map(
+      ({ from, to }): Polygon => [
+        { x: x + from - out[0], y: near },
+        { x: x + to + out[0], y: near },
+        { x: x + to + out[1], y: far },
+        { x: x + from - out[1], y: far },
+      ],
+    );
 }

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { closedEndOf, viewsOf } from '../../src/board/lipped.js';
 import { type Slab, solidsOf } from '../../src/board/solids.js';
 import { areaOfRegion } from '../../src/geometry/outline.js';
+import { lipOf } from '../../src/joints/boards.js';
 import { families } from '../../src/joints/list.js';
 import { solveJob, testCutJob } from '../../src/pipeline.js';
 import { area, extents, runsAt } from '../../src/testcut/polygons.js';
@@ -49,7 +50,7 @@ describe.each(fronts)('a front that is $name', ({ method, lip }) => {
 
   test('shows at its end the wood that is there just past the shoulder', async () => {
     const { solved, front, slabs, slack } = await made;
-    const { end } = viewsOf(front, 40, solved.lip);
+    const { end } = viewsOf(front, 40, lipOf(solved));
     const wood = sum(slabs, ({ polygons }) =>
       runsAt(polygons, 0.05).reduce((all, [from, to]) => all + to - from, 0),
     );
@@ -63,20 +64,20 @@ describe.each(fronts)('a front that is $name', ({ method, lip }) => {
   test('shows on its inside face the wood that is left there, and round it the rabbet', async () => {
     const { solved, front, slabs, slack } = await made;
     const [first, last] = [slabs[0]?.polygons ?? [], slabs.at(-1)?.polygons ?? []];
-    const { face, ledge } = viewsOf(front, extents(first).maxY, solved.lip);
+    const { face, ledge } = viewsOf(front, extents(first).maxY, lipOf(solved));
     const drawn = areaOfRegion([face]) - areaOfRegion(front.insideFace.waste);
     const round = front.insideFace.waste.length * 2 * 20;
     // The uppermost slab is cut half a slab below the face, where sockets are up to 0.05 mm wider.
     expect(Math.abs(drawn - area(first))).toBeLessThan(round * (slack / 2 + 0.05));
-    const whole = solved.lip ? area(last) - areaOfRegion([face]) : 0;
+    const whole = lipOf(solved) ? area(last) - areaOfRegion([face]) : 0;
     expect(areaOfRegion(ledge)).toBeCloseTo(whole, 3);
   });
 
   test('shows under the closed joint its shoulder and its lip', async () => {
     const { solved, side, front, slabs } = await made;
-    const { wood, lipFrom } = closedEndOf(side, front, solved.lip);
+    const { wood, lipFrom } = closedEndOf(side, front, lipOf(solved));
     const seen = sum(slabs, ({ polygons }) => extents(polygons).maxX - extents(polygons).minX);
     expect(areaOfRegion([wood])).toBeCloseTo(seen, 3);
-    expect(-lipFrom).toBeCloseTo(solved.lip ? solved.lip.rabbet - side.depth : 0, 9);
+    expect(-lipFrom).toBeCloseTo((lipOf(solved)?.rabbet ?? side.depth) - side.depth, 9);
   });
 });

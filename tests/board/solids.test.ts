@@ -147,8 +147,8 @@ describe.each(lippedFronts)(
     });
 
     test('is as large as the solid that the test cut builds, board by board, and stands where that does', async () => {
-      const { boards, solved, joint, request } = await made;
-      const blanks = blanksOf(solved, joint).map((blank) => {
+      const { boards, solved, request } = await made;
+      const blanks = blanksOf(solved).map((blank) => {
         const board = boards.find((one) => one.board === blank.board);
         if (!board) throw new Error('a board is missing');
         const { minY, maxY } = extents(board.rest.at(-1)?.polygons ?? []);

@@ -66,7 +66,7 @@ function off(size: FitSize, by: number, twoBits: boolean): Off {
 
 /** Of flat boards: twice the mean gap along the line, since a bump has two sides. */
 function pairOf(cut: TestCut): number {
-  if (cut.way !== 'abutted') return playOf(cut)[1] ?? Number.NaN;
+  if (cut.way !== 'placed') return playOf(cut)[1] ?? Number.NaN;
   const [level] = cut.sections;
   return level ? (2 * (area(level.gaps) - area(level.overlaps))) / level.glueLength : Number.NaN;
 }

@@ -104,7 +104,7 @@ describe('the package', () => {
   test('is as large as DEVELOPERS.md says', () => {
     const developers = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8');
     const [, ...said] =
-      /(\d+\.\d) MB packed, (\d+\.\d) MB unpacked, (\d+\.\d) MB with/.exec(developers) ?? [];
+      /(\d+\.\d) MB packed, (\d+\.\d) MB unpacked,\s+(\d+\.\d) MB with/.exec(developers) ?? [];
     const bytes = [packed.size, packed.unpackedSize, sizeOf(join(place, 'node_modules'))];
     expect(said).toHaveLength(3);
     for (const [i, one] of said.entries()) {
@@ -146,6 +146,13 @@ describe('the package', () => {
 });
 
 describe("a joint of one's own, drawn with the API", () => {
+  // What builds and writes solids is installed by whoever wants them.
+  beforeAll(() => {
+    for (const name of ['manifold-3d', '@gltf-transform/core', 'property-graph']) {
+      cpSync(join(root, 'node_modules', name), join(place, 'node_modules', name), { recursive: true });
+    }
+  });
+
   const compiler = join(root, 'node_modules/typescript/bin/tsc');
   const options = {
     ...{ target: 'es2023', lib: ['es2023'], strict: true, exactOptionalPropertyTypes: true },
@@ -155,8 +162,10 @@ describe("a joint of one's own, drawn with the API", () => {
   };
 
   function compile(module: object) {
-    const sample = readFileSync(join(inPackage, 'samples/api/shelf-housing.ts'), 'utf8');
-    writeFileSync(join(place, 'shelf-housing.ts'), sample);
+    for (const name of ['shelf-housing', 'half-lap']) {
+      const sample = readFileSync(join(inPackage, `samples/api/${name}.ts`), 'utf8');
+      writeFileSync(join(place, `${name}.ts`), sample);
+    }
     const compilerOptions = { ...options, ...module };
     writeFileSync(join(place, 'tsconfig.json'), JSON.stringify({ compilerOptions, include: ['*.ts'] }));
     return node([compiler, '-p', '.']);
@@ -181,8 +190,53 @@ describe("a joint of one's own, drawn with the API", () => {
     // its lower wall 0.1 mm and half of 4 mm below the shelf's lower face.
     const xs = wallsOf(readFileSync(join(place, 'out/shelf/finger-template-side.dxf'), 'utf8'));
     expect(xs).toEqual(expect.arrayContaining([90 - 0.1 - 2, 90 - 0.1 - 2 + 19.2].map((x) => x.toFixed(3))));
+    expect(productsOf('shelf', ran.stdout)).toEqual({
+      codes: ['joint-closes'],
+      boards: ['side', 'shelf'],
+      files: ['finger-template-side', 'finger-template-side-mirrored', 'pattern-side', ...OTHERS],
+    });
+    const sheet = wordsOf(readFileSync(join(place, 'out/shelf/set-up.html'), 'utf8'));
+    // The side lies flat, inside face up; the right one is the left one's mirror image. There is no second board to cut.
+    expect(sheet).toContain('left side inside face up toward you left stop side');
+    expect(sheet).toContain('right side inside face up toward you right stop side-mirrored');
+    expect(sheet).not.toMatch(/outside face|corner 1|pin board|on end/);
+  }, 120_000);
+
+  test('a second one, of another shape, gets every product with nothing else touched', () => {
+    expect(compile({ module: 'node16', moduleResolution: 'node16' }).stdout).toBe('');
+    const ran = node(['compiled/half-lap.js', 'lap']);
+    expect(ran.stderr).toBe('');
+    expect(productsOf('corner', ran.stdout)).toEqual({
+      codes: ['joint-closes'],
+      boards: ['one', 'two'],
+      files: ['finger-template-one', 'finger-template-two', 'pattern-one', 'pattern-two', ...OTHERS],
+    });
+    const sheet = wordsOf(readFileSync(join(place, 'lap/corner/set-up.html'), 'utf8'));
+    expect(sheet).toContain('first end of board one inside face up toward you left stop one');
+    expect(sheet).toContain('second end of board two outside face up toward you right stop two');
+    const report = JSON.parse(readFileSync(join(place, 'lap/corner/report.json'), 'utf8'));
+    // Long grain to long grain: the lap itself, 50 by 50 mm.
+    expect(report.testcut.glueArea).toBeCloseTo(2500, 0);
   }, 120_000);
 });
+
+/** What every joint has besides plates and patterns. */
+const OTHERS = ['report', 'set-up', 'solid-apart', 'solid-closed'];
+
+/** What a sample's program says: the names of the files of its joint, and the line of data at the end. */
+function productsOf(joint: string, stdout: string) {
+  const lines = stdout.trim().split('\n');
+  const names = lines.slice(0, -1).map((path) => path.replace(`${joint}/`, '').replace(/\.[^.]+$/, ''));
+  return { ...JSON.parse(lines.at(-1) ?? '{}'), files: [...new Set(names)].sort() };
+}
+
+/** The words of a page, without its pictures. */
+function wordsOf(html: string): string {
+  return html
+    .replace(/<(svg|style)[\s\S]*?<\/\1>/g, ' ')
+    .replace(/<[^>]+>/g, ' ')
+    .replace(/\s+/g, ' ');
+}
 
 /** x of every vertex of a DXF, to the thousandth. */
 function wallsOf(dxf: string): readonly string[] {

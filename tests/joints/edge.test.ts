@@ -3,6 +3,7 @@ import { intersection, union } from '../../src/geometry/boolean.js';
 import { areaOfRegion } from '../../src/geometry/outline.js';
 import { mirrorY, translate } from '../../src/geometry/transform.js';
 import { readJob } from '../../src/job/read-job.js';
+import { placementOf } from '../../src/joints/boards.js';
 import { THROUGH } from '../../src/joints/edge.js';
 import { families } from '../../src/joints/list.js';
 import { judgeFiles, makeFiles, solveJob } from '../../src/pipeline.js';
@@ -224,13 +225,13 @@ describe('a solved edge', () => {
     const { solved } = findingsOf({ d: 'M 0 0 C 20 0 30 22 50 22 S 80 0 100 0', unit: 'mm' });
     const [one, two] = solved?.markings ?? [];
     if (!solved || !one || !two) throw new Error('refused');
-    const meeting = solved.meeting ?? 0;
+    const meeting = placementOf(solved)?.y ?? 0;
     const other = two.outsideFace.waste.map((shape) => translate(mirrorY(shape), 0, meeting));
     expect(areaOfRegion(union(one.outsideFace.waste, other))).toBeCloseTo(100 * meeting, 2);
     expect(areaOfRegion(intersection(one.outsideFace.waste, other))).toBeLessThan(0.01);
     for (const { outsideFace, insideFace } of [one, two]) expect(insideFace).toEqual(outsideFace);
     // Held with its edge up and its reference edge left, each board shows another face.
-    expect([one.faceSeen, two.faceSeen]).toEqual(['inside', 'outside']);
+    expect([one.faceUpright, two.faceUpright]).toEqual(['inside', 'outside']);
   });
 
   test('makes no corner, and a piece that wants one is told', () => {

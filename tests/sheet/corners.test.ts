@@ -25,8 +25,8 @@ const [X, Y, Z]: readonly [Direction, Direction, Direction] = [
 ];
 
 /** What the data of a stand means at the bench. */
-function held({ end, face, lies, stop }: Pick<Stand, 'end' | 'face' | 'lies' | 'stop'>) {
-  const flat = lies === 'flat';
+function held({ end, face, posture, stop }: Pick<Stand, 'end' | 'face' | 'posture' | 'stop'>) {
+  const flat = posture === 'flat';
   // The end that is cut is up, or toward the operator for a board that lies flat.
   const toEnd = flat ? minus(Y) : Z;
   const outward = flat ? Z : minus(Y);
@@ -80,7 +80,7 @@ describe('which face and which edge go where', () => {
   });
 
   test('the check would find left and right swapped', () => {
-    const { u, v, n } = held({ end: 'right', face: 'outside', lies: 'on end', stop: 'left' });
+    const { u, v, n } = held({ end: 'right', face: 'outside', posture: 'on end', stop: 'left' });
     expect(same(cross(u, v), n)).toBe(false);
   });
 

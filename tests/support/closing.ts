@@ -47,9 +47,9 @@ export function expectToClose(kind: string, jobs: fc.Arbitrary<string>, wanted =
           for (const { gap } of closed.levels) {
             expect(gap).toBeGreaterThan(closed.slack / 2 - CLOSED_WITHIN);
           }
-          const abutted = closed.way === 'abutted';
-          if (!abutted) expect(closed.tightest?.play).toBeGreaterThan(closed.slack - CLOSED_WITHIN);
-          for (const { glueLines } of abutted ? closed.sections : []) {
+          const placed = closed.way === 'placed';
+          if (!placed) expect(closed.tightest?.play).toBeGreaterThan(closed.slack - CLOSED_WITHIN);
+          for (const { glueLines } of placed ? closed.sections : []) {
             expect(glueLines.length).toBeGreaterThan(0);
             for (const { gap } of glueLines) expect(gap).toBeGreaterThan(closed.slack / 2 - CLOSED_WITHIN);
           }

@@ -49,7 +49,7 @@ export function throughRequest(joint: HandThrough, routed: AsRouted = {}): TestC
   const bushing = joint.bushing + (routed.bushing ?? 0);
   return {
     joint: 'by-hand',
-    kind: 'through-dovetail',
+    assembly: { way: 'crossed', boards: ['tails', 'pins'] },
     width: widthOf(joint),
     boards: [
       {
@@ -89,7 +89,7 @@ export function boxRequest(joint: HandBox, routed: AsRouted = {}): TestCutReques
   });
   return {
     joint: 'by-hand',
-    kind: 'box',
+    assembly: { way: 'crossed', boards: ['one', 'two'] },
     width: joint.boundaries.at(-1) ?? 0,
     boards: [board('one'), board('two')],
     ...(routed.levels ? { levels: routed.levels } : {}),

@@ -21,11 +21,11 @@ export async function solidJoint(
 ): Promise<SolidJoint | readonly string[]> {
   const written = await writeJoint(text);
   if (!isWritten(written)) return written;
-  const { made, joint } = written.outcome;
+  const { made } = written.outcome;
   if (!made) return ['not made'];
   const request = change(requestFor(written));
   const cut = settled(testCut(request));
-  const solid = await jointInSolid(request, blanksOf(made.solved, joint));
+  const solid = await jointInSolid(request, blanksOf(made.solved));
   const [first, second] = solid.boards;
   if (!first || !second) throw new Error('a joint has two boards');
   return {

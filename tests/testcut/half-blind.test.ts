@@ -195,12 +195,13 @@ function onCut(board: Board, place: (x: number) => number): Board {
 
 test('square tails: only the corners to be pared are left out, so unpared ones show', async () => {
   const request = await requestFrom(square);
-  expect(request.pared).toBe(true);
-  const unpared = settled(testCut({ ...request, pared: false }));
+  const { boards } = request.assembly;
+  expect(request.assembly).toEqual({ way: 'sunk', boards, pared: true });
+  const unpared = settled(testCut({ ...request, assembly: { way: 'sunk', boards } }));
   // A square corner stands (√2 − 1)·r out of the round that it meets; its widest disc is less than that.
   expect(unpared.worstOverlap).toBeGreaterThan(0.3);
   // Rounded tails are never let off: nothing says that they are to be pared.
-  expect((await requestFrom(apart)).pared).toBe(false);
+  expect((await requestFrom(apart)).assembly).toEqual({ way: 'sunk', boards });
 });
 
 test('square tails: the sloped ends of the sockets start at the tails’ inside face and go hk further in', async () => {

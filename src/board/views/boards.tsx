@@ -1,3 +1,5 @@
+import { lipOf } from '../../joints/boards.js';
+import type { Face, Lip } from '../../joints/contract.js';
 import type { BoardMarking, SolvedJoint } from '../../joints/family.js';
 import { closedEndOf, viewsOf } from '../lipped.js';
 import { pathOf, pathOfRegion } from '../screen-path.js';
@@ -6,6 +8,11 @@ import { pathOf, pathOfRegion } from '../screen-path.js';
 
 /** How much of a board is shown behind its baseline. */
 const shownBehind = ({ depth }: BoardMarking): number => Math.max(10, depth * 0.9);
+
+/** The face that each view shows: of a board with its edge up `faceUpright`, of others the inside; turned end down, the other one. */
+const faceDown = ({ faceUpright = 'inside' }: BoardMarking): Face =>
+  faceUpright === 'inside' ? 'outside' : 'inside';
+const faceUp = ({ faceUpright = 'inside' }: BoardMarking): Face => faceUpright;
 
 /** The first board stands above the joint with its end down, seen on its outside face. */
 export function UpperBoard({ marking }: { readonly marking: BoardMarking }) {
@@ -16,7 +23,7 @@ export function UpperBoard({ marking }: { readonly marking: BoardMarking }) {
       class="board first"
       viewBox={`0 ${-body} ${width} ${body}`}
       role="img"
-      aria-label={`${board} board, ${marking.faceSeen === 'outside' ? 'inside' : 'outside'} face`}
+      aria-label={`${board} board, ${faceDown(marking)} face`}
     >
       <path
         class="wood"
@@ -37,7 +44,7 @@ export function LowerBoard({
   lip,
 }: {
   readonly marking: BoardMarking;
-  readonly lip: SolvedJoint['lip'];
+  readonly lip: Lip | undefined;
 }) {
   const { width, depth, endGrain, insideFace, material, board } = marking;
   const shown = depth + shownBehind(marking);
@@ -48,7 +55,7 @@ export function LowerBoard({
       class="board second"
       viewBox={`0 0 ${width} ${top + shown}`}
       role="img"
-      aria-label={`${board} board, ${marking.faceSeen ? `edge and ${marking.faceSeen}` : 'end grain and inside'} face`}
+      aria-label={`${board} board, ${marking.over === 'edge' ? 'edge' : 'end grain'} and ${faceUp(marking)} face`}
     >
       <g transform="scale(1 -1)">
         <path class="wood end-grain" d={pathOf(views.end)} />
@@ -77,7 +84,7 @@ export function ClosedJoint({ solved }: { readonly solved: SolvedJoint }) {
   const [first, second] = solved.markings;
   if (!first || !second) return null;
   const { width, depth, outsideFace } = first;
-  const { wood, lipFrom } = closedEndOf(first, second, solved.lip);
+  const { wood, lipFrom } = closedEndOf(first, second, lipOf(solved));
   const lap = Math.max(0, second.material.thickness - depth);
   const body = depth + shownBehind(first);
   return (

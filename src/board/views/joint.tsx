@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { editYaml } from '../../job/edit-yaml.js';
+import { lipOf } from '../../joints/boards.js';
 import type { Layout } from '../../layout/types.js';
 import { curesOf } from '../cures.js';
 import { textOf } from '../model.js';
@@ -35,7 +36,8 @@ export function JointView({ said }: { readonly said: readonly Said[] }) {
       </section>
     );
   }
-  const { layout, width, markings, lip } = solved;
+  const { layout, width, markings } = solved;
+  const lip = lipOf(solved);
   const [first, second] = markings;
   const stale = model.solved === undefined;
   // A lip reaches past both ends of the rule.

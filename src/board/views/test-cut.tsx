@@ -1,5 +1,4 @@
 import { useState } from 'preact/hooks';
-import { canTestCut } from '../../testcut/assemble.js';
 import { extents, rectangle } from '../../testcut/polygons.js';
 import { pathOfPolygons } from '../screen-path.js';
 import { madeOf, type State, workedOn } from '../state.js';
@@ -57,10 +56,10 @@ export function TestCutView({ said }: { readonly said: readonly Said[] }) {
 function noCutWords(state: State): string {
   const made = madeOf(state);
   if (made !== 'made') return awaited[made];
-  const { made: joint, joint: asked } = workedOn(state)?.outcome ?? {};
+  const { made: joint } = workedOn(state)?.outcome ?? {};
   if (joint?.solved.cuts.length === 0)
     return 'This joint is cut by hand: there are no templates to cut it with.';
-  if (asked && !canTestCut(asked.kind)) return 'The test cut does not know this kind of joint yet.';
+  if (joint && !joint.solved.assembly) return 'The test cut does not know this kind of joint yet.';
   return 'The test cut could not be made; the reasons are above.';
 }
 

@@ -5,6 +5,7 @@ import { GREATEST_LIP } from '../../job/limits.js';
 import { markerFields } from '../../job/marker-fields.js';
 import type { LengthRange } from '../../job/read-value.js';
 import type { Bit, Board, Joint } from '../../job/types.js';
+import type { Lip } from '../contract.js';
 import { handOrRouter, JOINT_WIDTH, slackOf, tailLayoutFields } from '../shared-fields.js';
 
 /** A half-blind dovetail as the job file gives it. Without cutter and bushing it is cut by hand at `slope`. */
@@ -20,17 +21,8 @@ export interface HalfBlindJoint extends Joint {
   readonly depth?: number;
   /** Shape of the tails on the inside face: as round as the sockets' corners, or square. */
   readonly tailsInside: 'rounded' | 'square';
+  /** A rabbet all round the front, so that the front overlaps the opening. */
   readonly lip?: Lip;
-}
-
-/** A rabbet all round the front, so that the front overlaps the opening. */
-export interface Lip {
-  /** How far the front reaches past the joint at its end, and past its lower and upper edge. */
-  readonly end: number;
-  readonly lower: number;
-  readonly upper: number;
-  /** How deep the rabbet is, from the inside face. */
-  readonly rabbet: number;
 }
 
 const LIP: LengthRange = { most: GREATEST_LIP, because: 'no lip reaches so far past a joint' };
