@@ -8,7 +8,7 @@ import { readJob } from '../src/job/read-job.js';
 import type { Job } from '../src/job/types.js';
 import type { SolvedJoint } from '../src/joints/family.js';
 import { families } from '../src/joints/list.js';
-import type { JointOutcome } from '../src/pipeline.js';
+import type { JointOutcome } from '../src/outputs/joint.js';
 import { type Advice, type NewSize, refit } from '../src/refit/refit.js';
 import { replaceValues } from '../src/refit/replace-values.js';
 import { tidied } from '../src/units/tidied.js';

@@ -4,7 +4,7 @@ import type { Finding } from '../src/findings/finding.js';
 import { reportedFindings } from '../src/findings/reported.js';
 import { sayIn } from '../src/findings/say.js';
 import type { Job } from '../src/job/types.js';
-import type { JointOutcome } from '../src/pipeline.js';
+import type { JointOutcome } from '../src/outputs/joint.js';
 import { toleranceDrawing } from '../src/tolerance/picture.js';
 import { readTolerances } from '../src/tolerance/read.js';
 import { type ToleranceStudy, toleranceStudy } from '../src/tolerance/tolerance.js';

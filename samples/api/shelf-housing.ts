@@ -16,6 +16,7 @@ import {
   type Cut,
   type FieldKit,
   finding,
+  formatFindings,
   given,
   type Joint,
   type JointFamily,
@@ -28,10 +29,8 @@ import {
   type Result,
   roundedRectangle,
   sayIn,
-  sentence,
   type Shop,
   type SolvedJoint,
-  solveJob,
 } from 'halfpin';
 import type { z } from 'zod';
 
@@ -161,15 +160,15 @@ joints:
     fit: { slack: 0.2 }
 `;
 
-/** The files of a job that may have housings in it; an error that says everything that speaks against it. */
+/** The files of a job that may have housings in it; an error that says everything that speaks against it, and where. */
 export async function make(text: string): Promise<readonly MadeFile[]> {
   const known = [shelfHousing];
-  const { result, units } = readJob({ name: 'shelf.yaml', text }, known, () => undefined);
-  if (!result.ok) throw new Error(result.findings.map((one) => sentence(one, sayIn(units))).join('\n'));
-  const outcomes = solveJob(result.value, undefined, known);
-  const wrong = outcomes.filter(({ made }) => !made).flatMap(({ findings }) => findings);
-  if (wrong.length > 0) throw new Error(wrong.map((one) => sentence(one, sayIn(units))).join('\n'));
-  return makeFiles(result.value, outcomes, { only: ['finger'], as: ['svg', 'dxf'] });
+  const { result, units, locate } = readJob({ name: 'shelf.yaml', text }, known, () => undefined);
+  const made = result.ok
+    ? await makeFiles(result.value, { only: ['finger'], as: ['svg', 'dxf'], known })
+    : result;
+  if (made.ok) return made.value;
+  throw new Error(formatFindings(made.findings, locate, sayIn(units)).join('\n'));
 }
 
 const [, , folder] = process.argv;

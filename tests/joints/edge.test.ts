@@ -5,8 +5,9 @@ import { mirrorY, translate } from '../../src/geometry/transform.js';
 import { readJob } from '../../src/job/read-job.js';
 import { THROUGH } from '../../src/joints/edge.js';
 import { families } from '../../src/joints/list.js';
-import { judgeFiles, makeFiles, solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { readSample, readText } from '../support/jobs.js';
+import { judgeFiles, makeFiles } from '../support/made.js';
 
 /** Joint lines from drawings: what a bit can follow, and what is said where it cannot. */
 

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { sentence } from '../../src/findings/catalogue.js';
 import { sayIn } from '../../src/findings/say.js';
 import { families } from '../../src/joints/list.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { leastChange, residuals } from '../../src/refit/least-change.js';
 import { refit } from '../../src/refit/refit.js';
 import { cutByHand, readSample, readText } from '../support/jobs.js';

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Job } from '../../src/job/types.js';
 import type { SolvedJoint } from '../../src/joints/family.js';
 import { families } from '../../src/joints/list.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { type Advice, refit, type Step } from '../../src/refit/refit.js';
 import { type Errors, playByCutting } from '../../src/tolerance/play.js';
 import { readSample, readText } from '../support/jobs.js';

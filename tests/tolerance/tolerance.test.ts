@@ -4,7 +4,7 @@ import { sayIn } from '../../src/findings/say.js';
 import type { Job, Joint } from '../../src/job/types.js';
 import type { SolvedJoint } from '../../src/joints/family.js';
 import { families } from '../../src/joints/list.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import {
   deviationOf,
   meanOf,

@@ -1,0 +1,119 @@
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import { sayIn } from '../findings/say.js';
+import type { Job, Joint } from '../job/types.js';
+import { alignedTo, alignFindings, rowOf } from '../joints/align.js';
+import { type Judge, judgeFingers, solveChosen, unblamed } from '../joints/choice.js';
+import type { JointFamily, SolvedJoint } from '../joints/family.js';
+import { families } from '../joints/list.js';
+import type { Cutting } from '../plate-cut/compensated.js';
+import { holdingOf } from '../plate-cut/holding.js';
+import { judgePieces } from '../sheet/cut-list.js';
+import { type FingerTemplate, fingerTemplates, writtenAs } from '../template/finger-template.js';
+import { bedOf } from '../template/seams.js';
+import { cuttingOf, millOf, type PreparedPlate, preparePlates } from './plates.js';
+import { type Report, reportOf } from './report.js';
+
+/** A job solved: every joint laid out, judged and drawn as its plates. Nothing here writes. */
+
+/** One joint with its templates, or with the reasons why it cannot be made. */
+export interface JointOutcome {
+  readonly joint: Joint;
+  readonly findings: readonly Finding[];
+  /** Absent when the joint is refused. */
+  readonly made?: {
+    readonly solved: SolvedJoint;
+    readonly templates: readonly FingerTemplate[];
+    /** The templates, or their parts, as their files hold them. */
+    readonly plates: readonly PreparedPlate[];
+    readonly report: Report;
+  };
+}
+
+/**
+ * Solves and judges every joint of a job, or the one named. Writes nothing. `known` are the families that the job
+ * was read with, where it was read with others than halfpin's.
+ */
+export function solveJob(job: Job, only?: string, known = families): readonly JointOutcome[] {
+  return job.joints
+    .filter((joint) => only === undefined || joint.name === only)
+    .map((joint) => solveJoint(joint, job, known));
+}
+
+function solveJoint(joint: Joint, job: Job, known: readonly JointFamily[]): JointOutcome {
+  const say = sayIn(job.units);
+  const solved = solveAligned(joint, job, known);
+  if (!solved.ok) return { joint, findings: solved.findings };
+  const cutting = cuttingOf(job.shop);
+  if (!cutting.ok) return { joint, findings: [...solved.findings, ...cutting.findings] };
+  const templates = templatesFor(cutting.value, solved.value, joint, job);
+  const drawn = preparePlates((templates.ok ? templates.value : []).flatMap(writtenAs), cutting.value, say);
+  const made = templates.ok && { joint, solved: solved.value, templates: templates.value, findings: [] };
+  const findings = [
+    ...solved.findings,
+    ...unblamed(templates.findings, familyFor(joint, known), joint),
+    ...drawn.findings,
+    ...(made ? judgePieces(job.pieces, made) : []),
+  ];
+  if (!templates.ok || isRefused(findings)) return { joint, findings };
+  const report = reportOf(joint, solved.value, templates.value, findings, job.shop, say);
+  const { plates } = drawn;
+  return { joint, findings, made: { solved: solved.value, templates: templates.value, plates, report } };
+}
+
+/** The joint solved by its family, with the numbers of the joint that it is lined up with where there is one. */
+export function solveAligned(joint: Joint, job: Job, known = families): Result<SolvedJoint> {
+  const family = familyFor(joint, known);
+  const lead = job.joints.find(({ name }) => name === joint.align);
+  if (joint.align === undefined) return solveChosen(family, joint, job.shop, judgeOf(job));
+  const at = `joints.${joint.name}.align`;
+  // A lead that was refused when the job was read is not among its joints.
+  const led = lead && solveAligned(lead, job, known);
+  if (!led?.ok) return refused([finding('align-refused', 'refused', at, { lead: joint.align })]);
+  const row = rowOf(led.value);
+  if (!row) return refused([finding('align-kind', 'refused', at, { kind: joint.kind })]);
+  const solved = solveChosen(family, alignedTo(joint, row), job.shop, judgeOf(job));
+  const aligned = alignFindings(joint, solved.ok ? solved.value : undefined, joint.align, row);
+  const findings = [...solved.findings, ...aligned];
+  return solved.ok && !isRefused(aligned) ? given(solved.value, findings) : refused(findings);
+}
+
+/** No plate reaches further past the board on its own, mm. */
+const WIDE_MARGIN = 100;
+
+/** What the plates of a choice are judged by: their fingers, and the seams of those that are too long for the bed. */
+function judgeOf(job: Job): Judge<Joint> {
+  const bed = bedOf(job.shop);
+  const cutting = cuttingOf(job.shop);
+  return (solved, joint, shop) => {
+    const fingers = judgeFingers(solved, joint, shop);
+    const length = solved.width + 2 * (joint.template.margin ?? WIDE_MARGIN);
+    if (isRefused(fingers) || !bed || !cutting.ok || length <= bed.width) return fingers;
+    return templatesFor(cutting.value, solved, joint, { ...job, shop }).findings;
+  };
+}
+
+function familyFor({ kind }: Joint, known: readonly JointFamily[]): JointFamily {
+  const family = known.find((one) => one.kind === kind);
+  if (!family) throw new Error(`no joint family for kind ${kind}`);
+  return family;
+}
+
+/** Finger templates whose labels and notes say what cuts them. */
+export function templatesFor(
+  cutting: Cutting,
+  solved: SolvedJoint,
+  joint: Joint,
+  job: Job,
+): Result<readonly FingerTemplate[]> {
+  const say = sayIn(job.units);
+  const holds = holdingOf(cutting, say);
+  const mill = millOf(cutting, job.shop);
+  return fingerTemplates(solved, {
+    jobTitle: job.title,
+    joint,
+    shop: job.shop,
+    say,
+    holds,
+    ...(mill && { mill }),
+  });
+}
