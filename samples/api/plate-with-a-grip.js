@@ -3,22 +3,20 @@
  * it by, drawn there as shapes that are joined to the plate's outline; the whole comes back as halfpin's drawing
  * and is written as SVG.
  *
- *   npm install halfpin makerjs typescript
- *   npx tsc --module nodenext --target es2023 plate-with-a-grip.ts && node plate-with-a-grip.js grip.svg
+ *   npm install halfpin makerjs
+ *   node plate-with-a-grip.js grip.svg
  */
 import { writeFile } from 'node:fs/promises';
 import {
   defaultColours,
-  type Drawing,
   families,
   formatFindings,
   plan,
   readJob,
-  type Result,
   sayIn,
   svgWriter,
 } from 'halfpin';
-import { fromMaker, type MakerModel, toMaker } from 'halfpin/makerjs';
+import { fromMaker, toMaker } from 'halfpin/makerjs';
 import makerjs from 'makerjs';
 
 const job = `
@@ -40,7 +38,7 @@ joints:
 `;
 
 /** The first plate of the job, nominal, with a grip where it is widest. */
-export async function plateWithGrip(): Promise<Result<Drawing>> {
+export async function plateWithGrip() {
   const { result, locate, units } = readJob({ name: 'box.yaml', text: job }, families, () => undefined);
   if (!result.ok) throw new Error(formatFindings(result.findings, locate, sayIn(units)).join('\n'));
   const { joints } = await plan(result.value, { only: ['finger'], as: [] });
@@ -50,19 +48,21 @@ export async function plateWithGrip(): Promise<Result<Drawing>> {
 }
 
 /** The model with a rounded grip 60 by 40 mm that stands out of its upper edge by 30 mm. */
-function withGrip(template: MakerModel): MakerModel {
+function withGrip(template) {
   const models = Object.values(template.models ?? {});
   const outlines = models.filter(({ layer }) => layer === 'CUT');
-  const sizeOf = (model: MakerModel) => makerjs.measure.modelExtents(model as MakerJs.IModel);
+  const sizeOf = (model) => makerjs.measure.modelExtents(model);
   const [outline, ...holes] = [...outlines].sort((a, b) => sizeOf(b).width - sizeOf(a).width);
   if (!outline) throw new Error('the template has no outline');
   const { center, high } = sizeOf(outline);
   const [x = 0, y = 0] = [center[0], high[1]];
-  const grip = makerjs.model.move(new makerjs.models.RoundRectangle(60, 40, 8), [x - 30, y - 10]);
-  const body = makerjs.model.combineUnion(outline as MakerJs.IModel, grip);
+  // Lines that are to be joined are on one layer.
+  const shape = { ...new makerjs.models.RoundRectangle(60, 40, 8), layer: 'CUT' };
+  const grip = makerjs.model.move(shape, [x - 30, y - 10]);
+  const body = makerjs.model.combineUnion(outline, grip);
   const hole = { paths: { hole: new makerjs.paths.Circle([x, y + 18], 4) } };
   const others = models.filter(({ layer }) => layer !== 'CUT');
-  const parts = [body as MakerModel, hole, ...holes, ...others];
+  const parts = [body, hole, ...holes, ...others];
   return { units: 'mm', models: Object.fromEntries(parts.map((one, i) => [`${i + 1}`, one])) };
 }
 
@@ -70,5 +70,5 @@ const [, , file] = process.argv;
 if (file !== undefined) {
   const drawing = await plateWithGrip();
   if (!drawing.ok) throw new Error('the model can not be read');
-  await writeFile(file, svgWriter.write(drawing.value, { colours: defaultColours }));
+  await writeFile(file, await svgWriter.write(drawing.value, { colours: defaultColours }));
 }
