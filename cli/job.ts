@@ -6,7 +6,8 @@ import { sayIn } from '../src/findings/say.js';
 import { readJob } from '../src/job/read-job.js';
 import type { Job } from '../src/job/types.js';
 import { families } from '../src/joints/list.js';
-import { type JointOutcome, solveJob } from '../src/pipeline.js';
+import { type JointOutcome, solveJob } from '../src/outputs/joint.js';
+import type { Plan } from '../src/outputs/plan.js';
 import { type ExitCode, exit } from './exit.js';
 import { displayName, readStandardInput, readTextFile } from './input.js';
 
@@ -16,6 +17,8 @@ export interface SolvedFile {
   /** Absent when the file could not be read as a job. */
   readonly job?: Job;
   readonly outcomes: readonly JointOutcome[];
+  /** Where one was asked for. */
+  readonly plan?: Plan;
   readonly remarks: readonly Remark[];
 }
 
@@ -33,20 +36,12 @@ export interface Remark {
   readonly full: string;
 }
 
-/** What comes after solving, where the command wants more. */
-export interface Further {
-  /** The joints that can be made, put to the test; gives them back with what was found. */
-  readonly prove?: (job: Job, outcomes: readonly JointOutcome[]) => Promise<readonly JointOutcome[]>;
-  /** What else speaks against a job whose joints can all be made: the files that are asked for. */
-  readonly judge?: (job: Job, outcomes: readonly JointOutcome[]) => Promise<readonly Finding[]>;
-}
-
-/** Reads and solves a job file, all of it or the joint named. `reads` hears of every file before it is read. */
+/** Reads and solves a job file, all of it or the joint named, and plans its files where `planned` says how. `reads` hears of every file before it is read. */
 export async function solveFile(
   path: string,
   joint: string | undefined,
   reads: (path: string) => void,
-  { prove, judge }: Further = {},
+  planned?: (job: Job, outcomes: readonly JointOutcome[]) => Promise<Plan>,
 ): Promise<SolvedFile> {
   if (path !== '-') reads(path);
   const input = path === '-' ? await readStandardInput() : readTextFile(path);
@@ -76,14 +71,15 @@ export async function solveFile(
   const unknown = joint === undefined ? undefined : unknownJoint(joint, job);
   if (unknown !== undefined) return stopped([...found, general(file, 'joint-unknown', unknown)]);
   const drawn = solveJob(job, joint);
-  const outcomes = prove ? await prove(job, drawn) : drawn;
-  const solved = outcomes.every(({ made }) => made);
-  const judged = solved && judge ? await judge(job, outcomes) : [];
+  const plan = await planned?.(job, drawn);
+  const outcomes = plan?.joints ?? drawn;
+  const said = plan?.diagnostics ?? outcomes.flatMap(({ findings }) => findings);
   return {
-    code: solved && !isRefused(judged) ? exit.done : exit.refused,
+    code: outcomes.every(({ made }) => made) && !isRefused(said) ? exit.done : exit.refused,
     job,
     outcomes,
-    remarks: [...found, ...[...outcomes.flatMap(({ findings }) => findings), ...judged].map(remark)],
+    ...(plan && { plan }),
+    remarks: [...found, ...said.map(remark)],
   };
 }
 

@@ -1,5 +1,5 @@
 import type { Job } from '../src/job/types.js';
-import type { SolidOutcome } from '../src/solid-job.js';
+import type { SolidOutcome } from '../src/outputs/solid.js';
 import { columns } from './summary.js';
 import { paint } from './terminal.js';
 

@@ -1,18 +1,16 @@
 import { depthFrom } from '../src/findings/wording/testcut.js';
 import type { Job } from '../src/job/types.js';
-import type { testCutJob } from '../src/pipeline.js';
+import type { TestCutOutcome } from '../src/outputs/testcut.js';
 import { bothUnits, columns } from './summary.js';
 import { paint } from './terminal.js';
 
 /** What the test cut of each joint says, for people: sizes in both units, the job's own first. */
 
-export type TestCutOf = Awaited<ReturnType<typeof testCutJob>>[number];
-
 const MM2_PER_IN2 = 25.4 * 25.4;
 
 export function describeTestCut(
   { title, units }: Job,
-  cuts: readonly TestCutOf[],
+  cuts: readonly TestCutOutcome[],
   refusedBefore: readonly string[],
 ): string {
   const both = (mm: number) => bothUnits(mm, units).join(' = ');
@@ -57,7 +55,7 @@ export function describeTestCut(
   return [`${paint('bold', title)}, cut on paper`, ...parts, ...others].join('\n');
 }
 
-type Cut = NonNullable<TestCutOf['cut']>;
+type Cut = NonNullable<TestCutOutcome['cut']>;
 type Both = (mm: number) => string;
 
 function playRows({ tightest, loosest }: Cut, both: Both): readonly string[][] {

@@ -6,7 +6,7 @@ import { sayIn } from '../src/findings/say.js';
 import { readTolerances } from '../src/fit/read-tolerances.js';
 import { type ToleranceStudy, toleranceStudy } from '../src/fit/tolerance.js';
 import type { Job } from '../src/job/types.js';
-import type { JointOutcome } from '../src/pipeline.js';
+import type { JointOutcome } from '../src/outputs/joint.js';
 import { toleranceDrawing } from '../src/tolerance/picture.js';
 import type { LengthUnit } from '../src/units/length.js';
 import { tidied } from '../src/units/tidied.js';

@@ -1,21 +1,30 @@
 /** The public API of halfpin: read a job, solve it, make its files. No disk, no terminal: it runs in a browser too. */
 
-export { neverMade } from './asked.js';
 export { type BoardSolid, solidsOf } from './board/solids.js';
-export type { Drawing, Item, Layer } from './drawing/model.js';
+export type { Drawing, Item, Layer, Writer, WriterOptions } from './drawing/model.js';
 export { sentence } from './findings/catalogue.js';
-export { type Finding, finding, given, type Level, type Result, refused } from './findings/finding.js';
-export { sayIn } from './findings/say.js';
+export {
+  type Finding,
+  finding,
+  given,
+  isRefused,
+  type Level,
+  type Result,
+  refused,
+} from './findings/finding.js';
+export { formatFinding, formatFindings } from './findings/format.js';
+export type { Locator, Place } from './findings/place.js';
+export { type Say, sayIn } from './findings/say.js';
 export { type AskedTolerances, readTolerances } from './fit/read-tolerances.js';
 export { type Advice, refit } from './fit/refit.js';
 export { replaceValues } from './fit/replace-values.js';
 export { type ToleranceStudy, type Tolerances, toleranceStudy } from './fit/tolerance.js';
 export { polygon, rectangle, roundedRectangle } from './geometry/outline.js';
 export type { Line, Outline, Path, Point, Region, Segment } from './geometry/types.js';
-export { defaultPrinter } from './job/defaults.js';
+export { defaultColours, defaultPrinter } from './job/defaults.js';
 export type { FieldKit } from './job/field-kit.js';
 export { jobJsonSchema } from './job/json-schema.js';
-export { readJob } from './job/read-job.js';
+export { type JobReading, readJob } from './job/read-job.js';
 export type { Bit, Board, Bushing, Job, Joint, Shop } from './job/types.js';
 export type {
   Assembly,
@@ -43,19 +52,21 @@ export { families } from './joints/list.js';
 export { judgeTools } from './joints/tools.js';
 export { type Kit, type KitChoice, type KitOptions, kitOf, kitsOf } from './kit/kit.js';
 export { layOutRow } from './layout/lay-out.js';
+export type { Artifact, MadeFile } from './outputs/artifact.js';
+export { type Ask, formats, neverMade, type Product, products } from './outputs/ask.js';
+export { type JointOutcome, solveJob } from './outputs/joint.js';
+export { type LayOutOptions, layOut, type Plain } from './outputs/lay-out.js';
+export { type MakeOptions, makeFiles } from './outputs/make.js';
+export { canBeMade, type Plan, plan, prove, renderAll } from './outputs/plan.js';
+export type { PreparedPlate } from './outputs/plates.js';
+export type { Report } from './outputs/report.js';
+export { type SolidOutcome, solidFiles, solidJob } from './outputs/solid.js';
 export {
-  formats,
-  type JointOutcome,
-  type MadeFile,
-  type MakeOptions,
-  makeFiles,
-  products,
-  solveJob,
   type TestCutOptions,
+  type TestCutOutcome,
   testCutJob,
   testCutPictureOf,
-  withTestCuts,
-} from './pipeline.js';
+} from './outputs/testcut.js';
 export {
   type MeasuredBars,
   printerPage,
@@ -63,6 +74,7 @@ export {
   type ShopPrinter,
   setFactors,
 } from './printer.js';
-export { type SolidOutcome, solidFiles, solidJob } from './solid-job.js';
+export type { FingerTemplate } from './template/finger-template.js';
+export type { TestCut, TestCutRequest } from './testcut/assemble.js';
 export { toleranceDrawing } from './tolerance/picture.js';
 export { svgWriter } from './writers/svg.js';

@@ -51,9 +51,11 @@ async function check(path: string, options: Options): Promise<ExitCode> {
   const { solveFile } = await import('../job.js');
   const ours = new Set<string>();
   return runOrFollow(watch, path, async (reads) => {
-    const { judgeFiles, proveJob } = await import('../../src/pipeline.js');
-    // By the judges of make, so that the two never disagree.
-    const solved = await solveFile(path, joint, reads, { prove: proveJob, judge: judgeFiles });
+    const { planOf, prove } = await import('../../src/outputs/plan.js');
+    // The plan of make, so that the two never disagree.
+    const solved = await solveFile(path, joint, reads, async (job, outcomes) =>
+      prove(await planOf(job, outcomes)),
+    );
     tellRemarks(solved);
     const wordy = !json && options.histogram !== '-';
     if (wordy && solved.job) print(`${describeJoints(solved.outcomes, solved.job)}\n`);

@@ -1,8 +1,14 @@
 import { join } from 'node:path';
 import type { Command } from 'commander';
-import { formats, neverMade, type Product, products, usualFormats } from '../../src/asked.js';
 import { unmadeWords } from '../../src/findings/wording/asked.js';
-import type { MakeOptions } from '../../src/pipeline.js';
+import {
+  type Asked,
+  formats,
+  neverMade,
+  type Product,
+  products,
+  usualFormats,
+} from '../../src/outputs/ask.js';
 import type { Format } from '../../src/writers/list.js';
 import { addJobOptions, someOf } from '../choices.js';
 import { type ExitCode, exit, type Finish } from '../exit.js';
@@ -71,12 +77,10 @@ async function make(path: string, options: Options): Promise<ExitCode> {
   const { solveFile } = await import('../job.js');
   const ours = new Set<string>();
   return runOrFollow(options.watch ?? false, path, async (reads) => {
-    const { judgeFiles, proveJob } = await import('../../src/pipeline.js');
-    const asked = askedOf(options);
-    const solved = await solveFile(path, options.joint, reads, {
-      prove: proveJob,
-      judge: (job, outcomes) => judgeFiles(job, outcomes, asked),
-    });
+    const { planOf, prove } = await import('../../src/outputs/plan.js');
+    const solved = await solveFile(path, options.joint, reads, async (job, outcomes) =>
+      prove(await planOf(job, outcomes, askedOf(options))),
+    );
     tellRemarks(solved);
     const outcome = await writeMade(solved, path, options, ours);
     if (options.json) printJson({ ...dataOf(solved), ...outcome, status: outcome.code }, options.watch);
@@ -105,7 +109,7 @@ function misuseOf(options: Options): string | undefined {
   return process.stdout.isTTY ? '-o - writes a tar archive; send it to a file or a program' : undefined;
 }
 
-function askedOf({ only, as }: Options): MakeOptions {
+function askedOf({ only, as }: Options): Asked {
   return { ...(only && { only }), ...(as && { as }) };
 }
 
@@ -133,8 +137,8 @@ async function writeMade(
   options: Options,
   ours: Set<string>,
 ): Promise<Outcome> {
-  const { code, job, outcomes } = solved;
-  if (!job || code !== exit.done) {
+  const { code, job, outcomes, plan } = solved;
+  if (!job || !plan || code !== exit.done) {
     const others = outcomes.filter(({ made }) => made).map(({ joint }) => joint.name);
     const hint =
       others.length > 0 && others.length < outcomes.length
@@ -143,9 +147,9 @@ async function writeMade(
     tell(`Nothing was written${hint}.`);
     return { code, files: [] };
   }
-  const { makeFiles } = await import('../../src/pipeline.js');
+  const { renderAll } = await import('../../src/outputs/plan.js');
   const progress = progressOf();
-  const files = await makeFiles(job, outcomes, { ...askedOf(options), onJoint: progress.onJoint });
+  const files = await renderAll(plan, progress.onJoint);
   progress.end();
   if (options.output === '-') {
     print(tarOf(files));

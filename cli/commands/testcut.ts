@@ -1,8 +1,9 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
-import type { MadeFile } from '../../src/pipeline.js';
-import type { SolidOutcome } from '../../src/solid-job.js';
+import type { MadeFile } from '../../src/outputs/artifact.js';
+import type { SolidOutcome } from '../../src/outputs/solid.js';
+import type { TestCutOutcome } from '../../src/outputs/testcut.js';
 import { tidied } from '../../src/units/tidied.js';
 import { type ExitCode, exit, type Finish } from '../exit.js';
 import { readTextFile } from '../input.js';
@@ -10,7 +11,7 @@ import { writeAll } from '../output.js';
 import { dataOf, tellRemarks } from '../remarks.js';
 import { describeSolids } from '../solid.js';
 import { print, printJson, tell } from '../terminal.js';
-import { describeTestCut, type TestCutOf } from '../testcut.js';
+import { describeTestCut } from '../testcut.js';
 
 interface Options {
   readonly from?: string;
@@ -70,25 +71,29 @@ function levelsOf(text: string): number {
 
 async function testCut(path: string, options: Options): Promise<ExitCode> {
   const { solveFile } = await import('../job.js');
-  const { testCutJob, withTestCuts } = await import('../../src/pipeline.js');
+  const { planOf, testCuts, withCuts } = await import('../../src/outputs/plan.js');
   const { from, levels } = options;
-  const cuts: TestCutOf[] = [];
+  const cuts: TestCutOutcome[] = [];
   const solids: SolidOutcome[] = [];
-  const solved = await solveFile(path, options.joint, () => undefined, {
-    prove: async (job, outcomes) => {
+  const solved = await solveFile(
+    path,
+    options.joint,
+    () => undefined,
+    async (job, outcomes) => {
+      const planned = await planOf(job, outcomes, { only: [], as: [] });
       cuts.push(
-        ...(await testCutJob(job, outcomes, {
+        ...(await testCuts(planned, {
           ...(levels !== undefined && { levels }),
-          ...(from !== undefined && { written: (joint: string) => writtenIn(join(from, joint)) }),
+          ...(from !== undefined && { written: ({ joint }) => writtenIn(join(from, joint.name)) }),
         })),
       );
       if (options.solid) {
-        const { solidJob } = await import('../../src/solid-job.js');
+        const { solidJob } = await import('../../src/outputs/solid.js');
         solids.push(...(await solidJob(outcomes, cuts)));
       }
-      return withTestCuts(job, outcomes, cuts);
+      return withCuts(planned, cuts);
     },
-  });
+  );
   tellRemarks(solved);
   const { job } = solved;
   const refusedBefore = solved.outcomes
@@ -131,19 +136,19 @@ function writtenIn(folder: string): readonly { readonly name: string; readonly t
 
 async function writeFiles(
   job: Parameters<typeof describeTestCut>[0],
-  cuts: readonly TestCutOf[],
+  cuts: readonly TestCutOutcome[],
   solids: readonly SolidOutcome[],
   { output, force = false }: Options,
 ): Promise<ExitCode | undefined> {
   if (output === undefined) return undefined;
-  const { testCutPictureOf } = await import('../../src/pipeline.js');
+  const { testCutPictureOf } = await import('../../src/outputs/testcut.js');
   const files: MadeFile[] = [];
   for (const cut of cuts) {
     const content = await testCutPictureOf(job, cut);
     if (content !== undefined) files.push({ path: `${cut.joint}/testcut.svg`, content });
   }
   if (solids.length > 0) {
-    const { solidFiles } = await import('../../src/solid-job.js');
+    const { solidFiles } = await import('../../src/outputs/solid.js');
     for (const solid of solids) files.push(...(await solidFiles(job, solid)));
   }
   const written = await writeAll(output, files, { force });
@@ -154,7 +159,7 @@ async function writeFiles(
 
 const kindOf = (path: string): string => (path.endsWith('.svg') ? 'Picture' : 'Solid');
 
-function dataOfCut({ joint, cut }: TestCutOf): object {
+function dataOfCut({ joint, cut }: TestCutOutcome): object {
   if (!cut) return { joint, tried: false };
   const { sections, boards, way, tightest, loosest, proud, underTails, ...numbers } = cut;
   const { unreached, strength, breakthrough, ...gaps } = numbers;

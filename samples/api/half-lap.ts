@@ -19,6 +19,7 @@ import {
   type Cut,
   type FieldKit,
   type Finding,
+  formatFindings,
   given,
   type Hold,
   type Joint,
@@ -31,7 +32,6 @@ import {
   refused,
   type Result,
   sayIn,
-  sentence,
   type SetUp,
   type Shop,
   type SolvedJoint,
@@ -40,7 +40,6 @@ import {
   solidsOf,
   solveJob,
   testCutJob,
-  withTestCuts,
 } from 'halfpin';
 import type { z } from 'zod';
 
@@ -233,25 +232,24 @@ interface Made {
   readonly boards: ReturnType<typeof solidsOf>;
 }
 
-/** Everything of a job that may have half-laps in it, proven; an error that says all that speaks against it. */
+/** Everything of a job that may have half-laps in it, proven; an error that says all that speaks against it, and where. */
 export async function make(text: string): Promise<Made> {
   const known = [halfLap];
-  const { result, units } = readJob({ name: 'frame.yaml', text }, known, () => undefined);
+  const { result, units, locate } = readJob({ name: 'frame.yaml', text }, known, () => undefined);
   const fail = (findings: readonly Finding[]): Error =>
-    new Error(findings.map((one) => sentence(one, sayIn(units))).join('\n'));
+    new Error(formatFindings(findings, locate, sayIn(units)).join('\n'));
   if (!result.ok) throw fail(result.findings);
-  const solved = solveJob(result.value, undefined, known);
-  const cuts = await testCutJob(result.value, solved);
-  const outcomes = withTestCuts(result.value, solved, cuts);
-  const findings = outcomes.flatMap((one) => one.findings);
-  if (outcomes.some(({ made }) => !made)) throw fail(findings);
+  const made = await makeFiles(result.value, { as: ['svg', 'dxf'], known });
+  if (!made.ok) throw fail(made.findings);
+  const outcomes = solveJob(result.value, undefined, known);
+  const cuts = await testCutJob(result.value, outcomes);
   const solids = await solidJob(outcomes, cuts);
   return {
     files: [
-      ...(await makeFiles(result.value, outcomes, { as: ['svg', 'dxf'] })),
+      ...made.value,
       ...(await Promise.all(solids.map((one) => solidFiles(result.value, one)))).flat(),
     ],
-    findings,
+    findings: cuts.flatMap(({ findings }) => findings),
     boards: cuts.flatMap(({ request }) => (request ? solidsOf(request) : [])),
   };
 }

@@ -20,6 +20,7 @@ import {
   type FieldKit,
   finding,
   type Finding,
+  formatFindings,
   given,
   type Joint,
   type JointBoard,
@@ -34,7 +35,6 @@ import {
   type Result,
   roundedRectangle,
   sayIn,
-  sentence,
   type SetUp,
   type Shop,
   solidFiles,
@@ -43,7 +43,6 @@ import {
   type SolvedJoint,
   solveJob,
   testCutJob,
-  withTestCuts,
 } from 'halfpin';
 import type { z } from 'zod';
 
@@ -263,25 +262,24 @@ interface Made {
   readonly boards: ReturnType<typeof solidsOf>;
 }
 
-/** Everything of a job that may have housings in it, proven; an error that says all that speaks against it. */
+/** Everything of a job that may have housings in it, proven; an error that says all that speaks against it, and where. */
 export async function make(text: string): Promise<Made> {
   const known = [shelfHousing];
-  const { result, units } = readJob({ name: 'shelf.yaml', text }, known, () => undefined);
+  const { result, units, locate } = readJob({ name: 'shelf.yaml', text }, known, () => undefined);
   const fail = (findings: readonly Finding[]): Error =>
-    new Error(findings.map((one) => sentence(one, sayIn(units))).join('\n'));
+    new Error(formatFindings(findings, locate, sayIn(units)).join('\n'));
   if (!result.ok) throw fail(result.findings);
-  const solved = solveJob(result.value, undefined, known);
-  const cuts = await testCutJob(result.value, solved);
-  const outcomes = withTestCuts(result.value, solved, cuts);
-  const findings = outcomes.flatMap((one) => one.findings);
-  if (outcomes.some(({ made }) => !made)) throw fail(findings);
+  const made = await makeFiles(result.value, { as: ['svg', 'dxf'], known });
+  if (!made.ok) throw fail(made.findings);
+  const outcomes = solveJob(result.value, undefined, known);
+  const cuts = await testCutJob(result.value, outcomes);
   const solids = await solidJob(outcomes, cuts);
   return {
     files: [
-      ...(await makeFiles(result.value, outcomes, { as: ['svg', 'dxf'] })),
+      ...made.value,
       ...(await Promise.all(solids.map((one) => solidFiles(result.value, one)))).flat(),
     ],
-    findings,
+    findings: cuts.flatMap(({ findings }) => findings),
     boards: cuts.flatMap(({ request }) => (request ? solidsOf(request) : [])),
   };
 }

@@ -8,7 +8,7 @@ import { type JobReading, jointOf, readJob } from '../job/read-job.js';
 import type { Job, Joint } from '../job/types.js';
 import type { SolvedJoint } from '../joints/family.js';
 import { families } from '../joints/list.js';
-import { solveAligned } from '../pipeline.js';
+import { solveAligned } from '../outputs/joint.js';
 
 /** What the page knows of a job's text at once, between a key press and the next picture: read and laid out. */
 export interface Model {

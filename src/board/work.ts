@@ -2,16 +2,11 @@ import type { Finding } from '../findings/finding.js';
 import { readJob } from '../job/read-job.js';
 import type { Job } from '../job/types.js';
 import { families } from '../joints/list.js';
-import {
-  formats,
-  type JointOutcome,
-  judgeFiles,
-  type MadeFile,
-  makeFiles,
-  proveJob,
-  solveJob,
-  testCutJob,
-} from '../pipeline.js';
+import type { MadeFile } from '../outputs/artifact.js';
+import { formats } from '../outputs/ask.js';
+import { type JointOutcome, solveJob } from '../outputs/joint.js';
+import { planOf, prove, renderAll } from '../outputs/plan.js';
+import { testCutJob } from '../outputs/testcut.js';
 import type { TestCut } from '../testcut/assemble.js';
 import { otherText, type Texts } from './model.js';
 import { type BoardSolid, solidsOf } from './solids.js';
@@ -118,12 +113,8 @@ export interface Made {
 export async function filesOf(texts: Texts, joint: string): Promise<Made> {
   const solved = solve(texts, joint);
   if (!solved) return { files: [], findings: [] };
-  const options = { as: formats };
-  const outcomes = await proveJob(solved.job, solved.outcomes);
-  return {
-    files: await makeFiles(solved.job, outcomes, options),
-    findings: await judgeFiles(solved.job, outcomes, options),
-  };
+  const plan = await prove(await planOf(solved.job, solved.outcomes, { as: formats }));
+  return { files: await renderAll(plan), findings: plan.fileDiagnostics };
 }
 
 /** Solves every joint that can be read, with its templates but without a test cut: a few hundredths of a second each. */

@@ -4,7 +4,7 @@ import { closedOutline } from '../geometry/outline.js';
 import { arc, line, reversedSegment } from '../geometry/segment.js';
 import type { Point, Segment } from '../geometry/types.js';
 import { closed, linesOf, open } from './drawing.js';
-import { type Drawing, type Layer, layers } from './model.js';
+import { type Drawing, type Item, type Layer, layers } from './model.js';
 
 /**
  * To and from models of makerjs, for those who draw with it: a template in a model of theirs, or a plate's outline
@@ -71,16 +71,21 @@ export function fromMaker(
   if (unknown.length > 0) {
     return refused(unknown.map((data) => finding('model-path-unknown', 'refused', '', data)));
   }
-  const byLayer = makerjs.model.findChains(inMm as MakerJs.IModel, {
+  const items: Item[] = [];
+  const take: MakerJs.IChainCallback = (chains, loose, name) => {
+    const on = layers.find((one) => one === name) ?? layer;
+    for (const { links, endless } of chains) {
+      const segments = joined(links.flatMap(segmentsOf));
+      items.push(endless ? closed(on, closedOutline(segments)) : open(on, { closed: false, segments }));
+    }
+    // Paths that touch no other, or more than one at an end, are in no chain.
+    for (const { pathContext, offset } of loose) {
+      items.push(open(on, { closed: false, segments: segmentsAt(pathContext, offset) }));
+    }
+  };
+  makerjs.model.findChains(inMm as MakerJs.IModel, take, {
     byLayers: true,
     pointMatchingDistance: JOINED,
-  });
-  const items = Object.entries(byLayer).flatMap(([name, chains]) => {
-    const on = layers.find((one) => one === name) ?? layer;
-    return (chains as readonly MakerJs.IChain[]).map(({ links, endless }) => {
-      const segments = joined(links.flatMap(segmentsOf));
-      return endless ? closed(on, closedOutline(segments)) : open(on, { closed: false, segments });
-    });
   });
   return given({ title, notes: [], items });
 }
@@ -118,9 +123,18 @@ function pathOf(segment: Segment): MakerPath {
   return { type: 'arc', origin: pair(center), radius, ...angles };
 }
 
-/** A link of a chain as it is run through; a circle is two half arcs. */
-function segmentsOf({ walkedPath, reversed }: MakerJs.IChainLink): readonly Segment[] {
-  const path = makerjs.path.clone(walkedPath.pathContext, walkedPath.offset) as MakerPath;
+/** A link of a chain as it is run through. */
+function segmentsOf({
+  walkedPath: { pathContext, offset },
+  reversed,
+}: MakerJs.IChainLink): readonly Segment[] {
+  const segments = segmentsAt(pathContext, offset);
+  return reversed ? segments.map(reversedSegment) : segments;
+}
+
+/** A path where its models put it; a circle is two half arcs. */
+function segmentsAt(from: MakerJs.IPath, offset: MakerJs.IPoint): readonly Segment[] {
+  const path = makerjs.path.clone(from, offset) as MakerPath;
   const center = pointOf(path.origin);
   const { radius = 0, startAngle = 0, endAngle = 0 } = path;
   const on = (angle: number): Point => ({
@@ -132,7 +146,7 @@ function segmentsOf({ walkedPath, reversed }: MakerJs.IChainLink): readonly Segm
     path.type === 'line'
       ? line(center, pointOf(path.end ?? path.origin))
       : arc(on(startAngle), on(endAngle), center, true);
-  return [reversed ? reversedSegment(one) : one];
+  return [one];
 }
 
 /** Each segment begun exactly where the one before it ends. */

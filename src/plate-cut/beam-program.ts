@@ -8,20 +8,22 @@ import { tangentAt } from '../geometry/segment.js';
 import type { Outline, Path, Point, Region } from '../geometry/types.js';
 import { bedFindings, blankOf, mm, movedBy } from './blank.js';
 import { PLATE_CAUTIONS } from './cautions.js';
-import { pathOf, plateOf, type Source } from './compensated.js';
+import type { CutPath, Source } from './compensated.js';
 import { markLines, startOf } from './marks.js';
 import type { BeamSettings } from './settings.js';
 
 /**
- * The program of a laser: lettering, scored lines, then what is cut through from the inside outward, with the
+ * The program of a laser that follows the path of its beam's middle: lettering, scored lines, then what is cut through from the inside outward, with the
  * beam off on every way between. The beam starts on the line unless a lead-in is asked for. x and y are from the lower
  * left corner of the drawing's sheet, or else of the smallest that holds the plate, its kerf and the lead-in.
  */
-export function beamProgram(drawing: Drawing, settings: BeamSettings, source: Source): Result<ToolProgram> {
+export function beamProgram(
+  drawing: Drawing,
+  { path }: CutPath,
+  settings: BeamSettings,
+  source: Source,
+): Result<ToolProgram> {
   const { kerf, speed, power, leadIn, marks } = settings;
-  const made = pathOf(plateOf(drawing), { for: 'laser', kerf }, source);
-  if (!made.ok) return made;
-  const { path } = made.value;
   const lines = markLines(drawing.items, ['ENGRAVE', 'SCORE']);
   const cuts = [...nested(path)].sort((a, b) => b.depth - a.depth).map(({ outline }) => outline);
   const moves = [
@@ -46,7 +48,7 @@ export function beamProgram(drawing: Drawing, settings: BeamSettings, source: So
       blank: { width, height },
       moves: moves.map((move) => movedBy(move, dx, dy)),
     },
-    [...made.findings, ...unmarked, ...bedFindings(blank, settings, source)],
+    [...unmarked, ...bedFindings(blank, settings, source)],
   );
 }
 

@@ -27,16 +27,22 @@ export interface Source {
 
 /** The drawing with its CUT outlines compensated. */
 export function compensated(drawing: Drawing, cutting: Cutting, source: Source): Result<Drawing> {
-  const path = cutting.for === 'nominal' ? nominal(drawing) : pathOf(plateOf(drawing), cutting, source);
-  if (!path.ok) return path;
-  const others = drawing.items.filter((item) => !isCut(item));
-  const items = [...others, ...path.value.path.map((one) => closed('CUT', one))];
-  return given({ ...drawing, items }, path.findings);
+  const made = cutPathOf(drawing, cutting, source);
+  return made.ok ? given(withCuts(drawing, made.value.path), made.findings) : made;
 }
 
-function nominal(drawing: Drawing): Result<CutPath> {
+/** The plate that a drawing shows and the path that cuts it: its own outline where nobody compensates. */
+export function cutPathOf(drawing: Drawing, cutting: Cutting, source: Source): Result<CutPath> {
   const plate = plateOf(drawing);
-  return given({ plate, path: withoutShortPieces(plate) });
+  return cutting.for === 'nominal'
+    ? given({ plate, path: withoutShortPieces(plate) })
+    : pathOf(plate, cutting, source);
+}
+
+/** The drawing with other CUT outlines, after all else. */
+export function withCuts(drawing: Drawing, path: Region): Drawing {
+  const others = drawing.items.filter((item) => !isCut(item));
+  return { ...drawing, items: [...others, ...path.map((one) => closed('CUT', one))] };
 }
 
 /** What is left of the sheet when the drawing's CUT outlines are cut. */

@@ -6,7 +6,7 @@ import { extents, reversed } from '../geometry/outline.js';
 import type { Outline, Region } from '../geometry/types.js';
 import { type Blank, bedFindings, blankOf, mm, movedBy } from './blank.js';
 import { CNC_CAUTIONS, MACHINE_FIRST } from './cautions.js';
-import { pathOf, plateOf, type Source } from './compensated.js';
+import type { CutPath, Source } from './compensated.js';
 import { contour } from './contour.js';
 import { markLines, startOf } from './marks.js';
 import { profile } from './profile.js';
@@ -21,20 +21,19 @@ export interface NamedProgram {
 }
 
 /**
- * The programs that mill a drawing's plate out of a sheet: scores and lettering, then holes, then the rest from
+ * The programs that mill a drawing's plate out of a sheet along the path of the end mill's middle: scores and lettering, then holes, then the rest from
  * the inside outward. Marks get a program of their own when an engraving bit cuts them. x and y are from the lower
  * left corner of the drawing's sheet, or else of the smallest blank: the plate and a cutter's width all round.
  */
 export function millPrograms(
   drawing: Drawing,
+  { plate, path }: CutPath,
   settings: MillSettings,
   source: Source,
 ): Result<readonly NamedProgram[]> {
-  const made = pathOf(plateOf(drawing), { for: 'cnc', ...settings }, source);
-  if (!made.ok) return made;
-  const sheet = blankOf(drawing, made.value.plate, settings.cutter);
+  const sheet = blankOf(drawing, plate, settings.cutter);
   const blank = { ...sheet, drawing, settings };
-  const cut = throughCuts(made.value.path, settings, source);
+  const cut = throughCuts(path, settings, source);
   const marks = marksOf(drawing, settings, source);
   const { ownTool, tip, depth } = settings.marks;
   const engraving = marks.moves.length > 0;
@@ -60,7 +59,7 @@ export function millPrograms(
   };
   return given(
     [...(ownTool && engraving ? [engraved] : []), milling],
-    [...made.findings, ...cut.findings, ...marks.findings, ...bedFindings(sheet, settings, source)],
+    [...cut.findings, ...marks.findings, ...bedFindings(sheet, settings, source)],
   );
 }
 

@@ -3,8 +3,9 @@ import type { Drawing, Item, Layer } from '../drawing/model.js';
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
 import { areaOfRegion, rectangle } from '../geometry/outline.js';
 import { rotate, translate } from '../geometry/transform.js';
+import type { Outline, Path, Region } from '../geometry/types.js';
 import type { Shop } from '../job/types.js';
-import { plateOf } from './compensated.js';
+import { type CutPath, plateOf } from './compensated.js';
 import { nest, type PlacedPlate, type SheetSize, usedShare } from './nest.js';
 
 /** A plate to be laid on sheets, in its nominal size. */
@@ -12,6 +13,8 @@ export interface NestingPlate {
   readonly joint: string;
   readonly name: string;
   readonly drawing: Drawing;
+  /** What cuts it, as it lies in its drawing. */
+  readonly path: CutPath;
   readonly copies: number;
 }
 
@@ -20,6 +23,8 @@ export interface NestedSheet {
   /** `nest-1`. */
   readonly name: string;
   readonly drawing: Drawing;
+  /** The paths of all plates where they lie. */
+  readonly path: CutPath;
   readonly placed: readonly (PlacedPlate & { readonly joint: string; readonly name: string })[];
   /** Share of the sheet that plates are made of, 0 to 1. */
   readonly used: number;
@@ -90,9 +95,16 @@ export function nestedSheets(
         ? plate.drawing.items.filter(isOnSheet).map((item) => laid(item, one, boxes[one.plate] ?? NOTHING))
         : [];
     });
+    const along = (which: keyof CutPath): Region =>
+      placed.flatMap((one) =>
+        (plates[one.plate]?.path[which] ?? []).map((outline) =>
+          laidLine(outline, one, boxes[one.plate] ?? NOTHING),
+        ),
+      );
     const notes = placed.flatMap(({ plate }) => plates[plate]?.drawing.notes ?? []);
     return {
       name: `nest-${i + 1}`,
+      path: { plate: along('plate'), path: along('path') },
       used: usedShare(
         placed.map(({ plate }) => areas[plate] ?? 0),
         sheet,
@@ -139,22 +151,29 @@ const sheetFinding = (index: number, plates: number, used: number, { width, heig
 const isOnSheet = ({ layer }: Item): boolean => onSheet.includes(layer);
 const onSheet: readonly Layer[] = ['CUT', 'SCORE', 'ENGRAVE'];
 
-/** An item of a plate where the plate lies on the sheet. A quarter turn takes (x, y) to (−y, x). */
-function laid(
-  item: Item,
-  { turned, x, y }: PlacedPlate,
-  { minX, minY, maxY }: { readonly minX: number; readonly minY: number; readonly maxY: number },
-): Item {
-  const angle = turned ? Math.PI / 2 : 0;
-  const [dx, dy] = turned ? [x + maxY, y - minX] : [x - minX, y - minY];
+type Corner = { readonly minX: number; readonly minY: number; readonly maxY: number };
+
+/** How far a plate is moved to its place, once it is turned: a quarter turn takes (x, y) to (−y, x). */
+const moved = ({ turned, x, y }: PlacedPlate, { minX, minY, maxY }: Corner): readonly [number, number] =>
+  turned ? [x + maxY, y - minX] : [x - minX, y - minY];
+
+function laidLine<T extends Outline | Path>(line: T, placed: PlacedPlate, box: Corner): T {
+  const [dx, dy] = moved(placed, box);
+  return translate(placed.turned ? rotate(line, Math.PI / 2) : line, dx, dy);
+}
+
+/** An item of a plate where the plate lies on the sheet. */
+function laid(item: Item, placed: PlacedPlate, box: Corner): Item {
   switch (item.kind) {
     case 'closed':
-      return { ...item, outline: translate(turned ? rotate(item.outline, angle) : item.outline, dx, dy) };
+      return { ...item, outline: laidLine(item.outline, placed, box) };
     case 'open':
-      return { ...item, path: translate(turned ? rotate(item.path, angle) : item.path, dx, dy) };
+      return { ...item, path: laidLine(item.path, placed, box) };
     case 'text': {
-      const at = turned ? { x: -item.at.y, y: item.at.x } : item.at;
-      return { ...item, at: { x: at.x + dx, y: at.y + dy }, angle: item.angle + angle };
+      const [dx, dy] = moved(placed, box);
+      const at = placed.turned ? { x: -item.at.y, y: item.at.x } : item.at;
+      const angle = item.angle + (placed.turned ? Math.PI / 2 : 0);
+      return { ...item, at: { x: at.x + dx, y: at.y + dy }, angle };
     }
   }
 }

@@ -21,7 +21,7 @@ const HEAD = 80;
 const PER_TRIANGLE = 50;
 const ORIGIN: Vertex = [0, 0, 0];
 
-function stlOf({ vertices, triangles }: Solid, { title }: Drawing): Uint8Array {
+export function stlOf({ vertices, triangles }: Solid, { title }: Pick<Drawing, 'title'>): Uint8Array {
   const bytes = new Uint8Array(HEAD + 4 + PER_TRIANGLE * triangles.length);
   const view = new DataView(bytes.buffer);
   bytes.set(headOf(title));

@@ -1,5 +1,6 @@
-import { judgeFiles, makeFiles, proveJob, solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { readText } from '../support/jobs.js';
+import { judgeFiles, makeFiles, proveJob } from '../support/made.js';
 import { median, row } from './measure.js';
 
 const COUNT = 60;

@@ -1,13 +1,9 @@
 import type { Job } from '../../src/job/types.js';
-import {
-  type JointOutcome,
-  judgeFiles,
-  type MakeOptions,
-  makeFiles,
-  solveJob,
-  testCutJob,
-} from '../../src/pipeline.js';
+import type { Asked } from '../../src/outputs/ask.js';
+import { type JointOutcome, solveJob } from '../../src/outputs/joint.js';
+import { testCutJob } from '../../src/outputs/testcut.js';
 import { readText } from '../support/jobs.js';
+import { judgeFiles, makeFiles } from '../support/made.js';
 import { row } from './measure.js';
 
 /** Spans of a joint, from a drawer's to the widest board that halfpin takes, 2.5 m, each about 12 mm wide. */
@@ -21,7 +17,7 @@ interface Stage {
 }
 
 const files =
-  (options: MakeOptions): Stage['run'] =>
+  (options: Asked): Stage['run'] =>
   (job, outcomes) =>
     makeFiles(job, outcomes, options);
 

@@ -4,7 +4,8 @@ import { type Slab, solidsOf } from '../../src/board/solids.js';
 import { areaOfRegion } from '../../src/geometry/outline.js';
 import { lipOf } from '../../src/joints/boards.js';
 import { families } from '../../src/joints/list.js';
-import { solveJob, testCutJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
+import { testCutJob } from '../../src/outputs/testcut.js';
 import { area, extents, runsAt } from '../../src/testcut/polygons.js';
 import { readText } from '../support/jobs.js';
 

@@ -5,7 +5,7 @@ import { isRefused } from '../../src/findings/finding.js';
 import { editYaml } from '../../src/job/edit-yaml.js';
 import { readJob } from '../../src/job/read-job.js';
 import { families } from '../../src/joints/list.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 
 /** What a refusal over a layout offers is typed as it stands, and then the joint can be made. */
 

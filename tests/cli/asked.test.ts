@@ -1,6 +1,9 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { readJob } from '../../src/job/read-job.js';
+import type { Job } from '../../src/job/types.js';
+import { families } from '../../src/joints/list.js';
 import {
   type Asked,
   formats,
@@ -9,12 +12,10 @@ import {
   products,
   usualFormats,
   usualProducts,
-} from '../../src/asked.js';
-import { readJob } from '../../src/job/read-job.js';
-import type { Job } from '../../src/job/types.js';
-import { families } from '../../src/joints/list.js';
-import { judgeFiles, makeFiles, solveJob } from '../../src/pipeline.js';
+} from '../../src/outputs/ask.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import type { Format } from '../../src/writers/list.js';
+import { judgeFiles, makeFiles } from '../support/made.js';
 import { builtCommand, goodJob, listing, twoJoints, workFolder, writeJob } from './command.js';
 
 /** What `make` is asked for is made, or is an error that names what works: every combination on every kind. */

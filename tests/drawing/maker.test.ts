@@ -1,11 +1,12 @@
 import fc from 'fast-check';
 import makerjs from 'makerjs';
 import { describe, expect, test } from 'vitest';
-import { closed, extentsOf } from '../../src/drawing/drawing.js';
+import { closed, extentsOf, linesOf } from '../../src/drawing/drawing.js';
 import { fromMaker, type MakerModel, toMaker } from '../../src/drawing/maker.js';
 import type { Drawing } from '../../src/drawing/model.js';
 import { area, circle, outlineFromBulges, perimeter } from '../../src/geometry/outline.js';
-import { solveJob } from '../../src/pipeline.js';
+import { lengthOf } from '../../src/geometry/segment.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { readSample } from '../support/jobs.js';
 
 /** makerjs measures, scales, turns and exports what we give it: it is the outside reader here. */
@@ -62,6 +63,25 @@ describe('a drawing as a model of makerjs', () => {
       expect(back.items.map(({ layer }) => layer).sort()).toEqual(
         plain.items.map(({ layer }) => layer).sort(),
       );
+    }
+  });
+
+  test('comes back with every line of it, crossing strokes of letters too', () => {
+    const { plates } = solveJob(readSample('small-tray.yaml'))[0]?.made ?? { plates: [] };
+    const lengths = ({ items }: Drawing) => {
+      const sums: Record<string, number> = {};
+      for (const item of items) {
+        for (const { segments } of linesOf(item)) {
+          for (const one of segments) sums[item.layer] = (sums[item.layer] ?? 0) + lengthOf(one);
+        }
+      }
+      return sums;
+    };
+    expect(plates.length).toBeGreaterThan(0);
+    for (const { nominal } of plates) {
+      const [before, after] = [lengths(nominal), lengths(read(toMaker(nominal)))];
+      for (const [layer, length] of Object.entries(before))
+        expect(after[layer], layer).toBeCloseTo(length, 3);
     }
   });
 

@@ -4,7 +4,7 @@ import { sayIn } from '../../src/findings/say.js';
 import { type Correction, correctionsOf } from '../../src/fit/corrections.js';
 import type { Job } from '../../src/job/types.js';
 import { families } from '../../src/joints/list.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { readSample, readText } from '../support/jobs.js';
 import { type Off, playOf, trialPiece } from './on-paper.js';
 

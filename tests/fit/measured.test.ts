@@ -5,9 +5,9 @@ import { leastChange, residuals } from '../../src/fit/least-change.js';
 import { refit } from '../../src/fit/refit.js';
 import { toleranceStudy } from '../../src/fit/tolerance.js';
 import { families } from '../../src/joints/list.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
+import { sheetInput } from '../../src/outputs/set-up.js';
 import { correctionTable } from '../../src/sheet/corrections.js';
-import { sheetInput } from '../../src/sheet-files.js';
 import { madeJoints } from '../sheet/sheets.js';
 import { cutByHand, readSample, readText } from '../support/jobs.js';
 

@@ -1,10 +1,11 @@
 import type { Job } from '../../src/job/types.js';
-import { makeFiles, solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import type { TestCut, TestCutBoard } from '../../src/testcut/assemble.js';
 import { type TestCutRequest, testCut } from '../../src/testcut/assemble.js';
 import { type ReportedJoint, requestOf } from '../../src/testcut/from-report.js';
 import { dilate, erode, evenOdd, type Polygons } from '../../src/testcut/polygons.js';
 import { settled } from '../support/hand-testcut.js';
+import { makeFiles } from '../support/made.js';
 
 /** A trial piece on paper: the written templates of a job, routed with tools and settings that are a little off. */
 export interface Off {

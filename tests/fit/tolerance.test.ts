@@ -20,7 +20,7 @@ import type { Job, Joint } from '../../src/job/types.js';
 import type { SolvedJoint } from '../../src/joints/family.js';
 import { type Factors, type FitModel, playOf } from '../../src/joints/fit-model.js';
 import { families } from '../../src/joints/list.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { toleranceDrawing } from '../../src/tolerance/picture.js';
 import { svgWriter } from '../../src/writers/svg.js';
 import { cutByHand, readSample, readText } from '../support/jobs.js';

@@ -4,7 +4,7 @@ import type { Job } from '../../src/job/types.js';
 import type { SolvedJoint } from '../../src/joints/family.js';
 import type { Factors } from '../../src/joints/fit-model.js';
 import { families } from '../../src/joints/list.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { readSample, readText } from '../support/jobs.js';
 import { playByCutting } from '../support/play-by-cutting.js';
 import { felt, type Off, playOf, trialPiece } from './on-paper.js';

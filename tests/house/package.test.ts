@@ -104,7 +104,7 @@ describe('the package', () => {
   test('is as large as DEVELOPERS.md says', () => {
     const developers = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8');
     const [, ...said] =
-      /(\d+\.\d) MB packed, (\d+\.\d) MB unpacked,\s+(\d+\.\d) MB with/.exec(developers) ?? [];
+      /(\d+\.\d) MB packed,\s(\d+\.\d) MB unpacked,\s(\d+\.\d) MB with/.exec(developers) ?? [];
     const bytes = [packed.size, packed.unpackedSize, sizeOf(join(place, 'node_modules'))];
     expect(said).toHaveLength(3);
     for (const [i, one] of said.entries()) {
@@ -128,19 +128,20 @@ describe('the package', () => {
     writeFileSync(
       join(place, 'api.js'),
       `import { readFileSync } from 'node:fs';
-       import { families, formats, makeFiles, readJob, solveJob, testCutJob } from 'halfpin';
+       import { families, formats, makeFiles, plan, readJob } from 'halfpin';
        const sample = (name) => readFileSync('node_modules/halfpin/samples/' + name, 'utf8');
        const { result } = readJob({ name: 'box.yaml', text: sample('slide-box.yaml') }, families, sample);
-       const outcomes = solveJob(result.value);
-       const [{ findings }] = await testCutJob(result.value, outcomes);
-       const files = await makeFiles(result.value, outcomes, { as: formats });
-       const endings = new Set(files.map(({ path }) => path.split('.').at(-1)));
-       console.log(JSON.stringify({ codes: findings.map(({ code }) => code), endings: [...endings] }));`,
+       const files = await makeFiles(result.value, { as: formats.filter((one) => one !== 'gcode') });
+       const { diagnostics } = await plan(result.value, { as: formats });
+       const endings = new Set(files.value.map(({ path }) => path.split('.').at(-1)));
+       const codes = (all) => all.map(({ code }) => code);
+       console.log(JSON.stringify({ codes: codes(files.findings), asked: codes(diagnostics), endings: [...endings] }));`,
     );
     const { stdout, stderr } = node(['api.js']);
     expect(stderr).toBe('');
     const said = JSON.parse(stdout);
     expect(said.codes).toContain('joint-closes');
+    expect(said.asked).toContain('mill-settings-missing');
     expect(said.endings).toEqual(expect.arrayContaining(['svg', 'dxf', 'pdf', '3mf', 'stl', 'json', 'html']));
   });
 });
@@ -218,6 +219,39 @@ describe("a joint of one's own, drawn with the API", () => {
     // Long grain to long grain: the lap itself, 50 by 50 mm.
     expect(report.testcut.glueArea).toBeCloseTo(2500, 0);
   }, 120_000);
+
+  test('puts a template into a model of makerjs, and back, with every line of it', () => {
+    cpSync(join(inPackage, 'samples/api/plate-with-a-grip.js'), join(place, 'plate-with-a-grip.js'));
+    const ran = node(['plate-with-a-grip.js', 'grip.svg']);
+    expect(ran.stderr).toBe('');
+    expect(ran.status).toBe(0);
+    const svg = readFileSync(join(place, 'grip.svg'), 'utf8');
+    expect(svg).toMatch(/<\/svg>\s*$/);
+    // The outline with its grip, two screw holes and the hole in the grip.
+    const cut = /<g[^>]*CUT[\s\S]*?<\/g>/.exec(svg)?.[0] ?? '';
+    expect(cut.match(/Z"/g)).toHaveLength(4);
+    expect(cut.match(/<path/g)).toHaveLength(4);
+  });
+
+  test('makes a job by the program of the README', () => {
+    const readme = readFileSync(join(inPackage, 'samples/api/README.md'), 'utf8');
+    const program = /```js\n([\s\S]*?)```/.exec(readme)?.[1] ?? '';
+    expect(program.trimEnd().split('\n').length).toBeLessThanOrEqual(20);
+    writeFileSync(join(place, 'readme.js'), program);
+    cpSync(join(inPackage, 'samples/small-tray.yaml'), join(place, 'small-tray.yaml'));
+    cpSync(join(inPackage, 'samples/shop.yaml'), join(place, 'shop.yaml'));
+    const ran = node(['readme.js', 'small-tray.yaml', 'made']);
+    expect(ran.status).toBe(0);
+    expect(readdirSync(join(place, 'made/small-tray'))).toEqual(
+      expect.arrayContaining(['finger-template-tails.svg', 'set-up.pdf', 'report.json']),
+    );
+    const text = readFileSync(join(place, 'small-tray.yaml'), 'utf8').replace('width: 5-1/2', 'width: 5-1/0');
+    writeFileSync(join(place, 'wrong.yaml'), text);
+    const refused = node(['readme.js', 'wrong.yaml', 'none']);
+    expect(refused.status).toBe(1);
+    expect(refused.stderr).toMatch(/^wrong\.yaml:\d+:\d+: joints\.small-tray\.width: /);
+    expect(existsSync(join(place, 'none'))).toBe(false);
+  }, 60_000);
 });
 
 /** What every joint has besides plates and patterns. */

@@ -4,7 +4,7 @@ import { formatFinding } from '../../src/findings/format.js';
 import { sayIn } from '../../src/findings/say.js';
 import { readJob } from '../../src/job/read-job.js';
 import { families } from '../../src/joints/list.js';
-import { type JointOutcome, solveJob } from '../../src/pipeline.js';
+import { type JointOutcome, solveJob } from '../../src/outputs/joint.js';
 import type { LengthUnit } from '../../src/units/length.js';
 import { soundJob } from './bad-files.js';
 

@@ -3,7 +3,7 @@ import { isRefused } from '../../src/findings/finding.js';
 import type { Job, LayoutRequest } from '../../src/job/types.js';
 import { judgeFingers } from '../../src/joints/choice.js';
 import { familyOf } from '../../src/joints/list.js';
-import { testCutJob } from '../../src/pipeline.js';
+import { testCutJob } from '../../src/outputs/testcut.js';
 import { codesOf, inch, readText, solveOnly } from '../support/jobs.js';
 
 /** What halfpin chooses where the layout is left blank: it can be cut whenever any choice can. */

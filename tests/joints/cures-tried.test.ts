@@ -4,7 +4,7 @@ import { sayIn } from '../../src/findings/say.js';
 import { readJob } from '../../src/job/read-job.js';
 import { halfBlindDovetail } from '../../src/joints/half-blind-dovetail.js';
 import { families } from '../../src/joints/list.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 
 /** Every way out that a refusal offers is typed as it stands, and then nothing is refused. */
 

@@ -6,8 +6,9 @@ import { readJob } from '../../src/job/read-job.js';
 import { placementOf } from '../../src/joints/boards.js';
 import { THROUGH } from '../../src/joints/edge.js';
 import { families } from '../../src/joints/list.js';
-import { judgeFiles, makeFiles, solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { readSample, readText } from '../support/jobs.js';
+import { judgeFiles, makeFiles } from '../support/made.js';
 
 /** Joint lines from drawings: what a bit can follow, and what is said where it cannot. */
 

@@ -12,7 +12,7 @@ import type { Cut, JointFamily } from '../../src/joints/family.js';
 import { families, familyOf } from '../../src/joints/list.js';
 import { passesOf } from '../../src/joints/measure.js';
 import { type Kit, kitOf } from '../../src/kit/kit.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { cutByHand, readSample, readText } from '../support/jobs.js';
 import { bigShop } from './shops.js';
 

@@ -1,5 +1,5 @@
 import { describe, expect } from 'vitest';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { svgWriter } from '../../src/writers/svg.js';
 import { firstAtHand, output, testWith } from '../drawing/at-hand.js';
 import { colours } from '../drawing/fixture.js';

@@ -1,14 +1,14 @@
 import { FillRule, type PathsD, unionD } from 'clipper2-ts';
 import { describe, expect, test } from 'vitest';
 import type { Job } from '../../src/job/types.js';
-import { makeFiles, solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { plateOf } from '../../src/plate-cut/compensated.js';
 import { replay } from '../../src/plate-cut/interpreter.js';
 import { nestedSheets, sheetOf } from '../../src/plate-cut/nest-drawing.js';
-import { writtenAs } from '../../src/template/finger-template.js';
 import { firstAtHand, output, testWith } from '../drawing/at-hand.js';
 import { settled } from '../support/hand-testcut.js';
 import { readSample } from '../support/jobs.js';
+import { makeFiles } from '../support/made.js';
 import { both, grown, minus, polygonsOf, sizeOf, swept } from '../support/swept.js';
 
 /** Sheets with several plates, and plates in parts, judged by ezdxf, by the interpreter and by Clipper2. */
@@ -67,7 +67,13 @@ describe('the milling program of a sheet', () => {
     const { motions, faults } = replay(String(program?.content));
     expect(faults).toEqual([]);
     const plates = outcomes.flatMap(({ joint, made }) =>
-      (made?.templates ?? []).flatMap(writtenAs).map((one) => ({ ...one, joint: joint.name, copies: 1 })),
+      (made?.plates ?? []).map(({ name, nominal, path }) => ({
+        name,
+        path,
+        drawing: nominal,
+        joint: joint.name,
+        copies: 1,
+      })),
     );
     expect(plates.length).toBeGreaterThan(2);
     const [sheet, ...more] = settled(nestedSheets(plates, settled(sheetOf(job.shop)), job.title));

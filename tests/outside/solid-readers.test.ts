@@ -4,8 +4,10 @@ import type { BufferGeometry, Mesh } from 'three';
 import { GLTFLoader } from 'three/examples/jsm/loaders/GLTFLoader.js';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { families } from '../../src/joints/list.js';
-import { type MadeFile, solveJob, testCutJob } from '../../src/pipeline.js';
-import { type SolidOutcome, solidFiles, solidJob } from '../../src/solid-job.js';
+import type { MadeFile } from '../../src/outputs/artifact.js';
+import { solveJob } from '../../src/outputs/joint.js';
+import { type SolidOutcome, solidFiles, solidJob } from '../../src/outputs/solid.js';
+import { testCutJob } from '../../src/outputs/testcut.js';
 import { readText } from '../support/jobs.js';
 import { judgedByManifold, type Surface, unmatchedEdges, volumeOf } from '../writers/solid-read.js';
 

@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { areaOfRegion, perimeterOfRegion } from '../../src/geometry/outline.js';
-import { makeFiles, solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { plateOf } from '../../src/plate-cut/compensated.js';
 import { writtenAs } from '../../src/template/finger-template.js';
 import { readSample } from '../support/jobs.js';
+import { makeFiles } from '../support/made.js';
 import { judgedByManifold, read3mf, readStl, unmatchedEdges, volumeOf } from '../writers/solid-read.js';
 
 /** The samples' plates as 3MF and STL, judged by the library manifold (manifold-3d), which refuses a surface that is not closed. */

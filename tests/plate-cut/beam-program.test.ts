@@ -2,11 +2,13 @@ import { describe, expect, test } from 'vitest';
 import { regionOf } from '../../src/geometry/nesting.js';
 import { translate } from '../../src/geometry/transform.js';
 import { beamProgram } from '../../src/plate-cut/beam-program.js';
+import { cutPathOf } from '../../src/plate-cut/compensated.js';
 import { type Motion, replay } from '../../src/plate-cut/interpreter.js';
 import { beamFaultsOf } from '../../src/plate-cut/replay.js';
 import type { BeamSettings } from '../../src/plate-cut/settings.js';
 import { gcodeWriter } from '../../src/writers/gcode.js';
 import { colours } from '../drawing/fixture.js';
+import { settled } from '../support/hand-testcut.js';
 import { both, grown, minus, polygonsOf, sizeOf, swept } from '../support/swept.js';
 import { plateWith, roundComb, screwHoles } from './plates.js';
 
@@ -20,7 +22,10 @@ const settings: BeamSettings = {
 const drawing = plateWith(roundComb, ...screwHoles);
 
 function burnt(more: Partial<BeamSettings> = {}) {
-  const made = beamProgram(drawing, { ...settings, ...more }, { name: 'plate', at: 'shop.laser' });
+  const all = { ...settings, ...more };
+  const source = { name: 'plate', at: 'shop.laser' };
+  const path = settled(cutPathOf(drawing, { for: 'laser', kerf: all.kerf }, source));
+  const made = beamProgram(drawing, path, all, source);
   if (!made.ok) throw new Error('no program');
   const text = String(gcodeWriter.write(drawing, { colours, program: made.value }));
   return { text, played: replay(text), findings: made.findings, program: made.value };
@@ -82,7 +87,9 @@ describe('a laser program', () => {
 
   test('leaves out marks that have no power of their own, and says so', () => {
     const { marks: _, ...bare } = settings;
-    const made = beamProgram(drawing, bare, { name: 'plate', at: 'shop.laser' });
+    const source = { name: 'plate', at: 'shop.laser' };
+    const path = settled(cutPathOf(drawing, { for: 'laser', kerf: bare.kerf }, source));
+    const made = beamProgram(drawing, path, bare, source);
     expect(made.findings).toMatchObject([{ code: 'beam-marks-missing', level: 'caution' }]);
   });
 

@@ -3,10 +3,13 @@ import { sentence } from '../../src/findings/catalogue.js';
 import { sayIn } from '../../src/findings/say.js';
 import { area, extents, outlineFromBulges } from '../../src/geometry/outline.js';
 import type { Job, Shop } from '../../src/job/types.js';
-import { judgeFiles, type MadeFile, type MakeOptions, makeFiles, solveJob } from '../../src/pipeline.js';
+import type { MadeFile } from '../../src/outputs/artifact.js';
+import type { Asked } from '../../src/outputs/ask.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { replay } from '../../src/plate-cut/interpreter.js';
 import { beamFaultsOf } from '../../src/plate-cut/replay.js';
 import { readSample } from '../support/jobs.js';
+import { judgeFiles, makeFiles } from '../support/made.js';
 import { contoursOn } from '../support/read-plate.js';
 import { readPdf } from '../writers/pdf-read.js';
 
@@ -18,9 +21,9 @@ const inShop = (job: Job, more: Partial<Shop>): Job => ({ ...job, shop: { ...job
 const cutFor = (what: 'laser' | 'cnc', more: Partial<Shop> = {}): Job =>
   inShop(tray, { plate: { ...tray.shop.plate, cutFor: what }, ...more });
 
-const made = (job: Job, options: MakeOptions): Promise<readonly MadeFile[]> =>
+const made = (job: Job, options: Asked): Promise<readonly MadeFile[]> =>
   makeFiles(job, solveJob(job), options);
-const judged = (job: Job, options: MakeOptions) => judgeFiles(job, solveJob(job), options);
+const judged = (job: Job, options: Asked) => judgeFiles(job, solveJob(job), options);
 const textOf = (files: readonly MadeFile[], path: string): string =>
   String(files.find((file) => file.path === path)?.content);
 const cutIn = (dxf: string) => contoursOn(dxf, 'CUT').map(outlineFromBulges);
@@ -46,7 +49,7 @@ describe('what a plate’s files hold', () => {
   ] as const)(
     'is the path of the %s where the shop cuts its plates for it',
     async (what, more, width, says) => {
-      const options: MakeOptions = { only: ['finger'], as: ['svg', 'dxf', 'pdf'] };
+      const options: Asked = { only: ['finger'], as: ['svg', 'dxf', 'pdf'] };
       const [nominal, files] = await Promise.all([made(tray, options), made(cutFor(what, more), options)]);
       for (const { path, content } of files.filter((file) => /\.(svg|dxf)$/.test(file.path))) {
         const text = String(content);

@@ -2,11 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { extents } from '../../src/geometry/outline.js';
 import type { Job, PlateStock, Shop } from '../../src/job/types.js';
-import { judgeFiles, type MakeOptions, makeFiles, solveJob } from '../../src/pipeline.js';
+import type { Asked } from '../../src/outputs/ask.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { segmentOf } from '../../src/plate-cut/backplot.js';
 import { replay } from '../../src/plate-cut/interpreter.js';
 import { nest, type PlacedPlate, type SheetSize, usedShare } from '../../src/plate-cut/nest.js';
 import { readSample } from '../support/jobs.js';
+import { judgeFiles, makeFiles } from '../support/made.js';
 import { contoursOn } from '../support/read-plate.js';
 
 /** Plates on sheets: none nearer to another than was asked for, none off the sheet, none forgotten. */
@@ -92,9 +94,8 @@ const sheetOf = (more: Partial<PlateStock>, machines: Partial<Shop> = {}, copies
   shop: { ...tray.shop, ...machines, plate: { ...tray.shop.plate, ...more } },
   joints: tray.joints.map((joint) => ({ ...joint, template: { ...joint.template, copies } })),
 });
-const made = (job: Job, options: MakeOptions) =>
-  makeFiles(job, solveJob(job), { only: ['nest'], ...options });
-const judged = (job: Job, options: MakeOptions = {}) =>
+const made = (job: Job, options: Asked) => makeFiles(job, solveJob(job), { only: ['nest'], ...options });
+const judged = (job: Job, options: Asked = {}) =>
   judgeFiles(job, solveJob(job), { only: ['nest'], ...options });
 
 const boxOf = (points: readonly { readonly x: number; readonly y: number }[]) => ({

@@ -4,6 +4,7 @@ import { circle, outlineFromBulges, polygon, rectangle } from '../../src/geometr
 import { line } from '../../src/geometry/segment.js';
 import type { Outline } from '../../src/geometry/types.js';
 import type { Cnc } from '../../src/job/types.js';
+import { cutPathOf } from '../../src/plate-cut/compensated.js';
 import { replay } from '../../src/plate-cut/interpreter.js';
 import { millPrograms } from '../../src/plate-cut/mill-program.js';
 import { type MillSettings, millSettings } from '../../src/plate-cut/settings.js';
@@ -74,10 +75,13 @@ export function settingsFor(more: Cnc = {}, thickness = sheet.thickness): MillSe
 
 /** The programs of a drawing as text and as they replay. */
 export function milled(drawing: Drawing, settings: MillSettings) {
-  const made = millPrograms(drawing, settings, { name: 'plate', at: 'shop.cnc' });
+  const source = { name: 'plate', at: 'shop.cnc' };
+  const path = cutPathOf(drawing, { for: 'cnc', ...settings }, source);
+  const made = path.ok ? millPrograms(drawing, path.value, settings, source) : path;
   const programs = (made.ok ? made.value : []).map(({ suffix, program }) => {
     const text = String(gcodeWriter.write(drawing, { colours, program }));
     return { suffix, program, text, played: replay(text) };
   });
-  return { findings: made.findings, codes: made.findings.map(({ code }) => code), programs };
+  const findings = path.ok ? [...path.findings, ...made.findings] : path.findings;
+  return { findings, codes: findings.map(({ code }) => code), programs };
 }

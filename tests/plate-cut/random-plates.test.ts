@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Job } from '../../src/job/types.js';
-import { judgeFiles, makeFiles, solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { replay } from '../../src/plate-cut/interpreter.js';
 import { readText } from '../support/jobs.js';
+import { judgeFiles, makeFiles } from '../support/made.js';
 import { boxJobs, throughDovetailJobs } from '../support/random-jobs.js';
 import { readStl, unmatchedEdges } from '../writers/solid-read.js';
 

@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { judgeFiles, solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { kinds } from '../soak/kinds.js';
 import { readText, solveOnly } from '../support/jobs.js';
 import { cutters, madeOn, routerTable, someMachine, troubleOn } from '../support/machines.js';
+import { judgeFiles } from '../support/made.js';
 
 /** Plates close the joint whatever cuts them: `npm run soak` asks it of thousands, these of a few every day. */
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { sentence } from '../../src/findings/catalogue.js';
 import { sayIn } from '../../src/findings/say.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { inch, readSample, readText } from '../support/jobs.js';
 
 const drawers = (width: string, more = 'align: top') => `

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { piecesOf } from '../../src/outputs/set-up.js';
 import { cutListOf } from '../../src/sheet/cut-list.js';
-import { piecesOf } from '../../src/sheet-files.js';
 import { inch, readSample, readText } from '../support/jobs.js';
 import { madeJoints } from './sheets.js';
 

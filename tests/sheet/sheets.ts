@@ -1,9 +1,9 @@
 import type { Job } from '../../src/job/types.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
+import { sheetInput } from '../../src/outputs/set-up.js';
 import type { SheetDocument } from '../../src/sheet/document.js';
 import type { MadeJoint, SheetInput } from '../../src/sheet/input.js';
 import { setUpSheet } from '../../src/sheet/set-up-sheet.js';
-import { sheetInput } from '../../src/sheet-files.js';
 
 export function madeJoints(job: Job): readonly MadeJoint[] {
   return solveJob(job).flatMap(({ joint, made, findings }) =>

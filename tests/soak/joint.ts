@@ -1,6 +1,8 @@
 import { isRefused } from '../../src/findings/finding.js';
-import { makeFiles, solveJob, testCutJob, withTestCuts } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
+import { testCutJob, withTestCuts } from '../../src/outputs/testcut.js';
 import { readText } from '../support/jobs.js';
+import { makeFiles } from '../support/made.js';
 import { halfWritten } from './whole.js';
 
 /**

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { solveFile } from '../../cli/job.js';
 import { writeAll } from '../../cli/output.js';
-import { judgeFiles, makeFiles, proveJob } from '../../src/pipeline.js';
+import { planOf, prove, renderAll } from '../../src/outputs/plan.js';
 
 export interface Memory {
   /** Makes before the first measurement, when everything that is kept for good has been made. */
@@ -41,12 +41,14 @@ export async function memoryOver(makes: number, job: string): Promise<Memory> {
 }
 
 async function makeOnce(path: string, folder: string, ours: Set<string>): Promise<void> {
-  const { job, outcomes, code } = await solveFile(path, undefined, () => undefined, {
-    prove: proveJob,
-    judge: (read, made) => judgeFiles(read, made),
-  });
-  if (!job || code !== 0) throw new Error(`${path} cannot be made`);
-  const written = await writeAll(folder, await makeFiles(job, outcomes), { force: false, ours });
+  const { plan, code } = await solveFile(
+    path,
+    undefined,
+    () => undefined,
+    async (job, outcomes) => prove(await planOf(job, outcomes)),
+  );
+  if (!plan || code !== 0) throw new Error(`${path} cannot be made`);
+  const written = await writeAll(folder, await renderAll(plan), { force: false, ours });
   if (!written.ok) throw new Error(written.problems.join('\n'));
   for (const each of written.paths) ours.add(each);
 }

@@ -3,11 +3,12 @@ import { expect, test } from 'vitest';
 import type { Finding } from '../../src/findings/finding.js';
 import { readJob } from '../../src/job/read-job.js';
 import { families } from '../../src/joints/list.js';
-import { makeFiles, solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { testCut } from '../../src/testcut/assemble.js';
 import { type ReportedJoint, requestOf, type WrittenFile } from '../../src/testcut/from-report.js';
 import { CLOSED_WITHIN } from '../../src/testcut/judge.js';
 import { settled } from './hand-testcut.js';
+import { makeFiles } from './made.js';
 import { JOINT } from './random-jobs.js';
 
 /**

@@ -5,7 +5,9 @@ import { sayIn } from '../../src/findings/say.js';
 import { readJob } from '../../src/job/read-job.js';
 import type { Job } from '../../src/job/types.js';
 import { families } from '../../src/joints/list.js';
-import { type JointOutcome, type MadeFile, makeFiles, solveJob } from '../../src/pipeline.js';
+import type { MadeFile } from '../../src/outputs/artifact.js';
+import { type JointOutcome, solveJob } from '../../src/outputs/joint.js';
+import { makeFiles } from './made.js';
 
 /** Jobs as tests use them: text in, outcomes and written files out, by the same door as the command. */
 

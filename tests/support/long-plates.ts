@@ -1,6 +1,6 @@
 import type { Job } from '../../src/job/types.js';
-import { makeFiles } from '../../src/pipeline.js';
 import { solveOnly } from './jobs.js';
+import { makeFiles } from './made.js';
 
 /** Jobs whose plates are longer than a bed, and the files that they are written as. */
 

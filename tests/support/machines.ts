@@ -1,5 +1,6 @@
 import fc from 'fast-check';
-import { solveJob, testCutJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
+import { testCutJob } from '../../src/outputs/testcut.js';
 import { codesOf, readText, solveOnly } from './jobs.js';
 
 /** What a shop cuts its plates with, as a shop file says it. A plate that is made for none is made for all of them. */

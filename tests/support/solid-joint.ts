@@ -1,7 +1,7 @@
+import { blanksOf } from '../../src/outputs/solid.js';
 import { jointInSolid } from '../../src/solid/closed.js';
 import type { JointInSolid } from '../../src/solid/joint.js';
 import { slicedVolumes } from '../../src/solid/sliced.js';
-import { blanksOf } from '../../src/solid-job.js';
 import { type TestCutRequest, testCut } from '../../src/testcut/assemble.js';
 import { settled } from './hand-testcut.js';
 import { isWritten, requestFor, type WrittenJoint, writeJoint } from './written-joint.js';

@@ -1,9 +1,10 @@
-import { type JointOutcome, makeFiles, solveJob } from '../../src/pipeline.js';
-import type { Report } from '../../src/report.js';
+import { type JointOutcome, solveJob } from '../../src/outputs/joint.js';
+import type { Report } from '../../src/outputs/report.js';
 import { testCut } from '../../src/testcut/assemble.js';
 import { type ReportedJoint, requestOf, type WrittenFile } from '../../src/testcut/from-report.js';
 import { settled } from './hand-testcut.js';
 import { readText } from './jobs.js';
+import { makeFiles } from './made.js';
 
 /** A job with one joint from its text to its written templates, and back by the test cut's own readers. */
 

@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest';
-import { proveJob, solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { halfBlind } from '../support/half-blind.js';
 import { readText, solveOnly } from '../support/jobs.js';
 import { madeOn, routerTable } from '../support/machines.js';
+import { proveJob } from '../support/made.js';
 import { job } from '../support/random-jobs.js';
 
 /** What would spoil wood at the test cut is found with the plate, and what is offered works. */

@@ -4,11 +4,11 @@ import { describe, expect, test } from 'vitest';
 import type { Drawing, Item } from '../../src/drawing/model.js';
 import { sayIn } from '../../src/findings/say.js';
 import type { Segment } from '../../src/geometry/types.js';
+import { solveJob } from '../../src/outputs/joint.js';
+import { cuttingOf } from '../../src/outputs/plates.js';
 import { markerOf } from '../../src/pattern/marker.js';
 import { patterns } from '../../src/pattern/pattern.js';
-import { solveJob } from '../../src/pipeline.js';
 import { holdingOf } from '../../src/plate-cut/holding.js';
-import { cuttingOf } from '../../src/plate-drawings.js';
 import { writtenAs } from '../../src/template/finger-template.js';
 import { readSample, root } from '../support/jobs.js';
 

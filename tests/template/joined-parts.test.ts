@@ -2,7 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { moved } from '../../src/drawing/drawing.js';
 import type { Drawing } from '../../src/drawing/model.js';
 import { isRefused } from '../../src/findings/finding.js';
-import { makeFiles, proveJob, solveJob, testCutJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
+import { testCutJob } from '../../src/outputs/testcut.js';
 import { asCut } from '../../src/testcut/as-cut.js';
 import {
   area,
@@ -24,6 +25,7 @@ import { colours } from '../drawing/fixture.js';
 import { settled } from '../support/hand-testcut.js';
 import { codesOf, readText } from '../support/jobs.js';
 import { box, longJob, partsIn, through, together } from '../support/long-plates.js';
+import { makeFiles, proveJob } from '../support/made.js';
 
 /** Parts as they come off the machine: keys fit their notches as asked, and the joined plate proves the joint. */
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Item } from '../../src/drawing/model.js';
 import { extents } from '../../src/geometry/outline.js';
-import { solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { inch, readText } from '../support/jobs.js';
 
 /** Marks of a lipped front's plate: what an arrow points at is scored, and stops stand at the lip's own edges. */

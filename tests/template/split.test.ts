@@ -4,7 +4,6 @@ import { linesOf } from '../../src/drawing/drawing.js';
 import { regionOf } from '../../src/geometry/nesting.js';
 import { containsPoint, extents as outlineExtents } from '../../src/geometry/outline.js';
 import type { Job, Shop } from '../../src/job/types.js';
-import { makeFiles } from '../../src/pipeline.js';
 import type { FingerTemplate } from '../../src/template/finger-template.js';
 import { testCut } from '../../src/testcut/assemble.js';
 import { type ReportedJoint, requestOf } from '../../src/testcut/from-report.js';
@@ -24,6 +23,7 @@ import { colours } from '../drawing/fixture.js';
 import { settled } from '../support/hand-testcut.js';
 import { codesOf, readText, solveOnly } from '../support/jobs.js';
 import { box, longJob, partsIn, through } from '../support/long-plates.js';
+import { makeFiles } from '../support/made.js';
 
 /** A plate longer than the bed: its parts are the plate, each goes on the bed, no seam is felt by the bushing. */
 

@@ -1,13 +1,15 @@
 import { describe, expect, test, vi } from 'vitest';
 import { readJob } from '../../src/job/read-job.js';
 import type { JointFamily } from '../../src/joints/family.js';
-import { judgeFiles, makeFiles, solveJob, testCutJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
+import { blanksOf } from '../../src/outputs/solid.js';
+import { testCutJob } from '../../src/outputs/testcut.js';
 import { jointInSolid } from '../../src/solid/closed.js';
-import { blanksOf } from '../../src/solid-job.js';
 import { type TestCutRequest, testCut } from '../../src/testcut/assemble.js';
 import { judgeTestCut } from '../../src/testcut/judge.js';
 import { movedPolygons } from '../../src/testcut/placed.js';
 import { settled } from '../support/hand-testcut.js';
+import { judgeFiles, makeFiles } from '../support/made.js';
 
 vi.mock('halfpin', () => import('../../src/index.js'));
 

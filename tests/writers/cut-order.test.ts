@@ -2,8 +2,9 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { Job } from '../../src/job/types.js';
-import { makeFiles, solveJob } from '../../src/pipeline.js';
+import { solveJob } from '../../src/outputs/joint.js';
 import { readSample, root } from '../support/jobs.js';
+import { makeFiles } from '../support/made.js';
 
 /** Many machines work from the top of a file down: what is cut free early is engraved, or cut, while it moves. */
 

@@ -25,6 +25,8 @@ const reasons = {
 
 /** Sentences about what `make` is asked for and a joint has none of. */
 export const askedWording = {
+  'ask-unknown': (d: { key: 'only' | 'as' | 'joint'; read: string; works: readonly string[] }) =>
+    `${d.key}: there is no ${JSON.stringify(d.read)}; ${d.works.length === 0 ? 'the job has no joints' : `it can be ${either(d.works)}`}`,
   'asked-unmade': ({ why, ...one }: Unmade & { why?: keyof typeof reasons | undefined }) =>
     `${unmadeWords(one)}${why === undefined ? '' : `; ${reasons[why]}`}`,
 };

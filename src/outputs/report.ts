@@ -1,20 +1,20 @@
-import type { Finding } from './findings/finding.js';
-import { type ReportedFinding, reportedFindings } from './findings/reported.js';
-import type { Say } from './findings/say.js';
-import { extents } from './geometry/outline.js';
-import type { Bit, Fit, Joint, Shop } from './job/types.js';
-import { lipOf } from './joints/boards.js';
-import type { Assembly, Lip, WantedWaste } from './joints/contract.js';
-import type { Cut, SolvedJoint } from './joints/family.js';
-import { bitExtension } from './joints/tools.js';
-import { benchOf } from './sheet/bench.js';
-import type { FingerTemplate } from './template/finger-template.js';
-import type { PlateSide } from './template/plate.js';
-import type { PlatePart } from './template/split.js';
-import type { Breakthrough } from './testcut/breakthrough.js';
-import type { Strength } from './testcut/strength.js';
-import type { Unreached } from './testcut/unreached.js';
-import { tidied } from './units/tidied.js';
+import type { Finding } from '../findings/finding.js';
+import { type ReportedFinding, reportedFindings } from '../findings/reported.js';
+import type { Say } from '../findings/say.js';
+import { extents } from '../geometry/outline.js';
+import type { Bit, Fit, Joint, Shop } from '../job/types.js';
+import { lipOf } from '../joints/boards.js';
+import type { Assembly, Lip, WantedWaste } from '../joints/contract.js';
+import type { Cut, SolvedJoint } from '../joints/family.js';
+import { bitExtension } from '../joints/tools.js';
+import { benchOf } from '../sheet/bench.js';
+import type { FingerTemplate } from '../template/finger-template.js';
+import type { PlateSide } from '../template/plate.js';
+import type { PlatePart } from '../template/split.js';
+import type { Breakthrough } from '../testcut/breakthrough.js';
+import type { Strength } from '../testcut/strength.js';
+import type { Unreached } from '../testcut/unreached.js';
+import { tidied } from '../units/tidied.js';
 
 /** `report.json`: the solved joint in numbers, millimetres and degrees. */
 export interface Report {

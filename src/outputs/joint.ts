@@ -1,19 +1,19 @@
-import { type Finding, finding, given, isRefused, type Result, refused } from './findings/finding.js';
-import { sayIn } from './findings/say.js';
-import type { Job, Joint } from './job/types.js';
-import { alignedTo, alignFindings, rowOf } from './joints/align.js';
-import { type Judge, judgeFingers, solveChosen, unblamed } from './joints/choice.js';
-import type { JointFamily, SolvedJoint } from './joints/family.js';
-import { families } from './joints/list.js';
-import type { Cutting } from './plate-cut/compensated.js';
-import { holdingOf } from './plate-cut/holding.js';
-import { cuttingOf, millOf, plateDrawing } from './plate-drawings.js';
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import { sayIn } from '../findings/say.js';
+import type { Job, Joint } from '../job/types.js';
+import { alignedTo, alignFindings, rowOf } from '../joints/align.js';
+import { type Judge, judgeFingers, solveChosen, unblamed } from '../joints/choice.js';
+import type { JointFamily, SolvedJoint } from '../joints/family.js';
+import { families } from '../joints/list.js';
+import type { Cutting } from '../plate-cut/compensated.js';
+import { holdingOf } from '../plate-cut/holding.js';
+import { judgePieces } from '../sheet/cut-list.js';
+import { type FingerTemplate, fingerTemplates, writtenAs } from '../template/finger-template.js';
+import { bedOf } from '../template/seams.js';
+import { cuttingOf, millOf, type PreparedPlate, preparePlates } from './plates.js';
 import { type Report, reportOf } from './report.js';
-import { judgePieces } from './sheet/cut-list.js';
-import { type FingerTemplate, fingerTemplates, writtenAs } from './template/finger-template.js';
-import { bedOf } from './template/seams.js';
 
-/** Solving and judging the joints of a job: layout, plates and pieces. Nothing is written here. */
+/** A job solved: every joint laid out, judged and drawn as its plates. Nothing here writes. */
 
 /** One joint with its templates, or with the reasons why it cannot be made. */
 export interface JointOutcome {
@@ -23,6 +23,8 @@ export interface JointOutcome {
   readonly made?: {
     readonly solved: SolvedJoint;
     readonly templates: readonly FingerTemplate[];
+    /** The templates, or their parts, as their files hold them. */
+    readonly plates: readonly PreparedPlate[];
     readonly report: Report;
   };
 }
@@ -44,21 +46,18 @@ function solveJoint(joint: Joint, job: Job, known: readonly JointFamily[]): Join
   const cutting = cuttingOf(job.shop);
   if (!cutting.ok) return { joint, findings: [...solved.findings, ...cutting.findings] };
   const templates = templatesFor(cutting.value, solved.value, joint, job);
-  const drawn = (templates.ok ? templates.value : []).flatMap((template) =>
-    writtenAs(template).flatMap(
-      ({ name, drawing }) => plateDrawing(name, drawing, cutting.value, say).findings,
-    ),
-  );
+  const drawn = preparePlates((templates.ok ? templates.value : []).flatMap(writtenAs), cutting.value, say);
   const made = templates.ok && { joint, solved: solved.value, templates: templates.value, findings: [] };
   const findings = [
     ...solved.findings,
     ...unblamed(templates.findings, familyFor(joint, known), joint),
-    ...drawn,
+    ...drawn.findings,
     ...(made ? judgePieces(job.pieces, made) : []),
   ];
   if (!templates.ok || isRefused(findings)) return { joint, findings };
   const report = reportOf(joint, solved.value, templates.value, findings, job.shop, say);
-  return { joint, findings, made: { solved: solved.value, templates: templates.value, report } };
+  const { plates } = drawn;
+  return { joint, findings, made: { solved: solved.value, templates: templates.value, plates, report } };
 }
 
 /** The joint solved by its family, with the numbers of the joint that it is lined up with where there is one. */

@@ -1,6 +1,8 @@
-import { type Finding, finding } from './findings/finding.js';
-import type { Unmade } from './findings/wording/asked.js';
-import { type Format, formats, isMachineFormat } from './writers/list.js';
+import { type Finding, finding } from '../findings/finding.js';
+import type { Unmade } from '../findings/wording/asked.js';
+import type { Job } from '../job/types.js';
+import type { JointFamily } from '../joints/family.js';
+import { type Format, formats, isMachineFormat } from '../writers/list.js';
 
 /** What `make` can be asked for: products, formats, and which product there is in which format. */
 
@@ -28,6 +30,28 @@ const formatsOf: Readonly<Record<Product, readonly Format[]>> = {
 export interface Asked {
   readonly only?: readonly Product[];
   readonly as?: readonly Format[];
+}
+
+/** What is asked of a job. */
+export interface Ask extends Asked {
+  /** The one joint that is wanted; all of them when left out. */
+  readonly joint?: string;
+  /** The families that the job was read with, where it was read with others than halfpin's. */
+  readonly known?: readonly JointFamily[];
+}
+
+/** Options that name what there is not. */
+export function unknownAsked(job: Job, { only = [], as = [], joint }: Ask): readonly Finding[] {
+  const names = job.joints.map(({ name }) => name);
+  const odd = (key: 'only' | 'as' | 'joint', asked: readonly string[], works: readonly string[]) =>
+    asked
+      .filter((one) => !works.includes(one))
+      .map((read) => finding('ask-unknown', 'refused', '', { key, read, works }));
+  return [
+    ...odd('only', only, products),
+    ...odd('as', as, formats),
+    ...odd('joint', joint === undefined ? [] : [joint], names),
+  ];
 }
 
 /** Whether there is a file of a product in a format. */

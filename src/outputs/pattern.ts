@@ -1,0 +1,16 @@
+import { sayIn } from '../findings/say.js';
+import { patterns } from '../pattern/pattern.js';
+import { type Format, isMachineFormat } from '../writers/list.js';
+import { type Outputs, once, outputs, ownerOf } from './artifact.js';
+import type { MadeContext } from './context.js';
+import { drawnArtifact } from './drawn.js';
+
+/** Full-size patterns, which are of paper and never compensated. */
+export function patternOutputs({ job, joint, made }: MadeContext) {
+  const owner = ownerOf('pattern', joint.name);
+  const drawn = once(() => patterns(made.solved, job.title, sayIn(job.units)));
+  return async (format: Format): Promise<Outputs> =>
+    isMachineFormat(format)
+      ? outputs([])
+      : outputs(drawn().map((one) => drawnArtifact(format, one, owner, job)));
+}

@@ -1,0 +1,47 @@
+import { finding } from '../findings/finding.js';
+import { sayIn } from '../findings/say.js';
+import type { Job } from '../job/types.js';
+import { MACHINE_FIRST } from '../plate-cut/cautions.js';
+import { holdingOf, printHolding } from '../plate-cut/holding.js';
+import { type SolidOptions, solidOf } from '../writers/solid.js';
+import { stlOf } from '../writers/stl.js';
+import { threeMfOf } from '../writers/threemf.js';
+import { artifact, type Outputs, type Owner, once, outputs, together } from './artifact.js';
+import type { PreparedPlate } from './plates.js';
+
+/** Plates as solids for a 3D printer. */
+
+export type PrintFormat = '3mf' | 'stl';
+
+/** Raises plates to their thickness, mm, for all formats; a plate whose arris can't be eased as asked has no solid. */
+export function printedOutputs(
+  plates: readonly Pick<PreparedPlate, 'name' | 'nominal'>[],
+  thickness: number,
+  job: Job,
+  owner: Owner,
+): (format: PrintFormat) => Outputs {
+  const { print = {} } = job.shop;
+  const options: SolidOptions = { thickness, ...print };
+  const solids = once(() => plates.map((plate) => ({ plate, solid: solidOf(plate.nominal, options) })));
+  return (format) =>
+    together(
+      solids().map(({ plate: { name, nominal }, solid }) => {
+        if (!solid) {
+          const data = { name, ease: print.ease ?? 0 };
+          return outputs([], [finding('ease-too-large', 'refused', 'shop.print.ease', data)]);
+        }
+        const content = () =>
+          // STL has room for no more than a title.
+          format === 'stl'
+            ? stlOf(solid, { title: `Nominal. ${nominal.title}` })
+            : threeMfOf([{ solid }], { title: nominal.title, notes: notesOf(nominal.notes, job) });
+        return outputs([artifact(owner, `${name}.${format}`, content)]);
+      }),
+    );
+}
+
+function notesOf(notes: readonly string[], { shop: { print = {} }, units }: Job): readonly string[] {
+  const say = sayIn(units);
+  const nominal = holdingOf({ for: 'nominal' }, say).note;
+  return [printHolding(print, say), ...notes.filter((note) => note !== nominal), MACHINE_FIRST];
+}

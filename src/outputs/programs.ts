@@ -1,0 +1,68 @@
+import type { Layer } from '../drawing/model.js';
+import type { ToolProgram } from '../drawing/tool-moves.js';
+import { given, type Result } from '../findings/finding.js';
+import type { Shop } from '../job/types.js';
+import { backplot } from '../plate-cut/backplot.js';
+import { beamProgram } from '../plate-cut/beam-program.js';
+import { replay } from '../plate-cut/interpreter.js';
+import { millPrograms, type NamedProgram } from '../plate-cut/mill-program.js';
+import { beamFaultsOf, faultsOf } from '../plate-cut/replay.js';
+import { beamSettings, millSettings } from '../plate-cut/settings.js';
+import { gcodeWriter } from '../writers/gcode.js';
+import { svgWriter } from '../writers/svg.js';
+import { artifact, type Outputs, type Owner, once, outputs, together } from './artifact.js';
+import type { PreparedPlate } from './plates.js';
+
+/** Programs that cut plates, each with a picture of what it does, which is drawn from its text. */
+
+export function programOutputs(plates: readonly PreparedPlate[], shop: Shop, owner: Owner): Outputs {
+  return together(plates.map((plate) => outputsOf(plate, shop, owner)));
+}
+
+function outputsOf(plate: PreparedPlate, shop: Shop, owner: Owner): Outputs {
+  const programs = programsOf(plate, shop);
+  if (!programs.ok) return outputs([], programs.findings);
+  const { name, nominal } = plate;
+  const colours = shop.colours as Readonly<Record<Layer, string>>;
+  const files = programs.value.flatMap(({ suffix, program }) => {
+    const text = once(() => programText(plate, program, shop));
+    return [
+      artifact(owner, `${name}${suffix}.ngc`, text, programs.findings),
+      artifact(owner, `${name}${suffix}-backplot.svg`, () => {
+        const picture = backplot(text(), nominal.title, program.blank);
+        return svgWriter.write(picture, { colours, picture: true });
+      }),
+    ];
+  });
+  return outputs(files, programs.findings);
+}
+
+function programsOf({ name, nominal, path }: PreparedPlate, shop: Shop): Result<readonly NamedProgram[]> {
+  if (shop.plate.cutFor === 'laser') {
+    const settings = beamSettings(shop.laser);
+    if (!settings.ok) return settings;
+    const made = beamProgram(nominal, path, settings.value, { name, at: 'shop.laser' });
+    return made.ok ? given([{ suffix: '', program: made.value }], made.findings) : made;
+  }
+  const settings = millSettings(shop.cnc, shop.plate);
+  return settings.ok
+    ? millPrograms(nominal, path, settings.value, { name, at: 'shop.cnc.cutter' })
+    : settings;
+}
+
+/** No program leaves that its own replay finds fault with; a fault is one of halfpin itself. */
+function programText({ name, nominal }: PreparedPlate, program: ToolProgram, shop: Shop): string {
+  const { plate, cnc } = shop;
+  const colours = shop.colours as Readonly<Record<Layer, string>>;
+  const text = `${gcodeWriter.write(nominal, { colours, program })}`;
+  const played = replay(text);
+  const { tool, blank } = program;
+  const settings = millSettings(cnc, plate);
+  const faults =
+    tool.kind === 'spindle' && settings.ok
+      ? faultsOf(played, { ...settings.value, blank })
+      : beamFaultsOf(played);
+  const [first] = faults;
+  if (first) throw new Error(`the program of ${name}, line ${first.line}: ${first.what}`);
+  return text;
+}

@@ -1,0 +1,80 @@
+import { paperSize } from '../../shared/paper.js';
+import type { Layer } from '../drawing/model.js';
+import { sayToSet } from '../findings/say-to-set.js';
+import { correctionsOf } from '../fit/corrections.js';
+import { fitOf } from '../fit/joint-fit.js';
+import { keysOf } from '../fit/measured.js';
+import type { Job } from '../job/types.js';
+import type { SheetDocument } from '../sheet/document.js';
+import { type PictureOf, sheetHtml } from '../sheet/html.js';
+import { indexPage } from '../sheet/index-page.js';
+import type { MadeJoint, PieceJoints, SheetInput } from '../sheet/input.js';
+import { layPages } from '../sheet/pages.js';
+import { setUpSheet } from '../sheet/set-up-sheet.js';
+import { writePages } from '../writers/pdf-pages.js';
+import { svgWriter } from '../writers/svg.js';
+
+/** What set-up sheets and the index page hold; read only when one of them is rendered. */
+
+export const setUpDocument = (job: Job, made: MadeJoint, all: readonly MadeJoint[]): SheetDocument =>
+  setUpSheet(sheetInput(job, made, all));
+
+/** For a browser. */
+export const sheetPage = (document: SheetDocument, job: Job): string => sheetHtml(document, pictures(job));
+
+export function sheetPaper(document: SheetDocument, { shop }: Job): Promise<Uint8Array> {
+  const { paper, margin } = shop.printer;
+  const size = paperSize(paper);
+  if (!size) throw new Error(`paper without a size: ${JSON.stringify(paper)}`);
+  const pages = layPages(document, { ...size, margin });
+  const about = { title: document.title, subject: document.subtitle };
+  return writePages(pages, about, { colours: shop.colours as Readonly<Record<Layer, string>> });
+}
+
+function pictures(job: Job): PictureOf {
+  // Words are black, as on paper.
+  const colours = { ...(job.shop.colours as Readonly<Record<Layer, string>>), ENGRAVE: '#000000' };
+  return (drawing) => `${svgWriter.write(drawing, { colours, picture: true })}`;
+}
+
+/** Every joint of a job, one cut list, one order of tools. `paths` are those of the joints' files. */
+export function indexText(job: Job, all: readonly MadeJoint[], paths: readonly string[]): string {
+  const files = Object.fromEntries(
+    all.map(({ joint }) => [joint.name, paths.filter((path) => path.startsWith(`${joint.name}/`))]),
+  );
+  const input = { job, joints: all, pieces: piecesOf(job, all), say: sayToSet(job.units), files };
+  return indexPage(input, pictures(job));
+}
+
+export function sheetInput(job: Job, made: MadeJoint, all: readonly MadeJoint[]): SheetInput {
+  return {
+    ...made,
+    jobTitle: job.title,
+    shop: job.shop,
+    say: sayToSet(job.units),
+    units: job.units,
+    measures: measuresOf(made),
+    corrections: correctionsOf(made.solved, job.units),
+    pieces: piecesOf(job, all).filter(
+      ({ front, back }) => front.joint.name === made.joint.name || back?.joint.name === made.joint.name,
+    ),
+  };
+}
+
+/** The pieces of a job whose joints can be made. */
+export function piecesOf(job: Job, all: readonly MadeJoint[]): readonly PieceJoints[] {
+  const find = (name: string) => all.find(({ joint }) => joint.name === name);
+  return job.pieces.flatMap((piece): readonly PieceJoints[] => {
+    const front = find(piece.corners);
+    const behind = piece.back ?? (piece.kind === 'drawer' ? undefined : piece.corners);
+    const back = behind === undefined ? undefined : find(behind);
+    if (!front || (behind !== undefined && !back)) return [];
+    return [{ piece, front, ...(back && { back }) }];
+  });
+}
+
+/** The words that `refit` takes for this joint; none where it takes no such joint. */
+function measuresOf({ solved }: MadeJoint): readonly string[] {
+  const model = fitOf(solved);
+  return model.ok ? keysOf(model.value) : [];
+}
