@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { isRefused } from '../../src/findings/finding.js';
+import { parseLayout } from '../../src/job/layout-request.js';
 import type { Job, LayoutRequest } from '../../src/job/types.js';
 import { judgeFingers } from '../../src/joints/choice.js';
 import { familyOf } from '../../src/joints/list.js';
@@ -111,6 +112,7 @@ function canBeTyped(job: Job, kind: Kind, count: number, depth: number | undefin
     layout: { ...joint.layout, ...counted },
     ...(depth !== undefined && { depth }),
   };
+  if (!parseLayout(typed.width, typed.layout, 'layout').ok) return false;
   const solved = family.solve(typed, job.shop);
   return solved.ok && !isRefused(judgeFingers(solved.value, typed, job.shop));
 }
