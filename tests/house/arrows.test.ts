@@ -25,8 +25,8 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   testcut: ['geometry', 'drawing'],
   solid: ['testcut', 'geometry'],
   outputs: [
-    ...['joints', 'layout', 'job', 'refit', 'template', 'pattern', 'plate-cut', 'sheet', 'writers'],
-    ...['testcut', 'solid', 'drawing', 'geometry'],
+    ...['joints', 'layout', 'job', 'template', 'pattern', 'plate-cut', 'sheet', 'writers'],
+    ...['testcut', 'solid', 'fit', 'drawing', 'geometry'],
   ],
   board: ['outputs', 'joints', 'layout', 'job', 'kit', 'template', 'testcut', 'drawing', 'geometry'],
   shared: [],
