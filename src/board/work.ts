@@ -1,3 +1,4 @@
+import { betterBushings } from '../better-bushings.js';
 import type { Finding } from '../findings/finding.js';
 import { readJob } from '../job/read-job.js';
 import type { Job } from '../job/types.js';
@@ -29,8 +30,6 @@ export interface Worked {
   readonly cut?: TestCut;
   /** Of the whole joint: solver, tools, templates, test cut. */
   readonly findings: readonly Finding[];
-  /** Bushings of the shop under which what is wrong with the plate would not be; tried one by one. */
-  readonly betterBushings: readonly string[];
 }
 
 /** Which joints of a text are refused, each solved by itself. */
@@ -77,7 +76,7 @@ async function answered(question: Question): Promise<Answer> {
 /** Solves one joint, makes its templates and cuts them on paper. */
 export async function workOn(texts: Texts, joint: string): Promise<Worked> {
   const solved = solve(texts, joint);
-  if (!solved?.outcome) return { text: texts.text, joint, findings: [], betterBushings: [] };
+  if (!solved?.outcome) return { text: texts.text, joint, findings: [] };
   const { outcome } = solved;
   const cut = await cutOnPaper(solved.job, outcome);
   return {
@@ -85,27 +84,8 @@ export async function workOn(texts: Texts, joint: string): Promise<Worked> {
     joint,
     outcome,
     ...(cut.cut ? { cut: cut.cut } : {}),
-    findings: [...outcome.findings, ...cut.findings],
-    betterBushings: betterBushings(solved.job, outcome),
+    findings: [...outcome.findings, ...betterBushings(solved.job, outcome), ...cut.findings],
   };
-}
-
-/** What a smaller bushing may mend. */
-export const plateTroubles: ReadonlySet<string> = new Set([
-  'finger-thin',
-  'plate-in-parts',
-  'bit-cannot-reach',
-]);
-
-function betterBushings(job: Job, { joint, findings }: JointOutcome): readonly string[] {
-  if (!findings.some(({ code }) => plateTroubles.has(code))) return [];
-  return Object.values(job.shop.bushings)
-    .filter(({ name }) => name !== joint.bushing?.name)
-    .filter((bushing) => {
-      const [other] = solveJob({ ...job, joints: [{ ...joint, bushing }] });
-      return other?.made !== undefined && !other.findings.some(({ code }) => plateTroubles.has(code));
-    })
-    .map(({ name }) => name);
 }
 
 /** Files, and what speaks against those of some machine. */

@@ -1,7 +1,7 @@
 import { cautions } from '../../shared/cautions.js';
 import { theBoard } from '../findings/board-names.js';
 import { sentence } from '../findings/catalogue.js';
-import type { Code } from '../findings/finding.js';
+import type { Finding } from '../findings/finding.js';
 import { lettersOf } from './corners.js';
 import { boardsOf, proudOf } from './cut-list.js';
 import type { Step } from './document.js';
@@ -110,7 +110,7 @@ function grooveSteps({ joint, solved, pieces, findings, say }: SheetInput): read
   ];
 }
 
-export const grooveCodes: readonly Code[] = [
+export const grooveCodes: readonly Finding['code'][] = [
   'groove-in-tail',
   'groove-in-finger',
   'groove-outside-tails',

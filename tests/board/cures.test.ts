@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { curesOf } from '../../src/board/cures.js';
+
 import { modelOf } from '../../src/board/model.js';
 import { workOn } from '../../src/board/work.js';
 import type { Finding } from '../../src/findings/finding.js';
@@ -122,7 +122,7 @@ describe.each(troubles)('$code', ({ code, text, ways }) => {
     const one = findings.find((finding) => finding.code === code);
     if (ways > 0) expect(findings.map((finding) => finding.code)).toContain(code);
     if (!one) return;
-    const cures = curesOf(one, modelOf({ name: 'job.yaml', text, others }, undefined));
+    const cures = modelOf({ name: 'job.yaml', text, others }, undefined).fixes(one);
     expect(cures.length).toBeGreaterThanOrEqual(ways);
     for (const { label, edits } of cures) {
       const after = await said(editYaml(text, edits));

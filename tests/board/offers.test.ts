@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { curesOf } from '../../src/board/cures.js';
+
 import { modelOf } from '../../src/board/model.js';
 import { isRefused } from '../../src/findings/finding.js';
 import { editYaml } from '../../src/job/edit-yaml.js';
@@ -93,7 +93,7 @@ describe.each(jobs)('%#', (text, codes) => {
     const model = modelOf({ name: 'job.yaml', text, others: {} }, undefined);
     let cures = 0;
     for (const one of findings.filter(({ code }) => !ELSEWHERE.has(code))) {
-      for (const { label, edits } of curesOf(one, model)) {
+      for (const { label, edits } of model.fixes(one)) {
         const after = findingsOf(editYaml(text, edits)).filter(({ level }) => level === 'refused');
         expect(after, `${one.code}: ${label}`).toEqual([]);
         cures += 1;
@@ -111,7 +111,7 @@ test('a job that names no pitch is not told to leave one out', () => {
 test('a thicker plate keeps a tall dovetail bit out of the bore', () => {
   const bore = findingsOf(inBore).find(({ code }) => code === 'cutter-in-bore');
   const model = modelOf({ name: 'job.yaml', text: inBore, others: {} }, undefined);
-  const plate = bore && curesOf(bore, model).find(({ label }) => label.startsWith('a plate'));
+  const plate = bore && model.fixes(bore).find(({ label }) => label.startsWith('a plate'));
   expect(plate).toBeDefined();
   expect(isRefused(findingsOf(editYaml(inBore, plate?.edits ?? [])))).toBe(false);
 });

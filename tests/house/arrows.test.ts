@@ -35,6 +35,7 @@ const testcutTypesOnly = ['template', 'joints', 'layout', 'job'];
 /** Files straight below src compose the stages; they may import any room, and each other downward. The page uses them as the command does. */
 const composers = [
   'src/asked.ts',
+  'src/better-bushings.ts',
   'src/sheet-files.ts',
   'src/plate-drawings.ts',
   'src/machine-files.ts',

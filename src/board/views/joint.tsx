@@ -1,7 +1,5 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { editYaml } from '../../job/edit-yaml.js';
 import type { Layout } from '../../layout/types.js';
-import { curesOf } from '../cures.js';
 import { textOf } from '../model.js';
 import { nameOfSpan, spanOf } from '../names.js';
 import { type HandBounds, handBounds } from '../spans.js';
@@ -152,13 +150,11 @@ function Hint({ bounds }: { readonly bounds: HandBounds }) {
       </p>
     );
   }
-  const cures = curesOf(bounds.finding, model).filter(
-    ({ edits }) => editYaml(state.text, edits) !== state.text,
-  );
+  const fixes = model.fixes(bounds.finding);
   return (
     <p class="hint">
       Edges stay where they are: {textOf(bounds.finding, model.say)}{' '}
-      {cures.map(({ label, edits }) => (
+      {fixes.map(({ label, edits }) => (
         <button type="button" key={label} onClick={() => dispatch({ do: 'edit', edits })}>
           {label}
         </button>
