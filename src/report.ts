@@ -1,3 +1,4 @@
+import type { Speaker } from './findings/family-codes.js';
 import type { Finding } from './findings/finding.js';
 import { type ReportedFinding, reportedFindings } from './findings/reported.js';
 import type { Say } from './findings/say.js';
@@ -111,6 +112,7 @@ export function reportOf(
   findings: readonly Finding[],
   shop: Shop,
   say: Say,
+  known: readonly Speaker[] = [],
 ): Report {
   return {
     joint: solved.name,
@@ -126,7 +128,7 @@ export function reportOf(
     ...(solved.lip && { lip: solved.lip }),
     plate: tidied({ thickness: shop.plate.thickness, leastFinger: shop.plate.leastFinger }),
     cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
-    findings: reportedFindings(findings, say),
+    findings: reportedFindings(findings, say, known),
   };
 }
 

@@ -50,7 +50,7 @@ export interface Fixable<D> {
 /** What a catalogue holds for a code: its sentence alone where no change of the job's text answers it. */
 export type Entry<D> = Sentence<D> | Fixable<D>;
 
-export function fixable<D>(
+export function fixable<D extends object = Readonly<Record<never, never>>>(
   text: (data: D, say: Say) => string,
   fixes: (data: D, to: FixContext) => readonly Fix[],
 ): Fixable<D> {
