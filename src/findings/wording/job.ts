@@ -1,5 +1,5 @@
 import type { LengthTrouble } from '../../units/length.js';
-import { fixable, instead, takeOut } from '../fix.js';
+import { type Fix, type FixContext, fixable, instead, takeOut } from '../fix.js';
 import type { Say } from '../say.js';
 
 /**
@@ -101,7 +101,7 @@ export const jobWording = {
   'angle-unclear': fixable(
     (d: { read: string; wouldDo: readonly string[] }) =>
       `read ${d.read}, which isn't an angle; ${orAs(d.wouldDo, '8, 14 degrees or, as a slope, 1:8')}`,
-    (d, to) => instead(d.wouldDo, to),
+    (d, to) => d.wouldDo.flatMap((one) => angleFix(one, to)),
   ),
   'angle-range': (d: { read: string; radians: number; least: number; under: number }, say: Say) =>
     `read ${d.read}, which is ${say.angle(d.radians)}; an angle from square is ${d.least}° or more and under ${d.under}°, such as 8 or 14`,
@@ -181,6 +181,18 @@ export const jobWording = {
     (_, to) => takeOut(to),
   ),
 };
+
+/** An angle, or a slope under the key of slopes: `slope: 1:8`. */
+function angleFix(words: string, to: FixContext): readonly Fix[] {
+  const slope = /^slope: (.*)$/.exec(words)?.[1];
+  if (slope === undefined) return instead([words], to);
+  const { at } = to;
+  const edits = [
+    { rename: at, to: 'slope' },
+    { set: [...at.slice(0, -1), 'slope'], to: slope },
+  ];
+  return [{ label: `write ${words}`, edits }];
+}
 
 /** For sentences that need no numbers. */
 type Nothing = Readonly<Record<never, never>>;
