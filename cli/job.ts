@@ -1,11 +1,14 @@
 import { sentence } from '../src/findings/catalogue.js';
 import { didYouMean } from '../src/findings/did-you-mean.js';
 import { type Finding, isRefused, type Level } from '../src/findings/finding.js';
+import type { Fix } from '../src/findings/fix.js';
 import { formatFinding } from '../src/findings/format.js';
 import { sayIn } from '../src/findings/say.js';
 import { readJob } from '../src/job/read-job.js';
 import type { Job } from '../src/job/types.js';
+import { fixesFor } from '../src/joints/fixes.js';
 import { families } from '../src/joints/list.js';
+import { betterBushings } from '../src/outputs/better-bushings.js';
 import { type JointOutcome, solveJob } from '../src/outputs/joint.js';
 import type { Plan } from '../src/outputs/plan.js';
 import { type ExitCode, exit } from './exit.js';
@@ -30,29 +33,58 @@ export interface Remark {
   readonly file: string;
   readonly line?: number;
   readonly column?: number;
+  /** The numbers and names that the sentence is made of: mm, radians. */
+  readonly data: object;
+  /** Changes to the job's text that answer it, best first. */
+  readonly fixes: readonly Fix[];
   /** What is wrong and what would do. */
   readonly text: string;
   /** The same on one line with its place: `file:line:column: key: text`. */
   readonly full: string;
 }
 
+/** How the files of a solved job are planned. */
+export type Planned = (job: Job, outcomes: readonly JointOutcome[]) => Promise<Plan>;
+
+/** As `make` plans and proves them when nothing special is asked for. */
+export const asMakePlans: Planned = async (job, outcomes) => {
+  const { planOf, prove } = await import('../src/outputs/plan.js');
+  return prove(await planOf(job, outcomes));
+};
+
 /** Reads and solves a job file, all of it or the joint named, and plans its files where `planned` says how. `reads` hears of every file before it is read. */
 export async function solveFile(
   path: string,
   joint: string | undefined,
   reads: (path: string) => void,
-  planned?: (job: Job, outcomes: readonly JointOutcome[]) => Promise<Plan>,
+  planned?: Planned,
 ): Promise<SolvedFile> {
   if (path !== '-') reads(path);
   const input = path === '-' ? await readStandardInput() : readTextFile(path);
   const file = displayName(path);
   if (!input.ok) return stopped([general(file, 'file-unreadable', `cannot read it: ${input.problem}`)]);
-  const read = readJob({ name: file, text: input.text }, families, (included) => {
+  return solveText({ file, text: input.text }, joint, reads, planned);
+}
+
+/** The same of a job's text that is at hand; `file` is its name, from which paths in it start. */
+export async function solveText(
+  { file, text }: { readonly file: string; readonly text: string },
+  joint: string | undefined,
+  reads: (path: string) => void,
+  planned?: Planned,
+): Promise<SolvedFile> {
+  const read = readJob({ name: file, text }, families, (included) => {
     reads(included);
-    const text = readTextFile(included);
-    return text.ok ? text.text : undefined;
+    const other = readTextFile(included);
+    return other.ok ? other.text : undefined;
   });
   const say = sayIn(read.units);
+  const fixes = fixesFor({
+    text,
+    units: read.units,
+    known: families,
+    ...(read.readable && { job: read.readable }),
+  });
   const remark = (one: Finding): Remark => {
     const { code, level, at } = one;
     const place = read.locate(at);
@@ -61,6 +93,8 @@ export async function solveFile(
       level,
       at,
       ...(place ?? { file }),
+      data: one.data,
+      fixes: fixes(one),
       text: sentence(one, say),
       full: formatFinding(one, read.locate, say),
     };
@@ -79,7 +113,7 @@ export async function solveFile(
     job,
     outcomes,
     ...(plan && { plan }),
-    remarks: [...found, ...said.map(remark)],
+    remarks: [...found, ...[...said, ...outcomes.flatMap((one) => betterBushings(job, one))].map(remark)],
   };
 }
 
@@ -89,7 +123,7 @@ function stopped(remarks: readonly Remark[]): SolvedFile {
 
 /** A remark that concerns the whole file. */
 function general(file: string, code: string, text: string): Remark {
-  return { code, level: 'refused', at: '', file, text, full: `${file}: ${text}` };
+  return { code, level: 'refused', at: '', file, data: {}, fixes: [], text, full: `${file}: ${text}` };
 }
 
 function unknownJoint(name: string, job: Job): string | undefined {

@@ -1,3 +1,4 @@
+import type { Edit, Fix, KeyPath } from '../src/findings/fix.js';
 import type { SolvedFile } from './job.js';
 import { tell } from './terminal.js';
 
@@ -7,11 +8,28 @@ import { tell } from './terminal.js';
  */
 export function tellRemarks({ remarks, outcomes }: SolvedFile): void {
   const stuck = outcomes.filter(({ made }) => !made).map(({ joint }) => `joints.${joint.name}`);
-  for (const { level, full, at } of remarks) {
-    if (level === 'ok' && stuck.some((joint) => at === joint || at.startsWith(`${joint}.`))) tell(full);
-    if (level === 'refused') tell(full, 'red');
-    if (level === 'caution') tell(full, 'yellow');
+  for (const { level, full, at, fixes } of remarks) {
+    const ofStuck = stuck.some((joint) => at === joint || at.startsWith(`${joint}.`));
+    if (level === 'ok' && !ofStuck && fixes.length === 0) continue;
+    tell(full, level === 'ok' ? undefined : level === 'refused' ? 'red' : 'yellow');
+    for (const fix of fixes) tell(`  fix: ${fixWords(fix)}`);
   }
+}
+
+/** `5 tails (layout.tails: 5)`: what a fix is, and what it writes into the job. */
+export function fixWords({ label, edits }: Fix): string {
+  return `${label} (${edits.map(editWords).join('; ')})`;
+}
+
+function editWords(edit: Edit): string {
+  if ('set' in edit) return `${keyWords(edit.set)}: ${edit.to}`;
+  if ('remove' in edit) return `without ${keyWords(edit.remove)}`;
+  return `${keyWords([...edit.rename.slice(0, -1), edit.to])} for ${edit.rename.at(-1)}`;
+}
+
+/** A key as it stands in its joint, where it stands in one. */
+function keyWords(path: KeyPath): string {
+  return (path[0] === 'joints' && path.length > 2 ? path.slice(2) : path).join('.');
 }
 
 /** A job's outcome for programs: what `--json` prints. */

@@ -3,6 +3,7 @@
 export { type BoardSolid, solidsOf } from './board/solids.js';
 export type { Drawing, Item, Layer, Writer, WriterOptions } from './drawing/model.js';
 export { sentence } from './findings/catalogue.js';
+export { type Catalogue, raiser } from './findings/family-codes.js';
 export {
   type Finding,
   finding,
@@ -12,6 +13,7 @@ export {
   type Result,
   refused,
 } from './findings/finding.js';
+export { type Edit, type Fix, type FixContext, fixable } from './findings/fix.js';
 export { formatFinding, formatFindings } from './findings/format.js';
 export type { Locator, Place } from './findings/place.js';
 export { type Say, sayIn } from './findings/say.js';
@@ -22,6 +24,7 @@ export { type ToleranceStudy, type Tolerances, toleranceStudy } from './fit/tole
 export { polygon, rectangle, roundedRectangle } from './geometry/outline.js';
 export type { Line, Outline, Path, Point, Region, Segment } from './geometry/types.js';
 export { defaultColours, defaultPrinter } from './job/defaults.js';
+export { editYaml } from './job/edit-yaml.js';
 export type { FieldKit } from './job/field-kit.js';
 export { jobJsonSchema } from './job/json-schema.js';
 export { type JobReading, readJob } from './job/read-job.js';
@@ -48,12 +51,14 @@ export type {
   StockBoard,
 } from './joints/family.js';
 export type { FitModel } from './joints/fit-model.js';
+export { fixesFor } from './joints/fixes.js';
 export { families } from './joints/list.js';
 export { judgeTools } from './joints/tools.js';
 export { type Kit, type KitChoice, type KitOptions, kitOf, kitsOf } from './kit/kit.js';
 export { layOutRow } from './layout/lay-out.js';
 export type { Artifact, MadeFile } from './outputs/artifact.js';
 export { type Ask, formats, neverMade, type Product, products } from './outputs/ask.js';
+export { betterBushings } from './outputs/better-bushings.js';
 export { type JointOutcome, solveJob } from './outputs/joint.js';
 export { type LayOutOptions, layOut, type Plain } from './outputs/lay-out.js';
 export { type MakeOptions, makeFiles } from './outputs/make.js';

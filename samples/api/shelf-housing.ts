@@ -18,8 +18,8 @@ import {
   type Bushing,
   type Cut,
   type FieldKit,
-  finding,
   type Finding,
+  fixable,
   formatFindings,
   given,
   type Joint,
@@ -29,6 +29,7 @@ import {
   type MadeFile,
   makeFiles,
   type Placed,
+  raiser,
   rectangle,
   readJob,
   refused,
@@ -59,10 +60,22 @@ interface ShelfHousing extends Joint {
   readonly bushing: Bushing;
 }
 
+/** What a housing alone has to say, and what answers it: a finding `shelf-housing/bit-wide` is found here. */
+const diagnostics = {
+  'bit-wide': fixable(
+    (d: { bit: string; diameter: number; wide: number; narrower: readonly string[] }, say) =>
+      `${d.bit} is ${say.length(d.diameter)} wide and the housing ${say.length(d.wide)}; use a narrower bit`,
+    (d, { at, word }) =>
+      d.narrower.map((name) => ({ label: `use the bit ${name}`, edits: [{ set: at, to: word(name) }] })),
+  ),
+};
+const raise = raiser('shelf-housing', diagnostics);
+
 export const shelfHousing: JointFamily<ShelfHousing> = {
   kind: 'shelf-housing',
   summary: 'a stopped housing that holds the end of a shelf',
   starter: '',
+  diagnostics,
   fields,
   solve,
 };
@@ -91,13 +104,11 @@ function solve(joint: ShelfHousing, shop: Shop): Result<SolvedJoint> {
   const wide = joint.boards.shelf.thickness + joint.slack;
   const tooWide = bit.diameter > wide;
   if (tooWide || tools.some(({ level }) => level === 'refused')) {
-    const because = `the bit ${bit.name} must pass through the housing`;
-    const data = { part: 'slot', number: 1, count: 1, width: wide, least: bit.diameter, because } as const;
-    const cures = [{ do: 'tools', what: 'slot', least: wide }] as const;
-    return refused([
-      ...tools,
-      ...(tooWide ? [finding('span-narrow', 'refused', `${at}.cutter`, { ...data, cures })] : []),
-    ]);
+    const narrower = Object.values(shop.bits)
+      .filter((other) => other.kind === 'straight' && other.diameter <= wide)
+      .map((other) => other.name);
+    const data = { bit: bit.name, diameter: bit.diameter, wide, narrower };
+    return refused([...tools, ...(tooWide ? [raise('bit-wide', 'refused', `${at}.cutter`, data)] : [])]);
   }
   const [from, to] = [height - joint.slack / 2, height - joint.slack / 2 + wide];
   const solved: SolvedJoint = {

@@ -1,8 +1,9 @@
 import { useEffect, useErrorBoundary, useMemo, useReducer, useRef } from 'preact/hooks';
+import { keysOf } from '../job/edit-yaml.js';
 import { families } from '../joints/list.js';
 import { download, textsOf } from './browser.js';
 import { cards } from './card.js';
-import { keysOf, refusedAtOnce } from './model.js';
+import { refusedAtOnce } from './model.js';
 import { saveServed, servedBeside } from './served.js';
 import { type Action, type State, update, wouldLose } from './state.js';
 import { type Bench, BenchContext, faultWords, isPressing, saidOf, useBench } from './store.js';

@@ -1,4 +1,4 @@
-import type { KeyPath } from '../job/edit-yaml.js';
+import type { KeyPath } from '../findings/fix.js';
 import { jobSchemaIn } from '../job/json-schema.js';
 import type { Shop } from '../job/types.js';
 import { families, familyOf } from '../joints/list.js';

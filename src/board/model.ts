@@ -1,12 +1,14 @@
 import type { Document } from 'yaml';
 import { sentence } from '../findings/catalogue.js';
 import type { Finding } from '../findings/finding.js';
+import type { Fix } from '../findings/fix.js';
 import { type Say, sayIn } from '../findings/say.js';
-import { type KeyPath, parseYaml } from '../job/edit-yaml.js';
+import { keysAt, parseYaml } from '../job/edit-yaml.js';
 import { besideFile } from '../job/file-path.js';
 import { type JobReading, jointOf, readJob } from '../job/read-job.js';
 import type { Job, Joint } from '../job/types.js';
 import type { SolvedJoint } from '../joints/family.js';
+import { fixesFor } from '../joints/fixes.js';
 import { families } from '../joints/list.js';
 import { solveAligned } from '../outputs/joint.js';
 
@@ -28,6 +30,8 @@ export interface Model {
   readonly read: readonly Finding[];
   /** The same, and what the joint's own solver has to say. */
   readonly findings: readonly Finding[];
+  /** What of the job's text answers a finding. */
+  readonly fixes: (one: Finding) => readonly Fix[];
   /** A file that the job names and that is not at hand. */
   readonly wanted?: string;
 }
@@ -67,6 +71,13 @@ export function modelOf(texts: Texts, asked: string | undefined): Model {
     ...(solved?.ok ? { solved: solved.value } : {}),
     read,
     findings: [...read, ...(solved?.findings ?? [])],
+    fixes: fixesFor({
+      text: texts.text,
+      document,
+      units: reading.units,
+      known: families,
+      ...(job && { job }),
+    }),
   };
 }
 
@@ -85,30 +96,6 @@ export function otherText({ others }: Texts, path: string): string | undefined {
 
 export function textOf(one: Finding, say: Say): string {
   return sentence(one, say);
-}
-
-/**
- * A finding's place as keys. Names of joints and tools may hold dots, so the longest name that stands in the file
- * is taken at each step.
- */
-export function keysOf(at: string, document: Document): KeyPath {
-  const path: string[] = [];
-  let rest = at.replace(/@\d+:\d+$/, '');
-  while (rest !== '') {
-    const known = keysAt(document, path)
-      .filter((key) => rest === key || rest.startsWith(`${key}.`))
-      .sort((one, other) => other.length - one.length)[0];
-    const key = known ?? rest.split('.')[0] ?? rest;
-    path.push(key);
-    rest = rest.slice(key.length + 1);
-  }
-  return path;
-}
-
-function keysAt(document: Document, path: KeyPath): readonly string[] {
-  const node: unknown = path.length === 0 ? document.contents : document.getIn(path, true);
-  const items = (node as { items?: readonly { key?: { value?: unknown } }[] } | null | undefined)?.items;
-  return (items ?? []).flatMap(({ key }) => (key?.value === undefined ? [] : [String(key.value)]));
 }
 
 function jointNames(document: Document): readonly string[] {

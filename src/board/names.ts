@@ -1,4 +1,5 @@
 import type { Finding } from '../findings/finding.js';
+import type { LayoutPart } from '../findings/wording/layout-cures.js';
 import type { Layout } from '../layout/types.js';
 
 /** What the parts of a layout are called, counted among their kind from the reference edge. */
@@ -17,12 +18,20 @@ export function nameOfSpan({ spans }: Layout, index: number): string {
 export function spanOf(one: Finding, { spans }: Layout): number | undefined {
   const listed = /\.spans\.(\d+)$/.exec(one.at);
   if (listed) return Number(listed[1]);
-  const data = one.data as { part?: string; number?: number; tail?: unknown; endPin?: number };
-  if (one.code === 'half-pin-slight') return 0;
-  const part = one.code === 'tail-under-pin' ? 'tail' : data.part;
-  if (part === undefined || data.number === undefined) return undefined;
-  if (part === 'half-pin') return data.number === 1 ? 0 : spans.length - 1;
+  switch (one.code) {
+    case 'half-pin-slight':
+      return 0;
+    case 'tail-under-pin':
+      return placeOf('tail', one.data.number, spans);
+    case 'span-narrow':
+      return placeOf(one.data.part, one.data.number, spans);
+    default:
+      return undefined;
+  }
+}
+
+function placeOf(part: LayoutPart, number: number, spans: Layout['spans']): number | undefined {
+  if (part === 'half-pin') return number === 1 ? 0 : spans.length - 1;
   const first = part === 'pin' ? 1 : 0;
-  const places = spans.flatMap((span, index) => (span.part === part && index >= first ? [index] : []));
-  return places[data.number - 1];
+  return spans.flatMap((span, index) => (span.part === part && index >= first ? [index] : []))[number - 1];
 }

@@ -1,10 +1,10 @@
 import type { Finding } from '../findings/finding.js';
-import type { Edit } from '../job/edit-yaml.js';
+import type { Edit } from '../findings/fix.js';
 import type { Joint, Shop } from '../job/types.js';
 import { familyOf } from '../joints/list.js';
 import type { Bound, Layout } from '../layout/types.js';
 import { type LengthUnit, readLength } from '../units/length.js';
-import { writeLength } from './lengths.js';
+import { writeLength } from '../units/write-length.js';
 
 /** Moving the edges of pins, tails and fingers by hand, within what the tools can cut. Lengths in mm. */
 
@@ -47,8 +47,7 @@ function writable(least: number, units: LengthUnit): number {
 function leastAt(findings: readonly Finding[], index: number, units: LengthUnit): Bound | undefined {
   for (const one of findings) {
     if (one.code !== 'span-narrow' || !one.at.endsWith(`.spans.${index}`)) continue;
-    const { least, because } = one.data as { least: number; because: string };
-    return { width: writable(least, units), because };
+    return { width: writable(one.data.least, units), because: one.data.because };
   }
   return undefined;
 }

@@ -1,4 +1,5 @@
-import { type Edit, editYaml } from '../job/edit-yaml.js';
+import type { Edit } from '../findings/fix.js';
+import { editYaml } from '../job/edit-yaml.js';
 import { type Model, modelOf, type Texts } from './model.js';
 import {
   answered,

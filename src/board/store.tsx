@@ -1,10 +1,10 @@
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { Finding } from '../findings/finding.js';
-import { bushingCures, type Cure, curesOf } from './cures.js';
+import type { Fix } from '../findings/fix.js';
 import type { BoardSolid } from './solids.js';
 import { type Action, type madeOf, type State, workedOn } from './state.js';
-import { type Made, plateTroubles } from './work.js';
+import type { Made } from './work.js';
 
 /** What every part of the page is given: the state, the way to change it, and the workshop behind it. */
 export interface Bench {
@@ -30,7 +30,7 @@ export function useBench(): Bench {
 /** A finding with what would answer it. */
 export interface Said {
   readonly finding: Finding;
-  readonly cures: readonly Cure[];
+  readonly fixes: readonly Fix[];
 }
 
 /** Everything to be said about the present text, without repeats; what needs no heed and offers nothing is left out. */
@@ -44,19 +44,13 @@ export function saidOf(state: State): readonly Said[] {
     const mark = `${finding.code} ${finding.at} ${JSON.stringify(finding.data)}`;
     if (seen.has(mark)) return [];
     seen.add(mark);
-    const offering = finding.level !== 'ok' || offers.has(finding.code);
-    const better = current && plateTroubles.has(finding.code) ? worked.betterBushings : [];
-    const cures = offering ? [...curesOf(finding, model), ...bushingCures(better, model)] : [];
-    return [{ finding, cures }];
+    return [{ finding, fixes: model.fixes(finding) }];
   });
 }
 
-/** Remarks that exist to offer a way out. */
-const offers: ReadonlySet<string> = new Set(['other-tools-would-do', 'every-second-would-do']);
-
 /** What must be seen: refusals, cautions, and ways out. */
-export function isPressing({ finding, cures }: Said): boolean {
-  return finding.level !== 'ok' || cures.length > 0;
+export function isPressing({ finding, fixes }: Said): boolean {
+  return finding.level !== 'ok' || fixes.length > 0;
 }
 
 /** What stands where plates and test cut are not. */

@@ -4,6 +4,7 @@ import type { Job } from '../job/types.js';
 import { families } from '../joints/list.js';
 import type { MadeFile } from '../outputs/artifact.js';
 import { formats } from '../outputs/ask.js';
+import { betterBushings } from '../outputs/better-bushings.js';
 import { type JointOutcome, solveJob } from '../outputs/joint.js';
 import { planOf, prove, renderAll } from '../outputs/plan.js';
 import { testCutJob } from '../outputs/testcut.js';
@@ -24,8 +25,6 @@ export interface Worked {
   readonly cut?: TestCut;
   /** Of the whole joint: solver, tools, templates, test cut. */
   readonly findings: readonly Finding[];
-  /** Bushings of the shop under which what is wrong with the plate would not be; tried one by one. */
-  readonly betterBushings: readonly string[];
 }
 
 /** Which joints of a text are refused, each solved by itself. */
@@ -72,7 +71,7 @@ async function answered(question: Question): Promise<Answer> {
 /** Solves one joint, makes its templates and cuts them on paper. */
 export async function workOn(texts: Texts, joint: string): Promise<Worked> {
   const solved = solve(texts, joint);
-  if (!solved?.outcome) return { text: texts.text, joint, findings: [], betterBushings: [] };
+  if (!solved?.outcome) return { text: texts.text, joint, findings: [] };
   const { outcome } = solved;
   const cut = await cutOnPaper(solved.job, outcome);
   return {
@@ -80,27 +79,8 @@ export async function workOn(texts: Texts, joint: string): Promise<Worked> {
     joint,
     outcome,
     ...(cut.cut ? { cut: cut.cut } : {}),
-    findings: [...outcome.findings, ...cut.findings],
-    betterBushings: betterBushings(solved.job, outcome),
+    findings: [...outcome.findings, ...betterBushings(solved.job, outcome), ...cut.findings],
   };
-}
-
-/** What a smaller bushing may mend. */
-export const plateTroubles: ReadonlySet<string> = new Set([
-  'finger-thin',
-  'plate-in-parts',
-  'bit-cannot-reach',
-]);
-
-function betterBushings(job: Job, { joint, findings }: JointOutcome): readonly string[] {
-  if (!findings.some(({ code }) => plateTroubles.has(code))) return [];
-  return Object.values(job.shop.bushings)
-    .filter(({ name }) => name !== joint.bushing?.name)
-    .filter((bushing) => {
-      const [other] = solveJob({ ...job, joints: [{ ...joint, bushing }] });
-      return other?.made !== undefined && !other.findings.some(({ code }) => plateTroubles.has(code));
-    })
-    .map(({ name }) => name);
 }
 
 /** Files, and what speaks against those of some machine. */

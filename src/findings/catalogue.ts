@@ -1,47 +1,34 @@
+import { wordings } from './codes.js';
+import { familyEntry, familySentence, type Speaker } from './family-codes.js';
+import type { Code, DataOf, Finding, FindingOf } from './finding.js';
+import type { Entry, Fix, FixContext } from './fix.js';
 import { plainText } from './plain-text.js';
 import type { Say } from './say.js';
-import { askedWording } from './wording/asked.js';
-import { edgeWording } from './wording/edge.js';
-import { jobWording } from './wording/job.js';
-import { jointWording } from './wording/joints.js';
-import { kitWording } from './wording/kit.js';
-import { layoutWording } from './wording/layout.js';
-import { modelWording } from './wording/model.js';
-import { paperWording } from './wording/paper.js';
-import { plateCutWording } from './wording/plate-cut.js';
-import { refitWording } from './wording/refit.js';
-import { sheetWording } from './wording/sheet.js';
-import { templateWording } from './wording/template.js';
-import { testCutWording } from './wording/testcut.js';
-import { testCutJobWording } from './wording/testcut-job.js';
-import { toleranceWording } from './wording/tolerance.js';
-
-/**
- * Every code that halfpin can report and its sentence: what was read or worked out, and what would do.
- * Codes are stable; each stage keeps its wording in a file of its own.
- */
-export const wordings = {
-  ...jobWording,
-  ...askedWording,
-  ...layoutWording,
-  ...kitWording,
-  ...jointWording,
-  ...edgeWording,
-  ...templateWording,
-  ...refitWording,
-  ...sheetWording,
-  ...testCutWording,
-  ...toleranceWording,
-  ...testCutJobWording,
-  ...paperWording,
-  ...modelWording,
-  ...plateCutWording,
-};
-
-export type Wordings = typeof wordings;
 
 /** The sentence of a finding, with lengths in the reader's units; what it quotes can only be read. */
-export function sentence(one: { readonly code: keyof Wordings; readonly data: unknown }, say: Say): string {
-  const word = wordings[one.code] as (data: unknown, say: Say) => string;
-  return plainText(word(one.data, say));
+export function sentence(one: Finding, say: Say, known: readonly Speaker[] = []): string {
+  return plainText(isOwn(one) ? ownSentence(one, say) : familySentence(one, say, known));
+}
+
+/** The changes to the job that answer a finding, best first; none where only the maker can know. */
+export function fixesOf(one: Finding, to: FixContext, known: readonly Speaker[] = []): readonly Fix[] {
+  if (isOwn(one)) return ownFixes(one, to);
+  const entry = familyEntry(one, known);
+  return entry && typeof entry !== 'function' ? entry.fixes(one.data, to) : [];
+}
+
+const entries: { readonly [C in Code]: Entry<DataOf<C>> } = wordings;
+
+function isOwn(one: Finding): one is FindingOf<Code> {
+  return one.code in wordings;
+}
+
+function ownSentence<C extends Code>(one: FindingOf<C>, say: Say): string {
+  const entry: Entry<DataOf<C>> = entries[one.code];
+  return typeof entry === 'function' ? entry(one.data, say) : entry.text(one.data, say);
+}
+
+function ownFixes<C extends Code>(one: FindingOf<C>, to: FixContext): readonly Fix[] {
+  const entry: Entry<DataOf<C>> = entries[one.code];
+  return typeof entry === 'function' ? [] : entry.fixes(one.data, to);
 }

@@ -1,4 +1,5 @@
 import { sentence } from './catalogue.js';
+import type { Speaker } from './family-codes.js';
 import type { Finding, Level } from './finding.js';
 import type { Locator } from './place.js';
 import { plainText } from './plain-text.js';
@@ -8,16 +9,26 @@ import type { Say } from './say.js';
  * One line for each finding, in the order given: `file:line:column: key: what was read, what is wrong, what
  * would do`. What is not a refusal says so after the key; a finding about a whole file has no key.
  */
-export function formatFindings(findings: readonly Finding[], locate: Locator, say: Say): readonly string[] {
-  return findings.map((one) => formatFinding(one, locate, say));
+export function formatFindings(
+  findings: readonly Finding[],
+  locate: Locator,
+  say: Say,
+  known: readonly Speaker[] = [],
+): readonly string[] {
+  return findings.map((one) => formatFinding(one, locate, say, known));
 }
 
-export function formatFinding(one: Finding, locate: Locator, say: Say): string {
+export function formatFinding(
+  one: Finding,
+  locate: Locator,
+  say: Say,
+  known: readonly Speaker[] = [],
+): string {
   const place = locate(one.at);
   const where = place === undefined ? [] : [`${place.file}:${place.line}:${place.column}`];
   const key = keyOf(one.at);
   return plainText(
-    [...where, ...(key === '' ? [] : [key]), ...words[one.level], sentence(one, say)].join(': '),
+    [...where, ...(key === '' ? [] : [key]), ...words[one.level], sentence(one, say, known)].join(': '),
   );
 }
 

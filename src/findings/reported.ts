@@ -1,4 +1,5 @@
 import { sentence } from './catalogue.js';
+import type { Speaker } from './family-codes.js';
 import type { Finding, Level } from './finding.js';
 import type { Say } from './say.js';
 
@@ -10,6 +11,15 @@ export interface ReportedFinding {
   readonly text: string;
 }
 
-export function reportedFindings(findings: readonly Finding[], say: Say): readonly ReportedFinding[] {
-  return findings.map((one) => ({ code: one.code, level: one.level, at: one.at, text: sentence(one, say) }));
+export function reportedFindings(
+  findings: readonly Finding[],
+  say: Say,
+  known: readonly Speaker[] = [],
+): readonly ReportedFinding[] {
+  return findings.map((one) => ({
+    code: one.code,
+    level: one.level,
+    at: one.at,
+    text: sentence(one, say, known),
+  }));
 }

@@ -193,7 +193,7 @@ function fitParts(
   const sizes = [...measured, ...sizesOf(model, told, false)];
   const stuck =
     sizes.length > 0 ? [] : [finding('refit-unexplained', 'refused', at, { looser, joint: model.joint })];
-  const without = moved?.findings ?? [finding('refit-no-setting', 'ok', at, undefined)];
+  const without = moved?.findings ?? [finding('refit-no-setting', 'ok', at, {})];
   return { settings: says(looks, ...without, ...stuck), sizes: sizePart(model, sizes) };
 }
 
@@ -244,7 +244,7 @@ function sizePart(model: JointFit, sizes: readonly NewSize[]): Part {
       ...sizes.map(({ tool, path, from, to, measured }) =>
         finding('refit-size', 'ok', `shop.${path.join('.')}`, { tool, key: path[2], from, to, measured }),
       ),
-      ...(sizes.length > 0 ? [finding('refit-new-plate', 'ok', at, undefined)] : []),
+      ...(sizes.length > 0 ? [finding('refit-new-plate', 'ok', at, {})] : []),
     ],
   };
 }
@@ -281,7 +281,7 @@ function stopPart(model: JointFit, { key, value }: Measured): Part {
   const at = `joints.${model.joint}`;
   const [moved, other] = model.boards;
   if (Math.abs(value) <= GOOD_ENOUGH)
-    return { steps: [], findings: [finding('refit-in-line', 'ok', at, undefined)] };
+    return { steps: [], findings: [finding('refit-in-line', 'ok', at, {})] };
   const board = value > 0 ? moved : other;
   const by = Math.abs(value);
   const against = value > 0 ? other : moved;

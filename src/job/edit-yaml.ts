@@ -1,20 +1,56 @@
 import { type Document, isAlias, isMap, isScalar, isSeq, type Node, type Pair, parseDocument } from 'yaml';
+import type { Edit, KeyPath } from '../findings/fix.js';
 
 /**
  * Changes to a job's text that leave everything else in it as it was written: remarks, order, alignment. A value
  * is replaced where it stands; a new key goes after its neighbours, in their style.
  */
-export type Edit =
-  /** `to` is YAML: `1-3/8`, `list`, `[1/2, 3/4]`. Maps on the way that are not there are made. */
-  | { readonly set: KeyPath; readonly to: string }
-  | { readonly remove: KeyPath }
-  | { readonly rename: KeyPath; readonly to: string };
-
-export type KeyPath = readonly string[];
 
 /** The text with all edits made, one after another. A text that is no YAML is given back as it is. */
 export function editYaml(text: string, edits: readonly Edit[]): string {
   return edits.reduce(editOnce, text);
+}
+
+/** Whether an edit changes this text, and nothing that is written as a whole elsewhere: `shop: ./shop.yaml` has no keys. */
+export function canEdit(document: Document, text: string, edit: Edit): boolean {
+  if (document.errors.length > 0) return false;
+  if ('remove' in edit) return placeOf(document, edit.remove)[1] >= 0;
+  if ('rename' in edit) return placeOf(document, edit.rename)[1] >= 0;
+  return (
+    edit.set.length > 0 && !isBarred(document, edit.set) && writtenAt(document, text, edit.set) !== edit.to
+  );
+}
+
+/** true where a value other than a map or a list stands on the way to a path. */
+function isBarred(document: Document, path: KeyPath): boolean {
+  return path.slice(0, -1).some((_, index) => {
+    const node = nodeAt(document, path.slice(0, index + 1));
+    return isScalar(node) && node.value !== null;
+  });
+}
+
+/**
+ * A finding's place as keys. Names of joints and tools may hold dots, so the longest name that stands in the file
+ * is taken at each step.
+ */
+export function keysOf(at: string, document: Document): KeyPath {
+  const path: string[] = [];
+  let rest = at.replace(/@\d+:\d+$/, '');
+  while (rest !== '') {
+    const known = keysAt(document, path)
+      .filter((key) => rest === key || rest.startsWith(`${key}.`))
+      .sort((one, other) => other.length - one.length)[0];
+    const key = known ?? rest.split('.')[0] ?? rest;
+    path.push(key);
+    rest = rest.slice(key.length + 1);
+  }
+  return path;
+}
+
+/** The keys of the map at a path, in the order of the file. */
+export function keysAt(document: Document, path: KeyPath): readonly string[] {
+  const node = nodeAt(document, path);
+  return isMap(node) ? node.items.flatMap((pair) => keyOf(pair as Pair) ?? []) : [];
 }
 
 /** What stands at a path, as it is written; undefined where nothing does. */
@@ -37,7 +73,7 @@ export function parseYaml(text: string): Document.Parsed {
 
 function editOnce(text: string, edit: Edit): string {
   const document = parseYaml(text);
-  if (document.errors.length > 0) return text;
+  if (document.errors.length > 0 || ('set' in edit && isBarred(document, edit.set))) return text;
   const changed = splice(text, document, edit);
   return changed !== undefined && isDone(changed, edit) ? changed : rewritten(document, edit);
 }

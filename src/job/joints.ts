@@ -119,7 +119,7 @@ export const alignReader = textReader('drawer-1', LONGEST_NAME);
 
 /** The joint that each `align:` names is another one, is there, and leads itself. */
 function alignFindings(joints: readonly Joint[], names: readonly string[]): readonly Finding[] {
-  return joints.flatMap(({ name, align }) => {
+  return joints.flatMap(({ name, align }): readonly Finding[] => {
     if (align === undefined) return [];
     const at = `joints.${name}.align`;
     const known = names.filter((one) => one !== name);
@@ -136,7 +136,7 @@ function alignFindings(joints: readonly Joint[], names: readonly string[]): read
 /** An unknown key that means something elsewhere in the joint, or in another kind of joint, is answered with that. */
 function hint(one: Finding, at: string, kind: string, schemas: Schemas): Finding {
   if (one.code !== 'key-unknown' || one.level !== 'refused') return one;
-  const { key } = one.data as { key: string };
+  const { key } = one.data;
   const pathsIn = (kind: string) => schemas.get(kind)?.paths().get(key) ?? [];
   const under = one.at.slice(at.length + 1, -key.length - 1);
   const [belongs] = pathsIn(kind);

@@ -108,7 +108,7 @@ function jointFindings(piece: Piece, joints: readonly Joint[], at: string): read
     { key: 'corners', name: piece.corners },
     ...(piece.back === undefined ? [] : [{ key: 'back', name: piece.back }]),
   ];
-  return named.flatMap(({ key, name }) => {
+  return named.flatMap(({ key, name }): readonly Finding[] => {
     const joint = joints.find((one) => one.name === name);
     if (!joint) {
       const known = joints.map((one) => one.name);

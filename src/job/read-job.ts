@@ -272,19 +272,19 @@ const MOST_FRACTIONS = 3;
 
 /** Many inches in a file that says mm are one mistake, said where the units stand. */
 function fractionsTogether(findings: readonly Finding[], locate: Locator): readonly Finding[] {
-  const isFraction = ({ code, data }: Finding) =>
-    code === 'length-unclear' && (data as { trouble: string }).trouble === 'fraction-without-unit';
-  const fractions = findings.filter(isFraction);
+  const fractions = findings
+    .filter((one) => one.code === 'length-unclear')
+    .filter(({ data }) => data.trouble === 'fraction-without-unit');
   const files = [...new Set(fractions.map(({ at }) => locate(at)?.file))];
   return files.reduce((rest, file) => {
     const alike = fractions.filter(({ at }) => locate(at)?.file === file);
     const [first] = alike;
     if (first === undefined || alike.length <= MOST_FRACTIONS) return rest;
     const at = ['units', 'shop.units'].find((one) => locate(one)?.file === file) ?? 'units';
-    const { read, wouldDo } = first.data as { read: string; wouldDo: readonly string[] };
+    const { read, wouldDo } = first.data;
     const data = { count: alike.length, read, line: locate(first.at)?.line ?? 1, wouldDo };
     const one = finding('fractions-in-mm', 'refused', at, data);
-    return [one, ...rest.filter((other) => !alike.includes(other))];
+    return [one, ...rest.filter((other) => !alike.some((one) => one === other))];
   }, findings);
 }
 

@@ -90,7 +90,7 @@ function join(base: string, key: string): string {
 /** The path of the key that a mistyped one most likely stands for, so that it need not be called missing, too. */
 function keyMeant(one: Finding): readonly string[] {
   if (one.code !== 'key-unknown') return [];
-  const { key, nearest } = one.data as { key: string; nearest?: string };
+  const { key, nearest } = one.data;
   return nearest === undefined ? [] : [`${one.at.slice(0, one.at.length - key.length)}${nearest}`];
 }
 

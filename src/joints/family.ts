@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import type { Catalogue } from '../findings/family-codes.js';
 import type { Finding, Result } from '../findings/finding.js';
 import type { Outline, Path, Region } from '../geometry/types.js';
 import type { FieldKit } from '../job/field-kit.js';
@@ -33,6 +34,11 @@ export interface JointFamily<J extends Joint = Joint> {
   thickened?(joint: J, thickness: number): J;
   /** The bits that this joint is cut with; none where it is cut by hand. Others can be put in their place. */
   bitSlots?(joint: J): readonly BitSlot<J>[];
+  /**
+   * Codes of the family's own, each with its sentence and fixes, that it raises with `raiser`; in findings they stand
+   * behind the kind: `lap/too-thin`.
+   */
+  readonly diagnostics?: Catalogue;
   /** Most layouts of this kind that are tried with other tools, where solving one takes long; many when left out. */
   readonly mostTries?: number;
 }

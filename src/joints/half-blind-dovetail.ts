@@ -134,7 +134,7 @@ function slotsFindings(joint: HalfBlindJoint): readonly Finding[] {
 function squareFindings(joint: HalfBlindJoint): readonly Finding[] {
   if (joint.tailsInside !== 'square') return [];
   const at = `joints.${joint.name}.tails-inside`;
-  if (joint.method === 'together') return [finding('square-tails-together', 'refused', at, undefined)];
+  if (joint.method === 'together') return [finding('square-tails-together', 'refused', at, {})];
   return thinSideFindings(joint, at);
 }
 
@@ -235,13 +235,13 @@ function* others(joint: HalfBlindJoint): Generator<OtherWay<HalfBlindJoint>> {
   if (joint.cutter && joint.method === 'together') {
     yield {
       joint: { ...joint, method: 'apart' },
-      say: () => finding('apart-would-do', 'ok', `${at}.method`, undefined),
+      say: () => finding('apart-would-do', 'ok', `${at}.method`, {}),
     };
   }
   if (joint.tailsInside === 'rounded' && joint.method === 'apart') {
     yield {
       joint: { ...joint, tailsInside: 'square' },
-      say: () => finding('square-would-do', 'ok', `${at}.tails-inside`, undefined),
+      say: () => finding('square-would-do', 'ok', `${at}.tails-inside`, {}),
     };
   }
   const { depth, ...blank } = joint;

@@ -1,5 +1,5 @@
 import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
-import type { Cure, LayoutPart } from '../findings/wording/layout.js';
+import type { Cure, LayoutPart } from '../findings/wording/layout-cures.js';
 import type { Joint, LayoutRequest, PlateStock, Shop } from '../job/types.js';
 import { isListed } from '../layout/request.js';
 import type { JointFamily, SolvedJoint } from './family.js';
@@ -99,22 +99,43 @@ function proved<J extends Joint>(
   { thickened }: JointFamily<J>,
   attempt: Try<J>,
 ): Finding {
+  const plated = (thickness: number) => attempt(joint, { ...shop.plate, thickness });
+  const sided = (thickness: number) => thickened && attempt(thickened(joint, thickness));
+  const wide = (width: number) => attempt({ ...joint, width });
   const held = (cures: readonly Cure[]) => cures.filter((cure) => cureHolds(cure, joint, attempt));
   switch (one.code) {
-    case 'cutter-in-bore':
-    case 'barrel-long':
-      return unless(one, 'thicker', (thickness) => attempt(joint, { ...shop.plate, thickness }));
-    case 'pitch-over-thickness':
-    case 'pitch-none-for-side':
-      return unless(one, 'thicker', (thickness) => {
-        return thickened && attempt(thickened(joint, thickness));
-      });
-    case 'tails-over-bushing':
-    case 'pitch-none-for-board':
-      return unless(one, 'board', (width) => attempt({ ...joint, width }));
+    case 'cutter-in-bore': {
+      const { thicker, ...rest } = one.data;
+      return holds(thicker, plated) ? one : { ...one, data: rest };
+    }
+    case 'barrel-long': {
+      const { thicker, ...rest } = one.data;
+      return holds(thicker, plated) ? one : { ...one, data: rest };
+    }
+    case 'pitch-over-thickness': {
+      const { thicker, ...rest } = one.data;
+      return holds(thicker, sided) ? one : { ...one, data: rest };
+    }
+    case 'pitch-none-for-side': {
+      const { thicker, ...rest } = one.data;
+      return holds(thicker, sided) ? one : { ...one, data: rest };
+    }
+    case 'tails-over-bushing': {
+      const { board, ...rest } = one.data;
+      return holds(board, wide) ? one : { ...one, data: rest };
+    }
+    case 'pitch-none-for-board': {
+      const { board, ...rest } = one.data;
+      return holds(board, wide) ? one : { ...one, data: rest };
+    }
     case 'pitch-under-bit': {
-      const shallow = unless(one, 'deeper', (depth) => attempt({ ...joint, depth }));
-      return unless(shallow, 'next', (pitch) => attempt(withLayout(joint, { pitch })));
+      const { next, deeper, ...rest } = one.data;
+      const data = {
+        ...rest,
+        ...(next !== undefined && attempt(withLayout(joint, { pitch: next })) && { next }),
+        ...(deeper !== undefined && attempt({ ...joint, depth: deeper }) && { deeper }),
+      };
+      return { ...one, data };
     }
     case 'span-narrow':
       return { ...one, data: { ...one.data, cures: held(one.data.cures) } };
@@ -125,11 +146,9 @@ function proved<J extends Joint>(
   }
 }
 
-/** The finding, without the field that holds a cure where that doesn't cure. */
-function unless(one: Finding, field: string, cures: (value: number) => unknown): Finding {
-  const { [field]: value, ...rest } = { ...one.data } as Readonly<Record<string, unknown>>;
-  if (typeof value !== 'number' || cures(value)) return one;
-  return { ...one, data: rest } as Finding;
+/** Whether a size that a finding names cures the joint; true where it names none. */
+function holds(size: number | undefined, cures: (size: number) => unknown): boolean {
+  return size === undefined || Boolean(cures(size));
 }
 
 function cureHolds<J extends Joint>(cure: Cure, joint: J, attempt: Try<J>): boolean {

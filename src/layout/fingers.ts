@@ -1,5 +1,5 @@
 import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
-import type { Cure } from '../findings/wording/layout.js';
+import type { Cure } from '../findings/wording/layout-cures.js';
 import type { LayoutRequest } from '../job/types.js';
 import { type FingerRow, fingerCount, greatestOdd, mostFingers } from './finger-count.js';
 import { grooveInFingers } from './groove.js';

@@ -1,5 +1,5 @@
 import { type Finding, finding } from '../findings/finding.js';
-import type { Cure, LayoutPart } from '../findings/wording/layout.js';
+import type { Cure, LayoutPart } from '../findings/wording/layout-cures.js';
 import type { LayoutRequest } from '../job/types.js';
 import { ROUNDING } from './rules.js';
 import type { Bound, FingerBounds, TailBounds } from './types.js';

@@ -1,5 +1,5 @@
 import { type Finding, finding } from '../findings/finding.js';
-import type { Cure } from '../findings/wording/layout.js';
+import type { Cure } from '../findings/wording/layout-cures.js';
 import { MOST_TAILS } from '../job/limits.js';
 import { isNarrow, type Limit, narrowFinding } from './limits.js';
 import { mostTails, narrowestTail, type Proportions, type Row, roomOf } from './row.js';

@@ -55,7 +55,7 @@ function solveJoint(joint: Joint, job: Job, known: readonly JointFamily[]): Join
     ...(made ? judgePieces(job.pieces, made) : []),
   ];
   if (!templates.ok || isRefused(findings)) return { joint, findings };
-  const report = reportOf(joint, solved.value, templates.value, findings, job.shop, say);
+  const report = reportOf(joint, solved.value, templates.value, findings, job.shop, say, known);
   const { plates } = drawn;
   return { joint, findings, made: { solved: solved.value, templates: templates.value, plates, report } };
 }

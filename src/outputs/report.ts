@@ -1,3 +1,4 @@
+import type { Speaker } from '../findings/family-codes.js';
 import type { Finding } from '../findings/finding.js';
 import { type ReportedFinding, reportedFindings } from '../findings/reported.js';
 import type { Say } from '../findings/say.js';
@@ -115,6 +116,7 @@ export function reportOf(
   findings: readonly Finding[],
   shop: Shop,
   say: Say,
+  known: readonly Speaker[] = [],
 ): Report {
   const { boards, assembly } = solved;
   const lip = lipOf(solved);
@@ -132,7 +134,7 @@ export function reportOf(
     ...(wanted.length > 0 && { wanted: tidied(Object.fromEntries(wanted)) }),
     plate: tidied({ thickness: shop.plate.thickness, leastFinger: shop.plate.leastFinger }),
     cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
-    findings: reportedFindings(findings, say),
+    findings: reportedFindings(findings, say, known),
   };
 }
 

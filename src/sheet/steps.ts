@@ -1,6 +1,6 @@
 import { cautions } from '../../shared/cautions.js';
 import { sentence } from '../findings/catalogue.js';
-import type { Code } from '../findings/finding.js';
+import type { Finding } from '../findings/finding.js';
 import { lipOf, wordsOf } from '../joints/boards.js';
 import { boardSteps } from './board-steps.js';
 import { lettersOf } from './corners.js';
@@ -110,7 +110,7 @@ function grooveSteps({ joint, solved, pieces, findings, say }: SheetInput): read
   ];
 }
 
-export const grooveCodes: readonly Code[] = [
+export const grooveCodes: readonly Finding['code'][] = [
   'groove-in-tail',
   'groove-in-finger',
   'groove-outside-tails',

@@ -1,4 +1,4 @@
-import { finding, given, isRefused, type Result, refused } from '../findings/finding.js';
+import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
 import { asCut } from './as-cut.js';
 import {
   type Box,
@@ -48,7 +48,9 @@ export function readTemplate(
   });
   const findings = read.flatMap((one) => one.findings);
   const drawings = read.flatMap((one) => (one.ok ? [one.value] : []));
-  const clashes = drawings.slice(1).flatMap((one, i) => seamFindings(drawings[i] ?? one, one));
+  const clashes = drawings
+    .slice(1)
+    .flatMap((one, i): readonly Finding[] => seamFindings(drawings[i] ?? one, one));
   if (isRefused([...findings, ...clashes])) return refused([...findings, ...clashes]);
   const under = boards.map((board) => boxOf(board, at));
   return given(joined(template, drawings, under), findings);

@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { writeLength } from '../../src/board/lengths.js';
 import { modelOf } from '../../src/board/model.js';
 import {
   areSame,
@@ -16,6 +15,7 @@ import type { Job, Joint } from '../../src/job/types.js';
 import { families } from '../../src/joints/list.js';
 import type { Layout } from '../../src/layout/types.js';
 import { readLength } from '../../src/units/length.js';
+import { writeLength } from '../../src/units/write-length.js';
 
 const sum = (widths: readonly number[]) => widths.reduce((all, one) => all + one, 0);
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { wordings } from '../../src/findings/catalogue.js';
+import { wordings } from '../../src/findings/codes.js';
 import { finding } from '../../src/findings/finding.js';
 import { formatFindings } from '../../src/findings/format.js';
 import { sayIn } from '../../src/findings/say.js';

@@ -40,7 +40,7 @@ export function Files() {
         </ul>
       )}
       {current && (
-        <SaidList said={current.findings.map((finding) => ({ finding, cures: [] })).filter(isPressing)} />
+        <SaidList said={current.findings.map((finding) => ({ finding, fixes: [] })).filter(isPressing)} />
       )}
       <p class="caution">
         Measure a plate before its first use, and make a test cut in scrap of the same thickness. Set bit and

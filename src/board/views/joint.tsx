@@ -1,8 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { editYaml } from '../../job/edit-yaml.js';
 import { lipOf } from '../../joints/boards.js';
 import type { Layout } from '../../layout/types.js';
-import { curesOf } from '../cures.js';
 import { textOf } from '../model.js';
 import { nameOfSpan, spanOf } from '../names.js';
 import { type HandBounds, handBounds } from '../spans.js';
@@ -154,13 +152,11 @@ function Hint({ bounds }: { readonly bounds: HandBounds }) {
       </p>
     );
   }
-  const cures = curesOf(bounds.finding, model).filter(
-    ({ edits }) => editYaml(state.text, edits) !== state.text,
-  );
+  const fixes = model.fixes(bounds.finding);
   return (
     <p class="hint">
       Edges stay where they are: {textOf(bounds.finding, model.say)}{' '}
-      {cures.map(({ label, edits }) => (
+      {fixes.map(({ label, edits }) => (
         <button type="button" key={label} onClick={() => dispatch({ do: 'edit', edits })}>
           {label}
         </button>

@@ -1,7 +1,7 @@
 import { textOf } from '../model.js';
 import { type Said, useBench } from '../store.js';
 
-const words = { refused: 'Refused', caution: 'Caution', ok: 'Way out' } as const;
+const words = { refused: 'Refused', caution: 'Caution', ok: 'Fix' } as const;
 
 /** Findings beside what they concern, each with the changes that would answer it as buttons. */
 export function SaidList({ said, id }: { readonly said: readonly Said[]; readonly id?: string }) {
@@ -15,16 +15,16 @@ export function SaidList({ said, id }: { readonly said: readonly Said[]; readonl
   );
 }
 
-function SaidItem({ said: { finding, cures } }: { readonly said: Said }) {
+function SaidItem({ said: { finding, fixes } }: { readonly said: Said }) {
   const { state, dispatch } = useBench();
   return (
     <li class={`said-${finding.level}`} data-code={finding.code}>
       <p>
         <strong>{words[finding.level]}</strong> {textOf(finding, state.model.say)}
       </p>
-      {cures.length > 0 && (
+      {fixes.length > 0 && (
         <p class="cures">
-          {cures.map(({ label, edits }) => (
+          {fixes.map(({ label, edits }) => (
             <button type="button" key={label} onClick={() => dispatch({ do: 'edit', edits })}>
               {label}
             </button>

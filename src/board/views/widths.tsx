@@ -3,7 +3,7 @@ import { sentence } from '../../findings/catalogue.js';
 import { finding } from '../../findings/finding.js';
 import type { LengthTrouble } from '../../units/length.js';
 import { readLength } from '../../units/length.js';
-import { writeLength } from '../lengths.js';
+import { writeLength } from '../../units/write-length.js';
 import { type Model, textOf } from '../model.js';
 import { nameOfSpan } from '../names.js';
 import { areSame, type HandBounds, listEdits, resizeSpan, widthsOf } from '../spans.js';

@@ -1,4 +1,5 @@
 import type { LengthTrouble } from '../../units/length.js';
+import { type Fix, type FixContext, fixable, instead, takeOut } from '../fix.js';
 import type { Say } from '../say.js';
 
 /**
@@ -36,16 +37,25 @@ export const jobWording = {
   // Keys.
   'key-missing': (d: { what: string; example: string }) =>
     `is missing; write it as ${d.what}, such as ${d.example}`,
-  'key-unknown': (d: { key: string; nearest?: string; known: readonly string[] }) =>
-    `${name(d.key)} is not known here; ${d.nearest === undefined ? `known are ${listed(d.known)}` : `did you mean ${name(d.nearest)}?`}`,
+  'key-unknown': fixable(
+    (d: { key: string; nearest?: string; known: readonly string[] }) =>
+      `${name(d.key)} is not known here; ${d.nearest === undefined ? `known are ${listed(d.known)}` : `did you mean ${name(d.nearest)}?`}`,
+    (d, { at }) =>
+      d.nearest === undefined
+        ? []
+        : [{ label: `write ${d.nearest}`, edits: [{ rename: at, to: d.nearest }] }],
+  ),
   'comma-split': (d: { read: string; meant?: string }) =>
     `read ${d.read} in braces, where a comma ends a value; ${d.meant === undefined ? 'write decimals with a point and thousands without a comma' : `write ${d.meant}, or put "${d.read}" in quotes`}`,
   'key-elsewhere': (d: { key: string; belongs: string }) =>
     `${name(d.key)} does not belong here; write it under ${name(d.belongs)}`,
   'key-of-joint': (d: { key: string; under: string }) =>
     `${name(d.key)} does not belong under ${name(d.under)}; write it beside ${name(d.under)}, in the joint itself`,
-  'key-of-kind': (d: { key: string; kind: string; kinds: readonly string[] }) =>
-    `${name(d.key)} belongs to ${either(d.kinds)}, not to ${d.kind}; take it out or change kind`,
+  'key-of-kind': fixable(
+    (d: { key: string; kind: string; kinds: readonly string[] }) =>
+      `${name(d.key)} belongs to ${either(d.kinds)}, not to ${d.kind}; take it out or change kind`,
+    (_, to) => takeOut(to),
+  ),
 
   // Values.
   'value-missing': (d: { what: string; example: string }) =>
@@ -54,10 +64,16 @@ export const jobWording = {
     `read ${d.read}, but this takes ${d.what}; ${d.example} would do`,
   'value-unsaid': (d: { read: string; because: string }) =>
     `read ${d.read}: ${d.because}; see \`halfpin schema\``,
-  'value-unlisted': (d: { read: string; nearest?: string; known: readonly string[] }) =>
-    `read ${d.read}, which is not known here; ${d.nearest === undefined ? '' : `did you mean ${d.nearest}? `}known are ${listed(d.known)}`,
-  'number-range': (d: { read: string; least: number; most: number; whole: boolean }) =>
-    `read ${d.read}, but this takes ${d.whole ? 'a whole number' : 'a number'} from ${d.least} to ${d.most}; ${d.least} or ${d.most} would do, and anything between`,
+  'value-unlisted': fixable(
+    (d: { read: string; nearest?: string; known: readonly string[] }) =>
+      `read ${d.read}, which is not known here; ${d.nearest === undefined ? '' : `did you mean ${d.nearest}? `}known are ${listed(d.known)}`,
+    (d, to) => instead(d.nearest === undefined ? d.known : [d.nearest], to),
+  ),
+  'number-range': fixable(
+    (d: { read: string; least: number; most: number; whole: boolean }) =>
+      `read ${d.read}, but this takes ${d.whole ? 'a whole number' : 'a number'} from ${d.least} to ${d.most}; ${d.least} or ${d.most} would do, and anything between`,
+    (d, to) => instead([String(d.least), String(d.most)], to),
+  ),
   'text-unfit': (d: { read: string; most: number }) =>
     `read ${d.read}; write text of 1 to ${d.most} characters, on one line and without control characters`,
   'list-length': (d: { read: number; least: number; most: number; what: string; example: string }) =>
@@ -66,21 +82,27 @@ export const jobWording = {
     'nothing is left here, since # begins a remark unless it stands in quotes; write the colour in quotes, such as "#D55E00"',
 
   // Lengths and angles.
-  'length-unclear': (d: { read: string; trouble: LengthTrouble; wouldDo: readonly string[] }) =>
-    `read ${d.read}, ${lengthTroubles[d.trouble]}; ${orAs(d.wouldDo, '3/4 in, 1-3/8" or 19.05 mm')}`,
+  'length-unclear': fixable(
+    (d: { read: string; trouble: LengthTrouble; wouldDo: readonly string[] }) =>
+      `read ${d.read}, ${lengthTroubles[d.trouble]}; ${orAs(d.wouldDo, '3/4 in, 1-3/8" or 19.05 mm')}`,
+    (d, to) => instead(d.wouldDo, to),
+  ),
   'length-not-positive': (d: { read: string; zero: boolean }) =>
     d.zero
       ? `read ${d.read}, but this may not be under zero; 0 or more would do`
       : `read ${d.read}, but this must be more than zero; write the size as measured`,
   'length-small': (d: { read: string; least: number }, say: Say) =>
     `read ${d.read}, which is under ${say.length(d.least)}, finer than anything is measured or cut; write the size as measured, and check its unit`,
-  'length-great': (
-    d: { read: string; length: number; most: number; because: string; meant?: string },
-    say: Say,
-  ) =>
-    `read ${d.read}, which is ${say.length(d.length)}, over the greatest of ${say.length(d.most)}: ${d.because}; check the number and its unit${d.meant === undefined ? '' : `: ${d.meant} would do where millimetres are meant`}`,
-  'angle-unclear': (d: { read: string; wouldDo: readonly string[] }) =>
-    `read ${d.read}, which isn't an angle; ${orAs(d.wouldDo, '8, 14 degrees or, as a slope, 1:8')}`,
+  'length-great': fixable(
+    (d: { read: string; length: number; most: number; because: string; meant?: string }, say: Say) =>
+      `read ${d.read}, which is ${say.length(d.length)}, over the greatest of ${say.length(d.most)}: ${d.because}; check the number and its unit${d.meant === undefined ? '' : `: ${d.meant} would do where millimetres are meant`}`,
+    (d, to) => instead(d.meant === undefined ? [] : [d.meant], to),
+  ),
+  'angle-unclear': fixable(
+    (d: { read: string; wouldDo: readonly string[] }) =>
+      `read ${d.read}, which isn't an angle; ${orAs(d.wouldDo, '8, 14 degrees or, as a slope, 1:8')}`,
+    (d, to) => d.wouldDo.flatMap((one) => angleFix(one, to)),
+  ),
   'angle-range': (d: { read: string; radians: number; least: number; under: number }, say: Say) =>
     `read ${d.read}, which is ${say.angle(d.radians)}; an angle from square is ${d.least}° or more and under ${d.under}°, such as 8 or 14`,
 
@@ -94,21 +116,29 @@ export const jobWording = {
   'plate-missing': (d: { joint: string }) =>
     `the shop has no plate, and the templates of ${name(d.joint)} need one: the bit extension hangs on its thickness; ` +
     'write plate: { material: plywood, thickness: 1/2 in }',
-  'tool-unknown': (d: { tool: string; read: string; nearest?: string; known: readonly string[] }) =>
-    d.known.length === 0
-      ? `read ${d.read}, but the shop has no ${d.tool}s; write it under shop: ${d.tool}s`
-      : `read ${d.read}, which is no ${d.tool} of the shop; ${d.nearest === undefined ? '' : `did you mean ${d.nearest}? `}the shop has ${listed(d.known)}`,
-  'bit-wrong-kind': (d: { read: string; kind: string; wanted: string; known: readonly string[] }) =>
-    `read ${d.read}, a ${d.kind} bit, where a ${d.wanted} bit cuts; ${
+  'tool-unknown': fixable(
+    (d: { tool: string; read: string; nearest?: string; known: readonly string[] }) =>
       d.known.length === 0
-        ? `the shop has none, so write one under shop: bits`
-        : `${either(d.known)} would do`
-    }`,
+        ? `read ${d.read}, but the shop has no ${d.tool}s; write it under shop: ${d.tool}s`
+        : `read ${d.read}, which is no ${d.tool} of the shop; ${d.nearest === undefined ? '' : `did you mean ${d.nearest}? `}the shop has ${listed(d.known)}`,
+    (d, to) => instead(d.nearest === undefined ? d.known : [d.nearest], to),
+  ),
+  'bit-wrong-kind': fixable(
+    (d: { read: string; kind: string; wanted: string; known: readonly string[] }) =>
+      `read ${d.read}, a ${d.kind} bit, where a ${d.wanted} bit cuts; ${
+        d.known.length === 0
+          ? `the shop has none, so write one under shop: bits`
+          : `${either(d.known)} would do`
+      }`,
+    (d, to) => instead(d.known, to),
+  ),
   'bit-angle-missing': (_: Nothing) =>
     'a dovetail bit needs its angle from the axis; write angle: 8 (degrees) or slope: 1:8 as the maker of the bit gives it',
   'bit-angle-twice': (_: Nothing) => 'angle and slope both say how a bit tapers; keep one of them',
-  'bit-angle-straight': (d: { key: string }) =>
-    `a straight bit has no taper; take ${d.key} out, or write kind: dovetail`,
+  'bit-angle-straight': fixable(
+    (d: { key: string }) => `a straight bit has no taper; take ${d.key} out, or write kind: dovetail`,
+    (_, to) => takeOut(to),
+  ),
   'bit-pointed': (d: { diameter: number; height: number; angle: number; most: number }, say: Say) =>
     `a bit of ${say.length(d.diameter)} at ${say.angle(d.angle)} comes to a point ${say.length(d.most)} above its tip, under its height of ` +
     `${say.length(d.height)}; measure diameter, height and angle again: a height under ${say.length(d.most)} would do`,
@@ -140,11 +170,29 @@ export const jobWording = {
     `a bushing is given but no ${d.key}; write ${d.example}, or leave the bushing out for a joint cut by hand`,
   'slope-missing': (_: Nothing) =>
     'a joint without cutters is cut by hand and needs the slope of its tails; write slope: 1:8, or name cutters and a bushing',
-  'slope-twice': (_: Nothing) =>
-    "the dovetail bit's angle sets the slope of the tails; take slope out, or take cutters and bushing out",
-  'field-of-spacing': (d: { key: string; spacing: string; spacings: readonly string[] }) =>
-    `${d.key} has no meaning with ${d.spacing} spacing; take it out, or write spacing: ${either(d.spacings)}`,
+  'slope-twice': fixable(
+    (_: Nothing) =>
+      "the dovetail bit's angle sets the slope of the tails; take slope out, or take cutters and bushing out",
+    (_, to) => takeOut(to),
+  ),
+  'field-of-spacing': fixable(
+    (d: { key: string; spacing: string; spacings: readonly string[] }) =>
+      `${d.key} has no meaning with ${d.spacing} spacing; take it out, or write spacing: ${either(d.spacings)}`,
+    (_, to) => takeOut(to),
+  ),
 };
+
+/** An angle, or a slope under the key of slopes: `slope: 1:8`. */
+function angleFix(words: string, to: FixContext): readonly Fix[] {
+  const slope = /^slope: (.*)$/.exec(words)?.[1];
+  if (slope === undefined) return instead([words], to);
+  const { at } = to;
+  const edits = [
+    { rename: at, to: 'slope' },
+    { set: [...at.slice(0, -1), 'slope'], to: slope },
+  ];
+  return [{ label: `write ${words}`, edits }];
+}
 
 /** For sentences that need no numbers. */
 type Nothing = Readonly<Record<never, never>>;

@@ -1,43 +1,62 @@
+import { boardFixes, type Fix, type FixContext, fixable, leaveOut, set, takeOut } from '../fix.js';
 import type { Say } from '../say.js';
-
-/** Something that would make a refused layout possible. Lengths in mm. */
-export type Cure =
-  | { readonly do: 'fewer'; readonly what: 'tails' | 'fingers and slots'; readonly count: number }
-  | { readonly do: 'widen'; readonly what: LayoutPart; readonly to: number }
-  | { readonly do: 'narrow'; readonly what: LayoutPart; readonly to: number }
-  | { readonly do: 'board'; readonly width: number }
-  | { readonly do: 'gentler'; readonly ratio: number }
-  | { readonly do: 'tools'; readonly what: LayoutPart; readonly least: number };
-
-export type LayoutPart = 'pin' | 'half-pin' | 'tail' | 'finger' | 'slot';
+import { type Cure, count, either, type LayoutPart, layoutFixes, whatWouldDo } from './layout-cures.js';
 
 /** Sentences about the layout of a joint across the board. Lengths in mm; parts counted from the reference edge. */
 export const layoutWording = {
   // What can't be cut.
-  'span-narrow': (
-    d: {
-      part: LayoutPart;
-      /** Counted among its kind from the reference edge, from 1. */
-      number: number;
-      /** How many of its kind are under the least, with this one, the narrowest. */
-      count: number;
-      width: number;
-      least: number;
-      because: string;
-      cures: readonly Cure[];
-    },
-    say: Say,
-  ) =>
-    `${place(d.part, d.number)} would be ${say.length(d.width)} wide${d.count > 1 ? ` (${d.count - 1} more ${d.count === 2 ? 'is' : 'are'} too narrow)` : ''}, ` +
-    `under the ${say.atLeast(d.least)} it needs: ${d.because}; ${whatWouldDo(d.cures, say)}`,
-  'tails-no-room': (
-    d: { width: number; tails: number; pins: number; least: number; because: string; cures: readonly Cure[] },
-    say: Say,
-  ) =>
-    `the pins beside ${count(d.tails, 'tail')} take ${say.length(d.pins)} of ${say.length(d.width)} and leave no room for ` +
-    `tails of at least ${say.length(d.least)}: ${d.because}; ${whatWouldDo(d.cures, say)}`,
-  'spacing-even-only': (d: { spacing: string; because: string }) =>
-    `${d.spacing} spacing can't be cut here: ${d.because}; even spacing would do`,
+  'span-narrow': fixable(
+    (
+      d: {
+        part: LayoutPart;
+        /** Counted among its kind from the reference edge, from 1. */
+        number: number;
+        /** How many of its kind are under the least, with this one, the narrowest. */
+        count: number;
+        width: number;
+        least: number;
+        because: string;
+        cures: readonly Cure[];
+      },
+      say: Say,
+    ) =>
+      `${place(d.part, d.number)} would be ${say.length(d.width)} wide${d.count > 1 ? ` (${d.count - 1} more ${d.count === 2 ? 'is' : 'are'} too narrow)` : ''}, ` +
+      `under the ${say.atLeast(d.least)} it needs: ${d.because}; ${whatWouldDo(d.cures, say)}`,
+    (d, to) => d.cures.flatMap((cure) => layoutFixes(cure, to)),
+  ),
+  'tails-no-room': fixable(
+    (
+      d: {
+        width: number;
+        tails: number;
+        pins: number;
+        least: number;
+        because: string;
+        cures: readonly Cure[];
+      },
+      say: Say,
+    ) =>
+      `the pins beside ${count(d.tails, 'tail')} take ${say.length(d.pins)} of ${say.length(d.width)} and leave no room for ` +
+      `tails of at least ${say.length(d.least)}: ${d.because}; ${whatWouldDo(d.cures, say)}`,
+    (d, to) => d.cures.flatMap((cure) => layoutFixes(cure, to)),
+  ),
+  'spacing-even-only': fixable(
+    (d: {
+      spacing: string;
+      because: string /** Set where a template for each board takes any spacing. */;
+      apart?: true;
+    }) => `${d.spacing} spacing can't be cut here: ${d.because}; even spacing would do`,
+    (_, to) => [
+      {
+        label: 'space them evenly',
+        edits: [
+          { set: to.at, to: 'even' },
+          ...['spans', 'ratio', 'seed', 'spread'].map((key) => ({ remove: to.key(`layout.${key}`) })),
+        ],
+      },
+      set('make a template for each board', to.key('method'), 'apart'),
+    ],
+  ),
   'layout-too-many': (d: { what: string; read: number; most: number }) =>
     `${d.read} ${d.what} are more than the ${d.most} that a layout holds`,
   'layout-number': (d: { key: string; read: number; needs: 'size' | 'count' | 'number' }) =>
@@ -46,109 +65,142 @@ export const layoutWording = {
     } would do`,
   'layout-out-of-range': (d: { key: string; read: number; least: number; most: number }) =>
     `${d.key} ${d.read} is outside ${d.least} to ${d.most}`,
-  'layout-disagrees': (
-    d: { sum: number; width: number; leaveBlank: string; widths: readonly number[] },
-    say: Say,
-  ) =>
-    `the sizes given come to ${say.length(d.sum)} but the joint is ${say.length(d.width)} wide; ` +
-    `leave out ${d.leaveBlank}${d.widths.length > 0 ? `, or take a board ${either(d.widths.map(say.length))} wide` : ''}`,
-  'pin-over-pitch': (d: { pin: number; pitch: number; leastTail: number; because: string }, say: Say) =>
-    `a pin of ${say.length(d.pin)} at a pitch of ${say.length(d.pitch)} leaves ${say.length(d.pitch - d.pin)} for the tail, under the ` +
-    `${say.length(d.leastTail)} it needs: ${d.because}; a pitch of ${say.atLeast(d.pin + d.leastTail)} or more would do`,
-  'pitch-leaves-pin': (
-    d: {
-      pitch: number;
-      endPin: number;
-      tails: number;
-      pin: number;
-      least: number;
-      most: number;
-      because: string;
-      widths: readonly number[];
-    },
-    say: Say,
-  ) =>
-    `${count(d.tails, 'tail')} at a pitch of ${say.length(d.pitch)} with half-pins of ${say.length(d.endPin)} leave pins of ` +
-    `${say.length(d.pin)}, which must be ${say.length(d.least)} to ${say.length(d.most)}: ${d.because}; leave out end-pin` +
-    `${d.widths.length > 0 ? `, or take a board ${either(d.widths.map(say.length))} wide` : ''}`,
+  'layout-disagrees': fixable(
+    (d: { sum: number; width: number; leaveBlank: string; widths: readonly number[] }, say: Say) =>
+      `the sizes given come to ${say.length(d.sum)} but the joint is ${say.length(d.width)} wide; ` +
+      `leave out ${d.leaveBlank}${d.widths.length > 0 ? `, or take a board ${either(d.widths.map(say.length))} wide` : ''}`,
+    (d, to) => [
+      leaveOut(`leave out ${d.leaveBlank}`, to.key(`layout.${d.leaveBlank}`)),
+      ...boardFixes(d.widths, to),
+    ],
+  ),
+  'pin-over-pitch': fixable(
+    (d: { pin: number; pitch: number; leastTail: number; because: string }, say: Say) =>
+      `a pin of ${say.length(d.pin)} at a pitch of ${say.length(d.pitch)} leaves ${say.length(d.pitch - d.pin)} for the tail, under the ` +
+      `${say.length(d.leastTail)} it needs: ${d.because}; a pitch of ${say.atLeast(d.pin + d.leastTail)} or more would do`,
+    (d, { key, length, say }) => [
+      set(
+        `a pitch of ${say.length(d.pin + d.leastTail)}`,
+        key('layout.pitch'),
+        length(d.pin + d.leastTail, 'up'),
+      ),
+    ],
+  ),
+  'pitch-leaves-pin': fixable(
+    (
+      d: {
+        pitch: number;
+        endPin: number;
+        tails: number;
+        pin: number;
+        least: number;
+        most: number;
+        because: string;
+        widths: readonly number[];
+      },
+      say: Say,
+    ) =>
+      `${count(d.tails, 'tail')} at a pitch of ${say.length(d.pitch)} with half-pins of ${say.length(d.endPin)} leave pins of ` +
+      `${say.length(d.pin)}, which must be ${say.length(d.least)} to ${say.length(d.most)}: ${d.because}; leave out end-pin` +
+      `${d.widths.length > 0 ? `, or take a board ${either(d.widths.map(say.length))} wide` : ''}`,
+    (d, to) => [leaveOut('leave out end-pin', to.key('layout.end-pin')), ...boardFixes(d.widths, to)],
+  ),
   'spans-missing': (d: { spacing: string }) =>
     `${d.spacing} spacing needs spans: the width of every part at the baseline, from the reference edge on`,
   'spans-count': (d: { read: number; least: number }) =>
     `${count(d.read, 'span')} given; a row begins and ends with a pin, so it has an odd number of spans, ${d.least} or more`,
-  'spans-sum': (
-    d: {
-      sum: number;
-      width: number;
-      /** The span that has most to give, as it is and as it should be. */
-      absorb?: { part: LayoutPart; number: number; paired: boolean; from: number; to: number };
-    },
-    say: Say,
-  ) =>
-    `the spans come to ${say.length(d.sum)}, ${say.length(Math.abs(d.sum - d.width))} ${d.sum > d.width ? 'more' : 'less'} than the ` +
-    `joint's ${say.length(d.width)}; ${
-      d.absorb === undefined
-        ? ''
-        : `make ${place(d.absorb.part, d.absorb.number)} ${say.length(d.absorb.to)} instead of ${say.length(d.absorb.from)}` +
-          `${d.absorb.paired ? ' (its mirror image follows)' : ''}, or `
-    }take a board ${say.length(d.sum)} wide`,
-  'groove-off-board': (d: { from: number; to: number; width: number }, say: Say) =>
-    `the groove runs from ${say.length(d.from)} to ${say.length(d.to)}, off a joint ${say.length(d.width)} wide`,
+  'spans-sum': fixable(
+    (
+      d: {
+        sum: number;
+        width: number;
+        /** The span that has most to give, as it is and as it should be. */
+        absorb?: { part: LayoutPart; number: number; paired: boolean; from: number; to: number };
+      },
+      say: Say,
+    ) =>
+      `the spans come to ${say.length(d.sum)}, ${say.length(Math.abs(d.sum - d.width))} ${d.sum > d.width ? 'more' : 'less'} than the ` +
+      `joint's ${say.length(d.width)}; ${
+        d.absorb === undefined
+          ? ''
+          : `make ${place(d.absorb.part, d.absorb.number)} ${say.length(d.absorb.to)} instead of ${say.length(d.absorb.from)}` +
+            `${d.absorb.paired ? ' (its mirror image follows)' : ''}, or `
+      }take a board ${say.length(d.sum)} wide`,
+    (d, to) => [...absorbFix(d, to), ...boardFixes([d.sum], to)],
+  ),
+  'groove-off-board': fixable(
+    (d: { from: number; to: number; width: number }, say: Say) =>
+      `the groove runs from ${say.length(d.from)} to ${say.length(d.to)}, off a joint ${say.length(d.width)} wide`,
+    (_, { key }) => [leaveOut('take the groove out', key('layout.groove'))],
+  ),
 
   // What asks for care.
-  'field-without-effect': (d: { key: string; spacing: string }) =>
-    `${d.key} has no part in ${d.spacing} spacing here and was not used`,
+  'field-without-effect': fixable(
+    (d: { key: string; spacing: string }) =>
+      `${d.key} has no part in ${d.spacing} spacing here and was not used`,
+    (_, to) => takeOut(to),
+  ),
   'tail-under-pin': (d: { number: number; tail: number; pin: number }, say: Say) =>
     `${place('tail', d.number)} of ${say.length(d.tail)} is narrower than a pin of ${say.length(d.pin)}; pins are usually the narrower`,
   'half-pin-slight': (d: { endPin: number; pin: number }, say: Say) =>
     `a half-pin of ${say.length(d.endPin)} is not more than half a full pin of ${say.length(d.pin)}; ` +
     'a wider one keeps the edge from splitting off',
-  'pitch-suits-ill': (
-    d: {
-      pitch: number;
-      tails: number;
-      endPin: number;
-      pin: number;
-      width: number;
-      widths: readonly number[];
-    },
-    say: Say,
-  ) =>
-    `a pitch of ${say.length(d.pitch)} leaves half-pins of ${say.length(d.endPin)} beside pins of ${say.length(d.pin)} ` +
-    `on a board ${say.length(d.width)} wide; ${
-      d.widths.length > 0
-        ? `boards ${either(d.widths.map(say.length))} wide suit it better`
-        : 'no board of half to one and a half times that width suits it better'
-    }`,
-  'finger-not-as-wanted': (
-    d: { wanted: number; finger: number; count: number; widths: readonly number[] },
-    say: Say,
-  ) =>
-    `fingers come out ${say.length(d.finger)}, not ${say.length(d.wanted)}: ${d.count} equal parts fill the board` +
-    `${d.widths.length > 0 ? `; boards ${either(d.widths.map(say.length))} wide suit the wanted finger` : ''}`,
-  'groove-outside-tails': (
-    d: {
-      from: number;
-      to: number;
-      /** The tail nearest to the groove; absent when none is wide enough. */
-      tail?: { number: number; from: number; to: number };
-      /** Signed way to move the groove, away from the reference edge. */
-      shift?: number;
-      /** Greatest half-pin that would let the groove pass. */
-      endPin?: number;
-    },
-    say: Say,
-  ) =>
-    `the groove from ${say.length(d.from)} to ${say.length(d.to)} is not inside one tail, so it would break into a pin and show there; ` +
-    (d.tail === undefined || d.shift === undefined
-      ? 'no tail is as wide as the groove'
-      : `move it ${say.length(Math.abs(d.shift))} ${toward(d.shift)} into tail ${d.tail.number} ` +
-        `(${say.length(d.tail.from)} to ${say.length(d.tail.to)})` +
-        (d.endPin === undefined ? '' : `, or ask for an end pin of ${say.length(d.endPin)} or less`)),
-  'groove-across-fingers': (d: { from: number; to: number; shift?: number }, say: Say) =>
-    `the groove from ${say.length(d.from)} to ${say.length(d.to)} meets fingers of both boards and shows at both ends; ` +
-    (d.shift === undefined
-      ? 'no finger is as wide as the groove'
-      : `moved ${say.length(Math.abs(d.shift))} ${toward(d.shift)} it would lie in one`),
+  'pitch-suits-ill': fixable(
+    (
+      d: {
+        pitch: number;
+        tails: number;
+        endPin: number;
+        pin: number;
+        width: number;
+        widths: readonly number[];
+      },
+      say: Say,
+    ) =>
+      `a pitch of ${say.length(d.pitch)} leaves half-pins of ${say.length(d.endPin)} beside pins of ${say.length(d.pin)} ` +
+      `on a board ${say.length(d.width)} wide; ${
+        d.widths.length > 0
+          ? `boards ${either(d.widths.map(say.length))} wide suit it better`
+          : 'no board of half to one and a half times that width suits it better'
+      }`,
+    (d, to) => boardFixes(d.widths, to),
+  ),
+  'finger-not-as-wanted': fixable(
+    (d: { wanted: number; finger: number; count: number; widths: readonly number[] }, say: Say) =>
+      `fingers come out ${say.length(d.finger)}, not ${say.length(d.wanted)}: ${d.count} equal parts fill the board` +
+      `${d.widths.length > 0 ? `; boards ${either(d.widths.map(say.length))} wide suit the wanted finger` : ''}`,
+    (d, to) => boardFixes(d.widths, to),
+  ),
+  'groove-outside-tails': fixable(
+    (
+      d: {
+        from: number;
+        to: number;
+        /** The tail nearest to the groove; absent when none is wide enough. */
+        tail?: { number: number; from: number; to: number };
+        /** Signed way to move the groove, away from the reference edge. */
+        shift?: number;
+        /** Greatest half-pin that would let the groove pass. */
+        endPin?: number;
+      },
+      say: Say,
+    ) =>
+      `the groove from ${say.length(d.from)} to ${say.length(d.to)} is not inside one tail, so it would break into a pin and show there; ` +
+      (d.tail === undefined || d.shift === undefined
+        ? 'no tail is as wide as the groove'
+        : `move it ${say.length(Math.abs(d.shift))} ${toward(d.shift)} into tail ${d.tail.number} ` +
+          `(${say.length(d.tail.from)} to ${say.length(d.tail.to)})` +
+          (d.endPin === undefined ? '' : `, or ask for an end pin of ${say.length(d.endPin)} or less`)),
+    (d, to) => grooveFixes(d, to),
+  ),
+  'groove-across-fingers': fixable(
+    (d: { from: number; to: number; shift?: number }, say: Say) =>
+      `the groove from ${say.length(d.from)} to ${say.length(d.to)} meets fingers of both boards and shows at both ends; ` +
+      (d.shift === undefined
+        ? 'no finger is as wide as the groove'
+        : `moved ${say.length(Math.abs(d.shift))} ${toward(d.shift)} it would lie in one`),
+    (d, to) => grooveFixes(d, to),
+  ),
 
   // What was chosen, and why.
   'tails-chosen': (
@@ -229,40 +281,31 @@ function place(part: LayoutPart, number: number): string {
   return number === 1 ? 'the half-pin at the reference edge' : 'the half-pin at the far edge';
 }
 
-function count(number: number, what: string): string {
-  return `${number} ${what}${number === 1 ? '' : 's'}`;
-}
-
 function toward(shift: number): string {
   return shift > 0 ? 'away from the reference edge' : 'toward the reference edge';
 }
 
-function whatWouldDo(cures: readonly Cure[], say: Say): string {
-  return `${either(cures.map((cure) => sayCure(cure, say)))} would do`;
+function absorbFix(
+  { absorb }: { absorb?: { from: number; to: number } },
+  { key, length, say, spans }: FixContext,
+): readonly Fix[] {
+  const index = absorb ? (spans ?? []).indexOf(absorb.from) : -1;
+  return absorb && index >= 0
+    ? [set(`make it ${say.length(absorb.to)}`, key(`layout.spans.${index}`), length(absorb.to))]
+    : [];
 }
 
-function sayCure(cure: Cure, say: Say): string {
-  switch (cure.do) {
-    case 'fewer':
-      return cure.what === 'tails' ? count(cure.count, 'tail') : `${cure.count} ${cure.what}`;
-    case 'widen':
-      return `a ${cure.what} of ${say.atLeast(cure.to)} or more`;
-    case 'narrow':
-      return `a ${cure.what} of ${say.atMost(cure.to)} or less`;
-    case 'board':
-      return `a board ${say.atLeast(cure.width)} wide`;
-    case 'gentler':
-      return `a ratio of ${cure.ratio} or nearer to 1`;
-    case 'tools': {
-      const needs = cure.what === 'pin' ? 'tools, and a least-pin,' : 'tools';
-      return cure.least > 0
-        ? `${needs} that ask no more than ${say.length(cure.least)} there`
-        : `smaller tools together with a wider board`;
-    }
-  }
-}
-
-function either(words: readonly string[]): string {
-  const last = words.at(-1) ?? '';
-  return words.length > 1 ? `${words.slice(0, -1).join(', ')} or ${last}` : last;
+function grooveFixes(
+  { from, shift, endPin }: { from: number; shift?: number; endPin?: number },
+  { key, length, say }: FixContext,
+): readonly Fix[] {
+  const moved = from + (shift ?? 0);
+  return [
+    ...(shift === undefined
+      ? []
+      : [set(`move the groove to ${say.length(moved)}`, key('layout.groove.from'), length(moved))]),
+    ...(endPin === undefined
+      ? []
+      : [set(`half-pins of ${say.length(endPin)}`, key('layout.end-pin'), length(endPin))]),
+  ];
 }

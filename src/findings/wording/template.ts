@@ -1,4 +1,5 @@
 import { boardName } from '../board-names.js';
+import { fixable, leaveOut, set } from '../fix.js';
 import type { Say } from '../say.js';
 
 /** Sentences about the plate: openings, fingers, size. Lengths in mm. */
@@ -30,32 +31,53 @@ export const templateWording = {
     `${d.name} is ${say.length(d.width)} by ${say.length(d.height)} and the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}; the key of a seam needs a spine of ${say.length(d.least)} and this one has ${say.length(d.spine)}: a larger template.spine would do, ${orLeaveOut}`,
   'plate-no-seam': (d: BedSize & { clear: number; least: number }, say: Say) =>
     `${d.name} is ${say.length(d.width)} by ${say.length(d.height)}, the bed has room for ${say.length(d.bedWidth)} by ${say.length(d.bedHeight)}, and there are too few places for seams that keep ${say.length(d.clear)} from every finger's edge; a bed with room for ${say.length(d.least)} would do, or wider spans, ${orLeaveOut}`,
-  'one-plate-over-sheet': (
-    d: { width: number; height: number; sheetWidth: number; sheetHeight: number; spine: number },
-    say: Say,
-  ) =>
-    `both boards on one plate take ${say.length(d.width)} by ${say.length(d.height)} and the sheet is ${say.length(d.sheetWidth)} by ${say.length(d.sheetHeight)}; lessen template.margin or template.spine (${say.length(d.spine)} now), take a larger sheet, or leave plate: one out for two plates`,
-  'one-plate-no-pair': (d: { cuts: number }) =>
-    d.cuts === 0
-      ? 'a joint cut by hand has no template, so plate: one has no effect'
-      : 'both boards are cut under one template already, so plate: one has no effect',
+  'one-plate-over-sheet': fixable(
+    (
+      d: { width: number; height: number; sheetWidth: number; sheetHeight: number; spine: number },
+      say: Say,
+    ) =>
+      `both boards on one plate take ${say.length(d.width)} by ${say.length(d.height)} and the sheet is ${say.length(d.sheetWidth)} by ${say.length(d.sheetHeight)}; lessen template.margin or template.spine (${say.length(d.spine)} now), take a larger sheet, or leave plate: one out for two plates`,
+    (_, { key }) => [leaveOut('a plate for each board', key('template.plate'))],
+  ),
+  'one-plate-no-pair': fixable(
+    (d: { cuts: number }) =>
+      d.cuts === 0
+        ? 'a joint cut by hand has no template, so plate: one has no effect'
+        : 'both boards are cut under one template already, so plate: one has no effect',
+    (_, { key }) => [leaveOut('a plate for each board', key('template.plate'))],
+  ),
   'one-plate-placed': (d: { near: string; far: string; fence: number }, say: Say) =>
     `one plate for both boards: ${boardName(d.near)} at its near edge, ${boardName(d.far)} at the other edge, which faces you once plate and fence are turned by half a turn; fence and backings together are ${say.length(d.fence)} wide`,
-  'every-second-would-do': (d: { pitch: number; finger: number }, say: Say) =>
-    `a template that carries every second slot and is moved by one pitch of ${say.length(d.pitch)} keeps fingers ${say.length(d.finger)} wide and can be cut: write template: { slots: every-second }`,
-  'every-second-uneven': (d: { board: string }) =>
-    `every second slot needs slots of one width at one pitch, and those of board ${d.board} differ; spacing: even would do, or a template with every slot`,
-  'every-second-needless': (d: { board: string; slots: number }) =>
-    `board ${d.board} has ${d.slots === 1 ? 'one slot' : 'no slot'}, so its template carries all there is`,
-  'every-second-not-here': (d: { kind: string }) =>
-    `slots: every-second is for box joints and through dovetails; a ${d.kind} template carries every slot`,
+  'every-second-would-do': fixable(
+    (d: { pitch: number; finger: number }, say: Say) =>
+      `a template that carries every second slot and is moved by one pitch of ${say.length(d.pitch)} keeps fingers ${say.length(d.finger)} wide and can be cut: write template: { slots: every-second }`,
+    (_, { key }) => [set('carry every second slot', key('template.slots'), 'every-second')],
+  ),
+  'every-second-uneven': fixable(
+    (d: { board: string }) =>
+      `every second slot needs slots of one width at one pitch, and those of board ${d.board} differ; spacing: even would do, or a template with every slot`,
+    (_, { key }) => [leaveOut('carry every slot', key('template.slots'))],
+  ),
+  'every-second-needless': fixable(
+    (d: { board: string; slots: number }) =>
+      `board ${d.board} has ${d.slots === 1 ? 'one slot' : 'no slot'}, so its template carries all there is`,
+    (_, { key }) => [leaveOut('carry every slot', key('template.slots'))],
+  ),
+  'every-second-not-here': fixable(
+    (d: { kind: string }) =>
+      `slots: every-second is for box joints and through dovetails; a ${d.kind} template carries every slot`,
+    (_, { key }) => [leaveOut('carry every slot', key('template.slots'))],
+  ),
   'every-second-moves': (
     d: { template: string; board: string; shift: number; towards: 'far' | 'near'; skip: boolean },
     say: Say,
   ) =>
     `${d.template} carries every second slot: each end is cut at stop 1, then moved by ${say.length(d.shift)} to stop 2 and cut again${d.skip ? ', without the slot that has a cross beside it' : ''}; the set-up sheet says where the spacer goes`,
-  'spine-thin': (d: { spine: number; least: number }, say: Say) =>
-    `a spine of ${say.length(d.spine)} has no room behind the openings for the screws and the marks of the stops; ${say.atLeast(d.least)} would do, or leave spine out`,
+  'spine-thin': fixable(
+    (d: { spine: number; least: number }, say: Say) =>
+      `a spine of ${say.length(d.spine)} has no room behind the openings for the screws and the marks of the stops; ${say.atLeast(d.least)} would do, or leave spine out`,
+    (_, { at }) => [leaveOut(`leave ${at.at(-1)} to halfpin`, at)],
+  ),
   'plate-beside-wood': (
     d: { key: 'nose' | 'margin'; by: number; bit: string; bushing: string; least: number },
     say: Say,
@@ -65,8 +87,11 @@ export const templateWording = {
     `a screw hole of ${say.length(d.hole)} is narrower than the end mill of ${say.length(d.cutter)}; ${d.none ? '' : `set template.hole to ${say.length(d.cutter)} or more, `}use a narrower end mill, or leave the holes out with template: { hole: 0 } and drill them`,
   'holes-for-mill': (d: { hole: number; usual: number; cutter: number }, say: Say) =>
     `the screw holes are ${say.length(d.hole)} wide and not ${say.length(d.usual)}, because the end mill makes none narrower: put washers under the screw heads`,
-  'label-no-room': (d: { template: string; left: number }) =>
-    `${d.template}: ${d.left === 1 ? 'one line of the label has' : `${d.left} lines of the label have`} no room and ${d.left === 1 ? 'was' : 'were'} left out; a longer template.spine gives room`,
+  'label-no-room': fixable(
+    (d: { template: string; left: number }) =>
+      `${d.template}: ${d.left === 1 ? 'one line of the label has' : `${d.left} lines of the label have`} no room and ${d.left === 1 ? 'was' : 'were'} left out; a longer template.spine gives room`,
+    (_, { at }) => [leaveOut(`leave ${at.at(-1)} to halfpin`, at)],
+  ),
   'letters-missing': (d: { text: string; letters: string }) =>
     `the lettering has no ${d.letters} (in "${d.text}"); a small box stands in its place`,
 };
