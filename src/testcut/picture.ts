@@ -1,3 +1,4 @@
+import { escaped } from '../drawing/xml.js';
 import type { Say } from '../findings/say.js';
 import { depthFrom } from '../findings/wording/testcut.js';
 import type { TestCut } from './assemble.js';
@@ -193,8 +194,4 @@ function at({ x, y }: Spot): string {
 /** To a tenth of a micrometre: the picture shows what was measured. */
 function text(value: number): string {
   return `${Math.round(value * 1e4) / 1e4 + 0}`;
-}
-
-function escaped(line: string): string {
-  return line.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');
 }

@@ -1,7 +1,7 @@
 import { fileDecimals } from '../drawing/contours.js';
 import type { Layer } from '../drawing/model.js';
 import type { Extents } from '../geometry/types.js';
-import { decimal } from './decimal.js';
+import { decimal } from '../units/decimal.js';
 import type { DxfEntity } from './dxf-entities.js';
 
 /** What both DXF writers put into a file. */

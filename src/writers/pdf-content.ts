@@ -1,8 +1,8 @@
 import type { Layer } from '../drawing/model.js';
 import type { Frame, Ink, LineMark } from '../drawing/tiling-types.js';
+import { bezierPieces } from '../geometry/bezier.js';
 import type { Outline, Path, Point } from '../geometry/types.js';
-import { bezierPieces } from './bezier.js';
-import { decimal } from './decimal.js';
+import { decimal } from '../units/decimal.js';
 
 /** The unit of PDF user space: 1/72 in (ISO 32000-1, Table 30, UserUnit; CSS Values 3: 72 pt = 1 in = 25.4 mm). */
 export const POINTS_PER_MM = 72 / 25.4;

@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Drawing } from '../../src/drawing/model.js';
+import { bezierPieces } from '../../src/geometry/bezier.js';
 import { arc } from '../../src/geometry/segment.js';
-import { bezierPieces } from '../../src/writers/bezier.js';
-import { decimal } from '../../src/writers/decimal.js';
+import { decimal } from '../../src/units/decimal.js';
 import { type SvgOptions, svgWriter } from '../../src/writers/svg.js';
 import { colours, plate, small } from '../drawing/fixture.js';
 
