@@ -45,7 +45,7 @@ export async function nestFiles(
   if (!nest.ok || nest.value.sheets.length === 0) return { files: [], findings: nest.findings };
   const drawings = drawingsIn(nest.value);
   const drawn = await Promise.all(
-    as.filter((format) => !isMachineFormat(format)).map((format) => writeDrawings(format, drawings, job)),
+    as.flatMap((format) => (isMachineFormat(format) ? [] : [writeDrawings(format, drawings, job)])),
   );
   const programs = as.includes('gcode')
     ? machineFiles('gcode', {

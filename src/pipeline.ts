@@ -22,7 +22,7 @@ import { type FingerTemplate, fingerTemplates, writtenAs } from './template/fing
 import { bedOf } from './template/seams.js';
 import type { TestCutOutcome } from './test-cut-job.js';
 import { isMachineFormat, type MachineFormat } from './writers/list.js';
-import { type MadeFile, type NamedDrawing, writeDrawings } from './written-drawings.js';
+import { type MadeFile, type NamedDrawing, printOf, writeDrawings } from './written-drawings.js';
 
 export { formats, type Product, products, usualFormats, usualProducts } from './asked.js';
 export type { MadeFile } from './written-drawings.js';
@@ -280,7 +280,7 @@ function unmadeFindings(outcomes: readonly JointOutcome[], { only, as }: MakeOpt
 /** The reader has looked the paper's name up, so it has a size; whether a drawing finds room on it is asked here. */
 function paperFindings({ shop }: Job): readonly Finding[] {
   const size = paperSize(shop.printer.paper);
-  return size ? judgePaper(size, shop.printer, 'shop.printer') : [];
+  return size ? judgePaper(size, printOf(shop), 'shop.printer') : [];
 }
 
 async function filesOfJoint(

@@ -1,13 +1,12 @@
+import { type Colours, type Operation, operations } from '../../shared/operations.js';
 import type { Outline, Path, Point } from '../geometry/types.js';
 
 /**
- * What every writer takes. Millimetres, x right, y up; writers that draw downward turn y over once.
- * Layers are named by what is done to the sheet: CUT goes through, SCORE is a shallow line, ENGRAVE is
- * single-stroke lettering, REF is for reading only, STOCK is the end of the board under the template.
- * In the order in which a machine should take them (see cut-order.ts).
+ * What every writer of drawings takes. Millimetres, x right, y up; writers that draw downward turn y over once.
+ * Layers are the operations, in the order in which a machine should take them (see cut-order.ts).
  */
-export const layers = ['ENGRAVE', 'SCORE', 'CUT', 'REF', 'STOCK'] as const;
-export type Layer = (typeof layers)[number];
+export const layers = operations;
+export type Layer = Operation;
 
 /** A closed outline; on CUT and STOCK nothing else stands. */
 export interface ClosedItem {
@@ -63,8 +62,7 @@ export interface Interval {
 
 /** What a writer may be told from outside the drawing. */
 export interface WriterOptions {
-  /** Colour per layer, `#RRGGBB`. */
-  readonly colours: Readonly<Record<Layer, string>>;
+  readonly colours: Colours;
 }
 
 /** One file format. `write` gives the whole file: text, or bytes. Same drawing, same bytes. */

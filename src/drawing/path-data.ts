@@ -6,7 +6,7 @@ import { decimal } from '../units/decimal.js';
 /** Lines and arcs as SVG path data (SVG 1.1, chapter 8). SVG's y runs down, so a path's y is the drawing's −y; x is the same. */
 
 /** How arcs are written: as elliptical arc commands, or as cubic béziers within 0.0005 mm for readers without arcs. */
-export type ArcStyle = 'true' | 'bezier';
+export type ArcStyle = 'arcs' | 'beziers';
 
 export interface PathFormat {
   /** Digits after the decimal point. */
@@ -35,7 +35,7 @@ function lineLast(segments: readonly Segment[]): readonly Segment[] {
 
 function command(segment: Segment, format: PathFormat): string {
   if (segment.kind === 'line') return `L${place(segment.to, format)}`;
-  if (format.arcs === 'bezier') {
+  if (format.arcs === 'beziers') {
     return bezierPieces(segment)
       .map((piece) => `C${piece.map((one) => place(one, format)).join(' ')}`)
       .join('');

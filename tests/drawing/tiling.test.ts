@@ -57,7 +57,7 @@ const item: fc.Arbitrary<Item> = fc.oneof(
 const printing = fc.record({
   paper: fc.constantFrom(...paperNames),
   margin: fc.double({ min: 5, max: 18, noNaN: true }),
-  overlap: fc.double({ min: 4, max: 15, noNaN: true }),
+  overlap: fc.double({ min: 0.01, max: 25, noNaN: true }),
   scaleX: fc.double({ min: 0.98, max: 1.02, noNaN: true }),
   scaleY: fc.double({ min: 0.98, max: 1.02, noNaN: true }),
 });

@@ -112,7 +112,7 @@ describe('a picture', () => {
 
 describe('arcs as béziers', () => {
   test('no arc is left, and outlines still close', () => {
-    const paths = pathsOf(written(plate, { arcs: 'bezier' }));
+    const paths = pathsOf(written(plate, { arcs: 'beziers' }));
     expect(paths.join('')).not.toContain('A');
     expect(paths.join('')).toContain('C');
     const closing = (all: readonly string[]) => all.map((one) => one.endsWith('Z'));
