@@ -1,5 +1,6 @@
 import { type Colours, type Operation, operations } from '../../shared/operations.js';
 import type { Outline, Path, Point } from '../geometry/types.js';
+import type { StyleName } from './styles.js';
 
 /**
  * What every writer of drawings takes. Millimetres, x right, y up; writers that draw downward turn y over once.
@@ -8,25 +9,28 @@ import type { Outline, Path, Point } from '../geometry/types.js';
 export const layers = operations;
 export type Layer = Operation;
 
-/** A closed outline; on CUT and STOCK nothing else stands. */
-export interface ClosedItem {
-  readonly kind: 'closed';
+/** What every item has: what is done to the sheet, and how it looks where that isn't the look of its operation. */
+interface Drawn {
   readonly layer: Layer;
+  readonly style?: StyleName;
+}
+
+/** A closed outline; on CUT and STOCK nothing else stands. */
+export interface ClosedItem extends Drawn {
+  readonly kind: 'closed';
   readonly outline: Outline;
 }
 
-export interface OpenItem {
+export interface OpenItem extends Drawn {
   readonly kind: 'open';
-  readonly layer: Layer;
   readonly path: Path;
   /** Writers that can draw this as dashes; the others draw it whole. */
   readonly dashed?: boolean;
 }
 
 /** Lettering in single strokes (see lettering.ts); `height` is that of a capital. */
-export interface TextItem {
+export interface TextItem extends Drawn {
   readonly kind: 'text';
-  readonly layer: Layer;
   readonly text: string;
   readonly at: Point;
   readonly height: number;

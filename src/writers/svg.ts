@@ -1,6 +1,7 @@
 import { type Contour, contoursOf, drawnExtents, fileDecimals } from '../drawing/contours.js';
-import { type Drawing, type Layer, layers, type Writer, type WriterOptions } from '../drawing/model.js';
+import { type Drawing, layers, type Writer, type WriterOptions } from '../drawing/model.js';
 import { type ArcStyle, pathData } from '../drawing/path-data.js';
+import { dashes, FILE_STROKE, paintOrder, type Style, type StyleName, styleOf } from '../drawing/styles.js';
 import { escaped } from '../drawing/xml.js';
 import type { Extents } from '../geometry/types.js';
 import { decimal } from '../units/decimal.js';
@@ -32,10 +33,10 @@ function writeSvg(drawing: Drawing, options: SvgOptions): string {
     ...(options.picture
       ? [`<rect x="${box[0]}" y="${box[1]}" width="${box[2]}" height="${box[3]}" fill="#FFFFFF"/>`]
       : []),
-    ...(options.picture ? pictureOrder : layers).flatMap((layer) =>
+    ...(options.picture ? paintOrder : layers).flatMap((name) =>
       groupOf(
-        layer,
-        contours.filter((one) => one.layer === layer),
+        name,
+        contours.filter(({ layer, style }) => name === (options.picture ? style : layer)),
         options,
       ),
     ),
@@ -43,9 +44,6 @@ function writeSvg(drawing: Drawing, options: SvgOptions): string {
     '',
   ].join('\n');
 }
-
-/** Boards lie under the plate that is looked at. */
-const pictureOrder: readonly Layer[] = ['STOCK', 'REF', 'SCORE', 'ENGRAVE', 'CUT'];
 
 /** mm around a picture. */
 const PICTURE_MARGIN = 4;
@@ -55,34 +53,28 @@ function pageOf(drawing: Drawing, margin: number): Extents {
   return { minX: minX - margin, minY: minY - margin, maxX: maxX + margin, maxY: maxY + margin };
 }
 
-function groupOf(layer: Layer, contours: readonly Contour[], options: SvgOptions): readonly string[] {
+function groupOf(name: StyleName, contours: readonly Contour[], options: SvgOptions): readonly string[] {
   if (contours.length === 0) return [];
   const format = { digits: fileDecimals, ...(options.arcs && { arcs: options.arcs }) };
   const paths = contours.map(
     (one) => `<path d="${pathData(one.line, format)}" ${attributesOf(one, options)}/>`,
   );
-  return [`<g id="${layer}">`, ...paths, '</g>'];
+  return [`<g id="${name}">`, ...paths, '</g>'];
 }
 
-function attributesOf({ layer, line, dashed }: Contour, options: SvgOptions): string {
-  const colour = escaped(options.colours[layer]);
-  const width = options.picture ? pictureWidth[layer] : (options.strokeWidth ?? 0.1);
-  const filled = options.picture && layer === 'STOCK' && line.closed;
+function attributesOf({ layer, style, line, dashed }: Contour, options: SvgOptions): string {
+  const { colour, width, tint }: Style = options.picture
+    ? styleOf(style, 'picture', options.colours)
+    : { colour: options.colours[layer], width: options.strokeWidth ?? FILE_STROKE };
   return [
-    filled ? `fill="${colour}" fill-opacity="0.15"` : 'fill="none"',
-    `stroke="${colour}" stroke-width="${number(width)}"`,
-    ...(dashed ? ['stroke-dasharray="3 1.5"'] : []),
+    tint !== undefined && line.closed
+      ? `fill="${escaped(colour)}" fill-opacity="${number(tint)}"`
+      : 'fill="none"',
+    `stroke="${escaped(colour)}" stroke-width="${number(width)}"`,
+    ...(dashed ? [`stroke-dasharray="${dashes.drawing.join(' ')}"`] : []),
     ...(options.picture ? ['stroke-linecap="round" stroke-linejoin="round"'] : []),
   ].join(' ');
 }
-
-const pictureWidth: Readonly<Record<Layer, number>> = {
-  CUT: 0.5,
-  SCORE: 0.35,
-  ENGRAVE: 0.35,
-  REF: 0.25,
-  STOCK: 0.35,
-};
 
 function number(value: number): string {
   return decimal(value, fileDecimals);
