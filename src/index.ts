@@ -1,5 +1,6 @@
 /** The public API of halfpin: read a job, solve it, make its files. No disk, no terminal: it runs in a browser too. */
 
+export { type Colours, usualColours } from '../shared/operations.js';
 export { type BoardSolid, solidsOf } from './board/solids.js';
 export type { Drawing, Item, Layer, Writer, WriterOptions } from './drawing/model.js';
 export { sentence } from './findings/catalogue.js';
@@ -23,7 +24,7 @@ export { replaceValues } from './fit/replace-values.js';
 export { type ToleranceStudy, type Tolerances, toleranceStudy } from './fit/tolerance.js';
 export { polygon, rectangle, roundedRectangle } from './geometry/outline.js';
 export type { Line, Outline, Path, Point, Region, Segment } from './geometry/types.js';
-export { defaultColours, defaultPrinter } from './job/defaults.js';
+export { defaultPrinter } from './job/defaults.js';
 export { editYaml } from './job/edit-yaml.js';
 export type { FieldKit } from './job/field-kit.js';
 export { jobJsonSchema } from './job/json-schema.js';

@@ -1,12 +1,11 @@
+import { type Colours, usualColours } from '../shared/operations.js';
 import { paperSize } from '../shared/paper.js';
-import type { Layer } from './drawing/model.js';
 import { readBar } from './drawing/printer-scale.js';
 import { scalePage } from './drawing/scale-page.js';
 import { judgePaper } from './drawing/tiling-paper.js';
 import { type Finding, finding, given, isRefused, type Result, refused } from './findings/finding.js';
 import type { Edit } from './findings/fix.js';
 import type { Locator } from './findings/place.js';
-import { defaultColours } from './job/defaults.js';
 import { editYaml } from './job/edit-yaml.js';
 import { besideFile } from './job/file-path.js';
 import { PRINTER_SCALES } from './job/limits.js';
@@ -84,7 +83,7 @@ export async function printerPage(printer: Printer): Promise<Result<CheckPage>> 
   if (isRefused(findings)) return refused(findings);
   const { drawing, frame } = scalePage(size, printer);
   const { pdfWriter } = await import('./writers/pdf.js');
-  const colours: Readonly<Record<Layer, string>> = { ...defaultColours, REF: '#000000' };
+  const colours: Colours = { ...usualColours, REF: '#000000' };
   const content = await pdfWriter.write(drawing, { ...printer, colours });
   const [x, y] = frame.turned ? [frame.barY, frame.barX] : [frame.barX, frame.barY];
   return given({

@@ -8,7 +8,7 @@
  */
 import { writeFile } from 'node:fs/promises';
 import {
-  defaultColours,
+  usualColours,
   families,
   formatFindings,
   plan,
@@ -70,5 +70,5 @@ const [, , file] = process.argv;
 if (file !== undefined) {
   const drawing = await plateWithGrip();
   if (!drawing.ok) throw new Error('the model can not be read');
-  await writeFile(file, await svgWriter.write(drawing.value, { colours: defaultColours }));
+  await writeFile(file, await svgWriter.write(drawing.value, { colours: usualColours }));
 }

@@ -5,10 +5,13 @@ import type { Extents, Outline, Path, Segment } from '../geometry/types.js';
 import { inCutOrder } from './cut-order.js';
 import { lettersSet, type SetLetter, strokesOfLetter } from './lettering.js';
 import type { Drawing, Item, Layer } from './model.js';
+import type { StyleName } from './styles.js';
 
 /** One line that a tool runs along without lifting. */
 export interface Contour {
   readonly layer: Layer;
+  /** Its layer where the item has none. */
+  readonly style: StyleName;
   readonly line: Outline | Path;
   readonly dashed: boolean;
   /** The letter that the line is a stroke of: the same one for all strokes of it, which follow each other. */
@@ -63,14 +66,20 @@ function workedOut(drawing: Drawing): Worked {
 }
 
 function contoursOfItem(item: Item): readonly Contour[] {
-  const { layer } = item;
+  const { layer, style = layer } = item;
   if (item.kind === 'text') {
     return lettersSet(item).flatMap((letter) =>
-      strokesOfLetter(letter).map((line) => ({ layer, line: writable(line), dashed: false, letter })),
+      strokesOfLetter(letter).map((line) => ({
+        layer,
+        style,
+        line: writable(line),
+        dashed: false,
+        letter,
+      })),
     );
   }
   const line = writable(item.kind === 'closed' ? item.outline : item.path);
-  return [{ layer, line, dashed: item.kind === 'open' && item.dashed === true }];
+  return [{ layer, style, line, dashed: item.kind === 'open' && item.dashed === true }];
 }
 
 /** Strokes of letters are not looked at: they never repeat one another, which the tests of the letters hold. */

@@ -1,33 +1,36 @@
+import { type Colours, type Operation, operations } from '../../shared/operations.js';
 import type { Outline, Path, Point } from '../geometry/types.js';
+import type { StyleName } from './styles.js';
 
 /**
- * What every writer takes. Millimetres, x right, y up; writers that draw downward turn y over once.
- * Layers are named by what is done to the sheet: CUT goes through, SCORE is a shallow line, ENGRAVE is
- * single-stroke lettering, REF is for reading only, STOCK is the end of the board under the template.
- * In the order in which a machine should take them (see cut-order.ts).
+ * What every writer of drawings takes. Millimetres, x right, y up; writers that draw downward turn y over once.
+ * Layers are the operations, in the order in which a machine should take them (see cut-order.ts).
  */
-export const layers = ['ENGRAVE', 'SCORE', 'CUT', 'REF', 'STOCK'] as const;
-export type Layer = (typeof layers)[number];
+export const layers = operations;
+export type Layer = Operation;
+
+/** What every item has: what is done to the sheet, and how it looks where that isn't the look of its operation. */
+interface Drawn {
+  readonly layer: Layer;
+  readonly style?: StyleName;
+}
 
 /** A closed outline; on CUT and STOCK nothing else stands. */
-export interface ClosedItem {
+export interface ClosedItem extends Drawn {
   readonly kind: 'closed';
-  readonly layer: Layer;
   readonly outline: Outline;
 }
 
-export interface OpenItem {
+export interface OpenItem extends Drawn {
   readonly kind: 'open';
-  readonly layer: Layer;
   readonly path: Path;
   /** Writers that can draw this as dashes; the others draw it whole. */
   readonly dashed?: boolean;
 }
 
 /** Lettering in single strokes (see lettering.ts); `height` is that of a capital. */
-export interface TextItem {
+export interface TextItem extends Drawn {
   readonly kind: 'text';
-  readonly layer: Layer;
   readonly text: string;
   readonly at: Point;
   readonly height: number;
@@ -63,8 +66,7 @@ export interface Interval {
 
 /** What a writer may be told from outside the drawing. */
 export interface WriterOptions {
-  /** Colour per layer, `#RRGGBB`. */
-  readonly colours: Readonly<Record<Layer, string>>;
+  readonly colours: Colours;
 }
 
 /** One file format. `write` gives the whole file: text, or bytes. Same drawing, same bytes. */

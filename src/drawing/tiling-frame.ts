@@ -1,7 +1,8 @@
 import type { PaperSize } from '../../shared/paper.js';
 import type { Extents } from '../geometry/types.js';
 import { textWidth } from './lettering.js';
-import { lettering, pens, straight } from './tiling-marks.js';
+import { pens } from './styles.js';
+import { lettering, straight } from './tiling-marks.js';
 import type { Frame, Mark, PrintOptions, ScaleBar } from './tiling-types.js';
 import { wrapped } from './wrapped.js';
 

@@ -3,10 +3,8 @@ import type { Outline, Path, Point } from '../geometry/types.js';
 import { text } from './drawing.js';
 import { lettersSet, strokesOfLetter } from './lettering.js';
 import type { TextItem } from './model.js';
-import type { Ink, LineMark, Mark } from './tiling-types.js';
-
-/** Pens for what is printed around a drawing, mm. */
-export const pens = { text: 0.2, fine: 0.12, bar: 0.25, drawing: 0.2, map: 0.1 } as const;
+import { type Ink, pens } from './styles.js';
+import type { LineMark, Mark } from './tiling-types.js';
 
 export interface Lettering {
   readonly height: number;

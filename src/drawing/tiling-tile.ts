@@ -4,8 +4,9 @@ import { line } from '../geometry/segment.js';
 import { translate } from '../geometry/transform.js';
 import type { Extents, Outline, Path, Point } from '../geometry/types.js';
 import type { Contour } from './contours.js';
+import { dashes, pens } from './styles.js';
 import { clipToWindow, within } from './tiling-clip.js';
-import { lettering, pens, straight } from './tiling-marks.js';
+import { lettering, straight } from './tiling-marks.js';
 import type { Frame, LineMark, Mark, Tile } from './tiling-types.js';
 
 /** Where one page lies over the drawing. */
@@ -16,9 +17,6 @@ const ARM = 3;
 
 /** Crosses stand this far inside the outer ends of a seam, mm, or a quarter of a short one. */
 const INSET = 6;
-
-/** Dashes, mm. */
-const dashes = { drawing: [3, 1.5], trim: [7, 2, 1.5, 2], place: [0.4, 2] } as const;
 
 /** What the drawing has on a page, with crosses and the lines for trimming and laying down. */
 export function tileMarks(

@@ -1,6 +1,6 @@
 import type { Extents, Outline, Path, Point } from '../geometry/types.js';
 import type { SetLetter } from './lettering.js';
-import type { Layer } from './model.js';
+import type { Ink } from './styles.js';
 
 /** Pages of a drawing at true size. Millimetres on the printed paper, x right, y up. */
 
@@ -17,9 +17,6 @@ export interface PrintOptions {
 
 /** mm that neighbouring pages share when nobody says otherwise. */
 export const usualOverlap = 10;
-
-/** A layer's own colour, or that of what is printed around the drawing. */
-export type Ink = Layer | 'black' | 'grey' | 'white';
 
 export type Mark = LineMark | LetterMark;
 

@@ -2,10 +2,10 @@ import type { PaperSize } from '../../shared/paper.js';
 import type { Extents } from '../geometry/types.js';
 import { type Contour, contoursOf, drawnExtents } from './contours.js';
 import type { Drawing, KeepClear } from './model.js';
+import { pens } from './styles.js';
 import { clipToWindow } from './tiling-clip.js';
 import { frameMarks, frameOf, hasRoom, joining, labelMarks, madeFor, printing } from './tiling-frame.js';
 import { mapMarks } from './tiling-map.js';
-import { pens } from './tiling-marks.js';
 import { cellsAlong } from './tiling-seams.js';
 import { type Place, sharedCrosses, tileMarks } from './tiling-tile.js';
 import {

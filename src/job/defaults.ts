@@ -24,15 +24,3 @@ export function defaultPlate(units: LengthUnit): PlateStock {
     leastFinger: defaultLeastFinger(units),
   };
 }
-
-/**
- * Colours of the drawing layers, from the set of Okabe and Ito (Color Universal Design, 2008), which readers
- * with any kind of colour vision tell apart. Its yellow is left out: it shows poorly on white.
- */
-export const defaultColours = {
-  CUT: '#D55E00',
-  SCORE: '#0072B2',
-  ENGRAVE: '#009E73',
-  REF: '#CC79A7',
-  STOCK: '#56B4E9',
-} as const;

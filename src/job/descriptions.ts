@@ -113,6 +113,16 @@ export const descriptions: Readonly<Record<string, string>> = {
     'How much wider in diameter holes are made, because printed ones come out narrow.',
   'shop.print.ease': 'How far the arris on the print bed is taken off, because a first layer spreads.',
   'shop.print.marker': 'Thickness of a marker.',
+  'shop.files': 'How files are written, for programs that read them only in some way of their own.',
+  'shop.files.svg.arcs':
+    'arcs: elliptical arc commands, as SVG has them; beziers: cubic curves within 0.0005 mm, for programs that draw arcs wrongly.',
+  'shop.files.svg.stroke-width':
+    'Width of every line; 0.1 mm when left out. Some lasers cut only hairlines, such as 0.01 mm.',
+  'shop.files.dxf.version':
+    'Release of DXF: r2000 when left out; r2007 has true colours beside the numbered ones; r12 is for old programs.',
+  'shop.files.dxf.entities':
+    'polylines: one for each contour, its arcs as bulges; lines-and-arcs: each piece by itself; flattened: polylines of straight pieces within 0.005 mm.',
+  'shop.files.pdf.overlap': 'What neighbouring pages of a drawing share; 10 mm when left out.',
   'shop.colours': 'Colour of each drawing layer as "#RRGGBB".',
   'pieces.outside': 'Finished outside size.',
   'pieces.outside.width': 'Outside, from left to right.',

@@ -108,6 +108,12 @@ export const MOST_FINDINGS = 100;
 /** A printer's bars never measure this far off unless they were mistaken for one another. */
 export const PRINTER_SCALES = { least: 0.8, most: 1.25 } as const;
 
+/** A wider line of a file hides what stands beside it, mm. */
+export const GREATEST_STROKE = 1;
+
+/** What pages of a print share, mm; more wastes paper. */
+export const GREATEST_OVERLAP = 40;
+
 /** Of one plate on the sheets; a class of joiners takes no more. */
 export const MOST_COPIES = 50;
 

@@ -1,5 +1,13 @@
 import type { FieldKit } from './field-kit.js';
-import { GREATEST_FEED, GREATEST_KERF, GREATEST_POWER, MOST_TABS, SPINDLE_SPEEDS } from './limits.js';
+import {
+  GREATEST_FEED,
+  GREATEST_KERF,
+  GREATEST_OVERLAP,
+  GREATEST_POWER,
+  GREATEST_STROKE,
+  MOST_TABS,
+  SPINDLE_SPEEDS,
+} from './limits.js';
 import {
   angleReader,
   type FileUnits,
@@ -10,7 +18,7 @@ import {
   pairReader,
 } from './read-value.js';
 import { field, object } from './schema.js';
-import type { Cnc, Laser, Print } from './types.js';
+import type { Cnc, Files, Laser, Print } from './types.js';
 
 /** The machines of a shop file that cut or print plates. Lengths come out in mm, feeds in mm per minute. */
 export function machineSettings(units: FileUnits, kit: FieldKit) {
@@ -81,3 +89,30 @@ const FEED: LengthRange = {
   most: GREATEST_FEED,
   because: 'feeds are lengths per minute, and no router moves so fast',
 };
+
+/** How the files of a shop are written. Lengths come out in mm. */
+export function fileSettings(units: FileUnits) {
+  const option = <const W extends string>(words: readonly W[]) => field(optionReader(words)).exactOptional();
+  return object({
+    svg: object({
+      arcs: option(['arcs', 'beziers']),
+      'stroke-width': field(lengthReader(units, STROKE)).exactOptional(),
+    })
+      .transform(
+        ({ 'stroke-width': strokeWidth, ...rest }): NonNullable<Files['svg']> => ({
+          ...rest,
+          ...(strokeWidth !== undefined && { strokeWidth }),
+        }),
+      )
+      .exactOptional(),
+    dxf: object({
+      version: option(['r2000', 'r2007', 'r12']),
+      entities: option(['polylines', 'lines-and-arcs', 'flattened']),
+    }).exactOptional(),
+    pdf: object({ overlap: field(lengthReader(units, OVERLAP)).exactOptional() }).exactOptional(),
+  }).exactOptional();
+}
+
+const STROKE: LengthRange = { most: GREATEST_STROKE, because: 'a wider line hides what stands beside it' };
+
+const OVERLAP: LengthRange = { most: GREATEST_OVERLAP, because: 'pages that share more waste paper' };

@@ -244,7 +244,7 @@ function plateFindings(shop: ShopReading, joints: readonly Joint[]): readonly Fi
 }
 
 function shopOf(reading: ShopReading, units: LengthUnit): Shop {
-  const { tools, plate, printer, laser, cnc, print, colours } = reading;
+  const { tools, plate, printer, laser, cnc, print, files, colours } = reading;
   return {
     bits: present(tools.bits),
     bushings: present(tools.bushings),
@@ -253,6 +253,7 @@ function shopOf(reading: ShopReading, units: LengthUnit): Shop {
     ...(laser === undefined ? {} : { laser }),
     ...(cnc === undefined ? {} : { cnc }),
     ...(print === undefined ? {} : { print }),
+    ...(files === undefined ? {} : { files }),
     colours,
   };
 }

@@ -1,7 +1,8 @@
 import { z } from 'zod';
+import { type Colours, usualColours } from '../../shared/operations.js';
 import { paperNames, paperSize } from '../../shared/paper.js';
 import { type Finding, finding, given, isRefused } from '../findings/finding.js';
-import { defaultColours, defaultLeastFinger, defaultPrinter } from './defaults.js';
+import { defaultLeastFinger, defaultPrinter } from './defaults.js';
 import type { FieldKit } from './field-kit.js';
 import { makeKit, NO_TOOLS, type Tools } from './kit.js';
 import {
@@ -12,7 +13,7 @@ import {
   MOST_TOOLS,
   PRINTER_SCALES,
 } from './limits.js';
-import { machineSettings } from './machine-schemas.js';
+import { fileSettings, machineSettings } from './machine-schemas.js';
 import {
   colourReader,
   type FileUnits,
@@ -29,7 +30,7 @@ import {
 } from './read-value.js';
 import { field, findingsOf, object } from './schema.js';
 import { bitSchema, bushingSchema } from './tool-schemas.js';
-import type { Cnc, Laser, Paper, PlateStock, Print, Printer } from './types.js';
+import type { Cnc, Files, Laser, Paper, PlateStock, Print, Printer } from './types.js';
 
 /** A workshop as far as its file could be read. */
 export interface ShopReading {
@@ -39,7 +40,8 @@ export interface ShopReading {
   readonly laser: Laser | undefined;
   readonly cnc: Cnc | undefined;
   readonly print: Print | undefined;
-  readonly colours: Readonly<Record<string, string>>;
+  readonly files: Files | undefined;
+  readonly colours: Colours;
   readonly findings: readonly Finding[];
 }
 
@@ -60,7 +62,8 @@ export function readShop(value: unknown, units: FileUnits): ShopReading {
     laser: shop?.laser,
     cnc: shop?.cnc,
     print: shop?.print,
-    colours: { ...defaultColours, ...shop?.colours },
+    files: shop?.files,
+    colours: { ...usualColours, ...shop?.colours },
     findings: [...(value === undefined ? [] : settingsFindings), ...bits.findings, ...bushings.findings],
   };
 }
@@ -92,6 +95,7 @@ export const shopKeys: readonly string[] = [
   'laser',
   'cnc',
   'print',
+  'files',
   'colours',
 ];
 
@@ -143,9 +147,14 @@ function settings(units: FileUnits, kit: FieldKit) {
       .exactOptional(),
     printer: printerSchema(units, kit).exactOptional(),
     ...machineSettings(units, kit),
-    colours: object({ CUT: colour, SCORE: colour, ENGRAVE: colour, REF: colour, STOCK: colour })
-      .transform((colours): Readonly<Record<string, string>> => colours)
-      .exactOptional(),
+    files: fileSettings(units),
+    colours: object({
+      CUT: colour,
+      SCORE: colour,
+      ENGRAVE: colour,
+      REF: colour,
+      STOCK: colour,
+    }).exactOptional(),
   };
 }
 

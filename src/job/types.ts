@@ -1,3 +1,4 @@
+import type { Colours } from '../../shared/operations.js';
 import type { LengthUnit } from '../units/length.js';
 
 /** A job as halfpin works with it: checked once where it enters, lengths in mm, angles in radians. */
@@ -98,6 +99,25 @@ export interface Print {
   readonly marker?: number;
 }
 
+/** What a shop may ask of the formats, for readers that want them otherwise than usual. */
+export interface Files {
+  readonly svg?: {
+    /** Elliptical arc commands, or cubic béziers for readers without arcs. */
+    readonly arcs?: 'arcs' | 'beziers';
+    /** Width of every line, mm. */
+    readonly strokeWidth?: number;
+  };
+  readonly dxf?: {
+    readonly version?: 'r12' | 'r2000' | 'r2007';
+    /** One polyline a contour with bulges, loose lines and arcs, or polylines without arcs. */
+    readonly entities?: 'polylines' | 'lines-and-arcs' | 'flattened';
+  };
+  readonly pdf?: {
+    /** What neighbouring pages share, mm. */
+    readonly overlap?: number;
+  };
+}
+
 export interface Shop {
   readonly bits: Readonly<Record<string, Bit>>;
   readonly bushings: Readonly<Record<string, Bushing>>;
@@ -106,8 +126,9 @@ export interface Shop {
   readonly laser?: Laser;
   readonly cnc?: Cnc;
   readonly print?: Print;
-  /** Colour of each drawing layer, `#RRGGBB`. */
-  readonly colours: Readonly<Record<string, string>>;
+  /** How files are written for the programs that read them; each writer's own usual way where left out. */
+  readonly files?: Files;
+  readonly colours: Colours;
 }
 
 export interface Board {

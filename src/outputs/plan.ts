@@ -15,6 +15,7 @@ import {
 } from './artifact.js';
 import { type Ask, askedFindings, type Product, unknownAsked, usualFormats, usualProducts } from './ask.js';
 import { contextsOf, type MadeContext } from './context.js';
+import { printOf } from './drawn.js';
 import { fingerOutputs } from './finger.js';
 import { type JointOutcome, solveJob } from './joint.js';
 import { markerOutputs } from './marker.js';
@@ -187,7 +188,7 @@ function unmadeFindings(outcomes: readonly JointOutcome[], ask: Ask): readonly F
 /** The reader has looked the paper's name up, so it has a size; whether a drawing finds room on it is asked here. */
 function paperFindings({ shop }: Job): readonly Finding[] {
   const size = paperSize(shop.printer.paper);
-  return size ? judgePaper(size, shop.printer, 'shop.printer') : [];
+  return size ? judgePaper(size, printOf(shop), 'shop.printer') : [];
 }
 
 /** The joints that can be made, as sheets take them. */

@@ -1,4 +1,5 @@
 import type { Drawing } from '../drawing/model.js';
+import { escaped } from '../drawing/xml.js';
 import { type Block, type Figure, type SheetDocument, scaleWords } from './document.js';
 import { fittedFigure } from './pages.js';
 
@@ -101,12 +102,4 @@ export function inlined(svg: string, words: string): string {
     .replace(/ id="[^"]*"/g, '')
     .replace(/^<svg /, `<svg role="img" aria-label="${escaped(words)}" `)
     .trimEnd();
-}
-
-export function escaped(words: string): string {
-  return words
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;');
 }

@@ -1,9 +1,10 @@
 import type { Drawing } from '../drawing/model.js';
+import { escaped } from '../drawing/xml.js';
 import { boardName } from '../findings/board-names.js';
 import type { Say } from '../findings/say.js';
 import type { Job } from '../job/types.js';
 import { cutListOf } from './cut-list.js';
-import { escaped, htmlPage, inlined, type PictureOf, tableHtml } from './html.js';
+import { htmlPage, inlined, type PictureOf, tableHtml } from './html.js';
 import type { MadeJoint, PieceJoints } from './input.js';
 import { closedFigure } from './joint-figures.js';
 import { fittedFigure } from './pages.js';

@@ -1,6 +1,7 @@
 import { text } from '../drawing/drawing.js';
 import { textWidth } from '../drawing/lettering.js';
 import type { Item, Layer, TextItem } from '../drawing/model.js';
+import type { StyleName } from '../drawing/styles.js';
 import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';
 import { line } from '../geometry/segment.js';
@@ -14,6 +15,12 @@ export const stroke = (layer: Layer, from: Point, to: Point, dashed = false): It
   layer,
   path: { closed: false, segments: [line(from, to)] },
   ...(dashed && { dashed }),
+});
+
+/** A line of the sheet itself: no part of anything that is drawn on it. */
+export const ruled = (style: StyleName, from: Point, to: Point): Item => ({
+  ...stroke('REF', from, to),
+  style,
 });
 
 export const lettering = (

@@ -13,7 +13,7 @@ import {
   scaleWords,
   type Table,
 } from './document.js';
-import { boxOf, DESCENT, lettering, movedItems, stroke } from './items.js';
+import { boxOf, DESCENT, lettering, movedItems, ruled } from './items.js';
 
 /** One page of a sheet at its true size: mm from the lower left corner of the paper, x right, y up. */
 export interface SheetPage {
@@ -186,7 +186,11 @@ function stepPieces({ steps }: Steps, width: number): readonly Piece[] {
       items: [
         number,
         ...words.items,
-        stroke('CUT', { x: bar, y: -words.height - gap }, { x: bar, y: -words.height - gap - beware.height }),
+        ruled(
+          'caution',
+          { x: bar, y: -words.height - gap },
+          { x: bar, y: -words.height - gap - beware.height },
+        ),
         ...movedItems(beware.items, 0, -words.height - gap),
       ],
     };
@@ -199,7 +203,7 @@ const CELL_GAP = 2.5;
 
 function tablePieces({ columns, rows }: Table, width: number, letters: number): readonly Piece[] {
   const lefts = columns.map((_, i) => columns.slice(0, i).reduce((sum, one) => sum + one.share * width, 0));
-  const row = (cells: readonly string[], below: 'rule' | 'line'): Piece => {
+  const row = (cells: readonly string[], below: 'head' | 'rule'): Piece => {
     const set = cells.map((words, i) =>
       paragraph(words, letters, (columns[i]?.share ?? 1) * width - CELL_GAP),
     );
@@ -209,15 +213,15 @@ function tablePieces({ columns, rows }: Table, width: number, letters: number): 
       height: height + 1.6,
       items: [
         ...set.flatMap((one, i) => movedItems(one.items, lefts[i] ?? 0, 0)),
-        stroke(below === 'rule' ? 'STOCK' : 'REF', { x: 0, y }, { x: width, y }),
+        ruled(below, { x: 0, y }, { x: width, y }),
       ],
     };
   };
   const head = row(
     columns.map(({ title }) => title),
-    'rule',
+    'head',
   );
-  return [{ ...head, keep: true }, ...rows.map((cells) => row(cells, 'line'))];
+  return [{ ...head, keep: true }, ...rows.map((cells) => row(cells, 'rule'))];
 }
 
 // Figures
@@ -319,7 +323,8 @@ function formPieces({ fields }: Form, width: number, letters: number): readonly 
         ...movedItems(one.items, i * own, 0),
         {
           kind: 'closed',
-          layer: 'STOCK',
+          layer: 'REF',
+          style: 'field',
           outline: rectangle(i * own, -top - FIELD_HEIGHT, (i + 1) * own - CELL_GAP, -top),
         },
       ]),

@@ -1,16 +1,22 @@
+import { type PathFormat, polylineData } from '../drawing/path-data.js';
+import { testCutFills, testCutPens } from '../drawing/styles.js';
+import { escaped } from '../drawing/xml.js';
 import type { Say } from '../findings/say.js';
 import { depthFrom } from '../findings/wording/testcut.js';
+import { decimal } from '../units/decimal.js';
 import type { TestCut } from './assemble.js';
 import type { ClosedLevel } from './level.js';
-import { extents, type Polygons, runsAt, type Spot } from './polygons.js';
+import { extents, type Polygons, rectangle, runsAt, type Spot } from './polygons.js';
 
 /**
  * A picture of the closed joint as it was cut on paper, as SVG in mm: the joint from the face, then each level
  * from above, all at 1:1, and the widest gap and overlap enlarged. It shows the very polygons that were measured.
  */
 
-/** Okabe–Ito colours, told apart by colour-blind readers and, by their lightness, in grey print. */
-const FILL = { first: '#F0E442', second: '#56B4E9', gap: '#D55E00', overlap: '#000000' } as const;
+const FILL = testCutFills;
+
+/** To a tenth of a micrometre: the picture shows what was measured. */
+const FINE: PathFormat = { digits: 4 };
 
 /** Sizes on paper, mm. */
 const MARGIN = 8;
@@ -78,7 +84,7 @@ function legend(x: number, y: number, { boards }: TestCut): string {
   return parts
     .map(({ fill, name }, i) => {
       const left = x + i * 32;
-      return `<rect x="${text(left)}" y="${text(y)}" width="5" height="3" fill="${fill}" stroke="#000" stroke-width="0.1"/>${words(left + 7, y + LETTERS, name)}`;
+      return `<rect x="${text(left)}" y="${text(y)}" width="5" height="3" fill="${fill}" stroke="#000" stroke-width="${testCutPens.legend}"/>${words(left + 7, y + LETTERS, name)}`;
     })
     .join('');
 }
@@ -113,9 +119,8 @@ function facePanel(cut: TestCut, say: Say): Panel {
     return (['first', 'second', 'gap', 'overlap'] as const)
       .map((what) => {
         const rows = runsAt(polygonsOf(level, what), middle)
-          .map(
-            ([a, b]) =>
-              `M${text(a - box.minX)} ${text(from)}H${text(b - box.minX)}V${text(to)}H${text(a - box.minX)}Z`,
+          .map(([a, b]) =>
+            ringData(rectangle({ minX: a - box.minX, maxX: b - box.minX, minY: from, maxY: to })),
           )
           .join('');
         return rows === '' ? '' : `<path d="${rows}" fill="${FILL[what]}"/>`;
@@ -145,7 +150,7 @@ function details(cut: TestCut, say: Say): readonly Panel[] {
       y: (at.y + half - spot.y) * ENLARGED,
     });
     const side = STRETCH * ENLARGED;
-    const frame = `<rect width="${side}" height="${side}" fill="none" stroke="#000" stroke-width="0.2"/>`;
+    const frame = `<rect width="${side}" height="${side}" fill="none" stroke="#000" stroke-width="${testCutPens.frame}"/>`;
     return [
       {
         width: side,
@@ -167,7 +172,7 @@ function layersOf(level: ClosedLevel, place: (spot: Spot) => Spot): string {
   return (['first', 'second', 'gap', 'overlap'] as const)
     .map((part) => {
       const d = polygonsOf(level, part)
-        .map((polygon) => `M${polygon.map((spot) => at(place(spot))).join('L')}Z`)
+        .map((polygon) => ringData(polygon.map(place)))
         .join('');
       return d === '' ? '' : `<path d="${d}" fill="${FILL[part]}"/>`;
     })
@@ -179,22 +184,19 @@ function boxOf({ first, second, gaps }: ClosedLevel) {
 }
 
 function ring({ x, y }: Spot, colour: string): string {
-  return `<circle cx="${text(x)}" cy="${text(y)}" r="${RING}" fill="none" stroke="${colour}" stroke-width="0.3"/>`;
+  return `<circle cx="${text(x)}" cy="${text(y)}" r="${RING}" fill="none" stroke="${colour}" stroke-width="${testCutPens.ring}"/>`;
 }
 
 function words(x: number, y: number, line: string): string {
   return `<text x="${text(x)}" y="${text(y)}">${escaped(line)}</text>`;
 }
 
-function at({ x, y }: Spot): string {
-  return `${text(x)} ${text(y)}`;
-}
+/** A ring of the page, whose y runs down as the file's does. */
+const ringData = (ring: readonly Spot[]): string =>
+  polylineData(
+    ring.map(({ x, y }) => ({ x, y: -y })),
+    FINE,
+    true,
+  );
 
-/** To a tenth of a micrometre: the picture shows what was measured. */
-function text(value: number): string {
-  return `${Math.round(value * 1e4) / 1e4 + 0}`;
-}
-
-function escaped(line: string): string {
-  return line.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');
-}
+const text = (value: number): string => decimal(value, FINE.digits);

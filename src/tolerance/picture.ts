@@ -1,5 +1,6 @@
-import { closed, open, text } from '../drawing/drawing.js';
+import { closed, open, type TextOptions, text } from '../drawing/drawing.js';
 import type { Drawing, Item } from '../drawing/model.js';
+import type { StyleName } from '../drawing/styles.js';
 import type { Say } from '../findings/say.js';
 import type { ToleranceStudy } from '../fit/tolerance.js';
 import { rectangle } from '../geometry/outline.js';
@@ -10,6 +11,12 @@ import type { Path, Point } from '../geometry/types.js';
 const WIDTH = 150;
 const HEIGHT = 70;
 const LETTER = 3;
+
+/** Nothing of it is done to a sheet. */
+const drawn = (style: StyleName, item: Item): Item => ({ ...item, style });
+
+const words = (line: string, at: Point, height: number, options?: TextOptions): Item =>
+  drawn('words', text('REF', line, at, height, options));
 
 /** Bars across the whole spread. */
 const BARS = 40;
@@ -41,7 +48,7 @@ export function toleranceDrawing(study: ToleranceStudy, title: string, say: Say)
   const bars: readonly Item[] = counts.flatMap((count, index) => {
     if (count === 0) return [];
     const left = from + index * bar;
-    return [closed('STOCK', rectangle(x(left), 0, x(left + bar), y(share(count))))];
+    return [drawn('bar', closed('REF', rectangle(x(left), 0, x(left + bar), y(share(count)))))];
   });
   return {
     title,
@@ -54,15 +61,18 @@ export function toleranceDrawing(study: ToleranceStudy, title: string, say: Say)
       ...(linear.deviation === 0
         ? []
         : [
-            open(
-              'SCORE',
-              curve(from, to, x, (play) => y(density(play))),
+            drawn(
+              'curve',
+              open(
+                'REF',
+                curve(from, to, x, (play) => y(density(play))),
+              ),
             ),
           ]),
       ...limit(x(limits.tight), 'too tight', 'end'),
       ...limit(x(limits.loose), 'too loose', 'start'),
       ...legend(study),
-      text('ENGRAVE', title, { x: 0, y: HEIGHT + 14 }, LETTER * 1.3),
+      words(title, { x: 0, y: HEIGHT + 14 }, LETTER * 1.3),
     ],
   };
 }
@@ -82,25 +92,25 @@ function axis(from: number, to: number, x: (play: number) => number, say: Say): 
   const first = Math.ceil(from / step);
   const marks = Array.from({ length: Math.floor(to / step) - first + 1 }, (_, i) => (first + i) * step);
   return [
-    open('REF', straight({ x: 0, y: 0 }, { x: WIDTH, y: 0 })),
+    drawn('rule', open('REF', straight({ x: 0, y: 0 }, { x: WIDTH, y: 0 }))),
     ...marks.flatMap((play): readonly Item[] => [
-      open('REF', straight({ x: x(play), y: 0 }, { x: x(play), y: -1.5 })),
-      text('ENGRAVE', Number(play.toFixed(2)).toString(), { x: x(play), y: -5.5 }, LETTER, {
+      drawn('rule', open('REF', straight({ x: x(play), y: 0 }, { x: x(play), y: -1.5 }))),
+      words(Number(play.toFixed(2)).toString(), { x: x(play), y: -5.5 }, LETTER, {
         align: 'middle',
       }),
     ]),
-    text('ENGRAVE', 'play of a pair, mm', { x: WIDTH / 2, y: -11 }, LETTER, { align: 'middle' }),
-    text('ENGRAVE', `from ${say.length(from)} to ${say.length(to)}`, { x: WIDTH / 2, y: -16 }, LETTER * 0.8, {
+    words('play of a pair, mm', { x: WIDTH / 2, y: -11 }, LETTER, { align: 'middle' }),
+    words(`from ${say.length(from)} to ${say.length(to)}`, { x: WIDTH / 2, y: -16 }, LETTER * 0.8, {
       align: 'middle',
     }),
   ];
 }
 
-function limit(at: number, words: string, align: 'start' | 'end'): readonly Item[] {
+function limit(at: number, label: string, align: 'start' | 'end'): readonly Item[] {
   const beside = align === 'start' ? 1 : -1;
   return [
-    open('REF', straight({ x: at, y: 0 }, { x: at, y: HEIGHT + 6 }), true),
-    text('ENGRAVE', words, { x: at + beside, y: HEIGHT + 3 }, LETTER, { align }),
+    drawn('rule', open('REF', straight({ x: at, y: 0 }, { x: at, y: HEIGHT + 6 }), true)),
+    words(label, { x: at + beside, y: HEIGHT + 3 }, LETTER, { align }),
   ];
 }
 
@@ -114,7 +124,7 @@ function legend({ sampled, linear, errors }: ToleranceStudy): readonly Item[] {
       .map(({ source, share }) => `${source} ${percent(share)}`)
       .join('   ')}`,
   ];
-  return rows.map((words, index) => text('ENGRAVE', words, { x: 0, y: -23 - index * LETTER * 1.8 }, LETTER));
+  return rows.map((row, index) => words(row, { x: 0, y: -23 - index * LETTER * 1.8 }, LETTER));
 }
 
 function curve(

@@ -1,7 +1,7 @@
+import type { Colours } from '../../shared/operations.js';
 import { fileDecimals } from '../drawing/contours.js';
-import type { Layer } from '../drawing/model.js';
 import type { Extents } from '../geometry/types.js';
-import { decimal } from './decimal.js';
+import { decimal } from '../units/decimal.js';
 import type { DxfEntity } from './dxf-entities.js';
 
 /** What both DXF writers put into a file. */
@@ -9,7 +9,7 @@ export interface DxfContent {
   readonly entities: readonly DxfEntity[];
   /** Of everything that is drawn; undefined when nothing is. */
   readonly extents: Extents | undefined;
-  readonly colours: Readonly<Record<Layer, string>>;
+  readonly colours: Colours;
 }
 
 /** The atom of a DXF file: a group code, which says what kind of value follows, and the value. */

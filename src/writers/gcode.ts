@@ -3,7 +3,7 @@ import type { Move, ToolProgram } from '../drawing/tool-moves.js';
 import { flatten } from '../geometry/flatten.js';
 import { lengthOf } from '../geometry/segment.js';
 import type { Arc, Point } from '../geometry/types.js';
-import { decimal } from './decimal.js';
+import { decimal } from '../units/decimal.js';
 
 export interface GcodeOptions extends WriterOptions {
   /** What the machine is to do; without it the file is empty, for a drawing alone is no program. */

@@ -13,6 +13,9 @@ export type Format = keyof typeof writers;
 /** Formats for machines, which want more than a drawing: a program, or the thickness of the sheet. */
 export type MachineFormat = Extract<Format, 'gcode' | '3mf' | 'stl'>;
 
+/** Formats that hold a drawing as it is. */
+export type DrawingFormat = Exclude<Format, MachineFormat>;
+
 export const isMachineFormat = (format: Format): format is MachineFormat =>
   format === 'gcode' || format === '3mf' || format === 'stl';
 

@@ -1,17 +1,15 @@
-import type { Layer } from '../drawing/model.js';
-import type { Frame, Ink, LineMark } from '../drawing/tiling-types.js';
+import type { Colours } from '../../shared/operations.js';
+import { inkColour } from '../drawing/styles.js';
+import type { Frame, LineMark } from '../drawing/tiling-types.js';
+import { bezierPieces } from '../geometry/bezier.js';
 import type { Outline, Path, Point } from '../geometry/types.js';
-import { bezierPieces } from './bezier.js';
-import { decimal } from './decimal.js';
+import { decimal } from '../units/decimal.js';
 
 /** The unit of PDF user space: 1/72 in (ISO 32000-1, Table 30, UserUnit; CSS Values 3: 72 pt = 1 in = 25.4 mm). */
 export const POINTS_PER_MM = 72 / 25.4;
 
 /** A length of the paper in points, to 1/10 000. */
 export const points = (mm: number): number => Number((mm * POINTS_PER_MM).toFixed(4));
-
-/** Colour of each layer, `#RRGGBB`. */
-type Colours = Readonly<Record<Layer, string>>;
 
 /** Size of a page, mm, and the printer's factors along its x and y. */
 export type Paper = Pick<Frame, 'width' | 'height' | 'factorX' | 'factorY'>;
@@ -99,7 +97,7 @@ function stateOf(
   mark: PageMark,
   colours: Colours,
 ): readonly (readonly [operator: string, operands: string])[] {
-  const colour = rgb(inkColours[mark.ink as 'black'] ?? colours[mark.ink as Layer]);
+  const colour = rgb(inkColour(mark.ink, colours));
   if (mark.pen === 0) return [['rg', colour]];
   const { dash: dashes, square } = 'form' in mark ? {} : mark;
   const dash = dashes ? `[${dashes.pattern.map(number).join(' ')}] ${number(dashes.phase)}` : '[] 0';
@@ -110,12 +108,6 @@ function stateOf(
     ['d', dash],
   ];
 }
-
-const inkColours: Readonly<Record<Exclude<Ink, Layer>, string>> = {
-  black: '#000000',
-  grey: '#808080',
-  white: '#FFFFFF',
-};
 
 function rgb(colour: string): string {
   const channel = (at: number): string => decimal(Number.parseInt(colour.slice(at, at + 2), 16) / 255, 4);

@@ -1,6 +1,8 @@
+import type { Colours } from '../../shared/operations.js';
 import { lettersSet } from '../drawing/lettering.js';
-import type { ClosedItem, Item, Layer, OpenItem, TextItem, WriterOptions } from '../drawing/model.js';
-import type { Dash, LineMark } from '../drawing/tiling-types.js';
+import type { ClosedItem, Item, OpenItem, TextItem, WriterOptions } from '../drawing/model.js';
+import { dashes, letterPen, styleOf } from '../drawing/styles.js';
+import type { LineMark } from '../drawing/tiling-types.js';
 import { firstContent, type PageMark, pageContent } from './pdf-content.js';
 import { pdfFile } from './pdf-file.js';
 import { letterForms } from './pdf-letters.js';
@@ -26,28 +28,17 @@ export async function writePages(
     lettersSet(item).map((letter) => letters.set(letter, 'black', letterPen(item.height)));
   const drawn = pages.map(({ width, height, items }) => {
     const sheet = { width, height, factorX: 1, factorY: 1 };
-    const marks = items.flatMap((item) => (item.kind === 'text' ? lettersOf(item) : marksOf(item)));
+    const marks = items.flatMap((item) => (item.kind === 'text' ? lettersOf(item) : marksOf(item, colours)));
     return { width, height, contents: [firstContent(sheet, [], colours), pageContent(marks, colours)] };
   });
   return pdfFile(drawn, { title, subject }, letters.forms());
 }
 
-/** Letters are heavier than lines: they are read from further away. */
-const letterPen = (height: number): number => Math.max(0.2, height * 0.11);
-
-const pens: Readonly<Record<Layer, number>> = {
-  CUT: 0.4,
-  SCORE: 0.25,
-  ENGRAVE: 0.18,
-  REF: 0.15,
-  STOCK: 0.3,
-};
-
-const dash: Dash = { pattern: [2, 1.2], phase: 0 };
-
-function marksOf(item: ClosedItem | OpenItem): readonly LineMark[] {
+function marksOf(item: ClosedItem | OpenItem, colours: Colours): readonly LineMark[] {
   const line = item.kind === 'closed' ? item.outline : item.path;
   if (line.segments.length === 0) return [];
   const dashed = item.kind === 'open' && item.dashed === true;
-  return [{ line, ink: item.layer, pen: pens[item.layer], ...(dashed && { dash }) }];
+  const ink = item.style ?? item.layer;
+  const { width: pen } = styleOf(ink, 'paper', colours);
+  return [{ line, ink, pen, ...(dashed && { dash: { pattern: dashes.sheet, phase: 0 } }) }];
 }

@@ -1,7 +1,8 @@
 import { strToU8, zipSync } from 'fflate';
 import type { Drawing, Writer, WriterOptions } from '../drawing/model.js';
+import { escaped } from '../drawing/xml.js';
 import type { Solid } from '../geometry/solid.js';
-import { decimal } from './decimal.js';
+import { decimal } from '../units/decimal.js';
 import { type SolidOptions, solidOf } from './solid.js';
 
 export type ThreeMfOptions = WriterOptions & SolidOptions;
@@ -73,7 +74,7 @@ function modelOf(
 function objectOf({ name, solid: { vertices, triangles } }: ThreeMfPart, id: number): readonly string[] {
   const number = (value: number): string => decimal(value, 4);
   return [
-    `<object id="${id}" type="model"${name === undefined ? '' : ` name="${escaped(name).replaceAll('"', '&quot;')}"`}><mesh>`,
+    `<object id="${id}" type="model"${name === undefined ? '' : ` name="${escaped(name)}"`}><mesh>`,
     '<vertices>',
     ...vertices.map(([x, y, z]) => `<vertex x="${number(x)}" y="${number(y)}" z="${number(z)}"/>`),
     '</vertices>',
@@ -82,13 +83,4 @@ function objectOf({ name, solid: { vertices, triangles } }: ThreeMfPart, id: num
     '</triangles>',
     '</mesh></object>',
   ];
-}
-
-/** Text for XML 1.0: markup escaped, characters that XML cannot hold shown as U+FFFD. */
-function escaped(words: string): string {
-  return words
-    .replace(/[^\t\n\r\u{20}-\u{D7FF}\u{E000}-\u{FFFD}\u{10000}-\u{10FFFF}]/gu, '\u{FFFD}')
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;');
 }

@@ -19,7 +19,7 @@ export function testWith(
   program: string,
   found: string | undefined,
   name: string,
-  run: (program: string) => void,
+  run: (program: string) => void | Promise<void>,
 ): void {
   if (found !== undefined) {
     test(name, () => run(found));
@@ -31,7 +31,7 @@ export function testWith(
 }
 
 /** What a program prints, given its input; throws with its complaint when it fails. */
-export function output(program: string, args: readonly string[], input: string): Buffer {
+export function output(program: string, args: readonly string[], input: string | Uint8Array): Buffer {
   const done = spawnSync(program, args, { input, maxBuffer: 2 ** 28 });
   if (done.status !== 0)
     throw new Error(`${program} failed: ${done.error?.message ?? done.stderr.toString()}`);

@@ -3,9 +3,10 @@ import { describe, expect, test } from 'vitest';
 import { paperNames, paperSize } from '../../shared/paper.js';
 import { closed, linesOf, open, text } from '../../src/drawing/drawing.js';
 import type { Drawing, Item } from '../../src/drawing/model.js';
+import { pens } from '../../src/drawing/styles.js';
 import { tileDrawing } from '../../src/drawing/tiling.js';
 import { frameOf, joining, printing as printing100 } from '../../src/drawing/tiling-frame.js';
-import { linesOfMark, pens } from '../../src/drawing/tiling-marks.js';
+import { linesOfMark } from '../../src/drawing/tiling-marks.js';
 import { judgePaper } from '../../src/drawing/tiling-paper.js';
 import type { Mark, PrintOptions, TiledPages } from '../../src/drawing/tiling-types.js';
 import { circle, roundedRectangle } from '../../src/geometry/outline.js';
@@ -57,7 +58,7 @@ const item: fc.Arbitrary<Item> = fc.oneof(
 const printing = fc.record({
   paper: fc.constantFrom(...paperNames),
   margin: fc.double({ min: 5, max: 18, noNaN: true }),
-  overlap: fc.double({ min: 4, max: 15, noNaN: true }),
+  overlap: fc.double({ min: 0.01, max: 25, noNaN: true }),
   scaleX: fc.double({ min: 0.98, max: 1.02, noNaN: true }),
   scaleY: fc.double({ min: 0.98, max: 1.02, noNaN: true }),
 });

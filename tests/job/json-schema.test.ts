@@ -54,6 +54,7 @@ describe('the JSON Schema of the job file', () => {
       'bushings',
       'cnc',
       'colours',
+      'files',
       'laser',
       'plate',
       'print',

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { usualColours } from '../../shared/operations.js';
 import { layers } from '../../src/drawing/model.js';
 import { formatFinding } from '../../src/findings/format.js';
 import { sayIn } from '../../src/findings/say.js';
-import { defaultColours } from '../../src/job/defaults.js';
 import type { JobReading } from '../../src/job/read-job.js';
 import { readJob } from '../../src/job/read-job.js';
 import type { Job } from '../../src/job/types.js';
@@ -120,8 +120,8 @@ describe('a sound job', () => {
     expect(Object.keys(colours).sort()).toEqual([...layers].sort());
     // Okabe and Ito, Color Universal Design (2008), without the yellow.
     const set = ['#000000', '#E69F00', '#56B4E9', '#009E73', '#0072B2', '#D55E00', '#CC79A7'];
-    for (const colour of Object.values(defaultColours)) expect(set).toContain(colour);
-    expect(new Set(Object.values(defaultColours)).size).toBe(layers.length);
+    for (const colour of Object.values(usualColours)) expect(set).toContain(colour);
+    expect(new Set(Object.values(usualColours)).size).toBe(layers.length);
   });
 
   it('may bring a paper of its own', () => {

@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Drawing } from '../../src/drawing/model.js';
+import { bezierPieces } from '../../src/geometry/bezier.js';
 import { arc } from '../../src/geometry/segment.js';
-import { bezierPieces } from '../../src/writers/bezier.js';
-import { decimal } from '../../src/writers/decimal.js';
+import { decimal } from '../../src/units/decimal.js';
 import { type SvgOptions, svgWriter } from '../../src/writers/svg.js';
 import { colours, plate, small } from '../drawing/fixture.js';
 
@@ -112,7 +112,7 @@ describe('a picture', () => {
 
 describe('arcs as béziers', () => {
   test('no arc is left, and outlines still close', () => {
-    const paths = pathsOf(written(plate, { arcs: 'bezier' }));
+    const paths = pathsOf(written(plate, { arcs: 'beziers' }));
     expect(paths.join('')).not.toContain('A');
     expect(paths.join('')).toContain('C');
     const closing = (all: readonly string[]) => all.map((one) => one.endsWith('Z'));

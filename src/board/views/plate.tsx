@@ -5,7 +5,7 @@ import type { Point, Region } from '../../geometry/types.js';
 import { radiusAt } from '../../joints/tools.js';
 import type { FingerTemplate } from '../../template/finger-template.js';
 import { pushBushing } from '../rout.js';
-import { pathOf } from '../screen-path.js';
+import { pathOf, pathOfPoints } from '../screen-path.js';
 import { madeOf, type State, workedOn } from '../state.js';
 import { awaited, isPressing, type Said, useBench } from '../store.js';
 import { SMALLEST } from './joint.js';
@@ -90,7 +90,7 @@ function PlateView({ template }: { readonly template: FingerTemplate }) {
     const by = event.shiftKey ? 5 : 1;
     push({ x: at.x + way[0] * by, y: at.y + way[1] * by });
   };
-  const spots = `M${trail.map(({ x, y }) => `${x.toFixed(2)} ${(-y).toFixed(2)}`).join('L')}`;
+  const spots = pathOfPoints(trail);
   const clip = `stock-${plate.name}`;
   const stock = pathOf(...drawing.items.flatMap((item) => (item.layer === 'STOCK' ? linesOf(item) : [])));
   const marks = pathOf(

@@ -1,5 +1,5 @@
-import { pointAt, sweepOf } from '../geometry/segment.js';
-import type { Arc, Point } from '../geometry/types.js';
+import { pointAt, sweepOf } from './segment.js';
+import type { Arc, Point } from './types.js';
 
 export type BezierPiece = readonly [control: Point, control: Point, to: Point];
 

@@ -1,0 +1,104 @@
+import { type Colours, type Operation, operations, palette } from '../../shared/operations.js';
+
+/**
+ * How things look, apart from what is done to the sheet: every colour and width of line that pictures, sheets and prints
+ * are drawn with, in one table. Operations have the shop's colours; whatever else is drawn has a colour of its own, so
+ * that a colour for CUT never turns up in the rule of a table.
+ */
+interface Look {
+  /** `#RRGGBB`; absent for operations, which the shop gives theirs. */
+  readonly colour?: string;
+  /** Widths of the line on a screen and on paper, mm. */
+  readonly picture: number;
+  readonly paper: number;
+  /** How much of its colour fills an outline in a picture, 0 to 1. */
+  readonly tint?: number;
+}
+
+/** In the order in which pictures are painted: boards lie under the plate that is looked at. */
+const looks = {
+  STOCK: { picture: 0.35, paper: 0.3, tint: 0.15 },
+  /** Of a histogram. */
+  bar: { colour: palette.sky, picture: 0.35, paper: 0.3, tint: 0.15 },
+  /** Under the head of a table, and around a field to write in. */
+  head: { colour: palette.sky, picture: 0.35, paper: 0.3 },
+  field: { colour: palette.sky, picture: 0.35, paper: 0.3 },
+  REF: { picture: 0.25, paper: 0.15 },
+  /** Between the rows of a table; an axis and its marks. */
+  rule: { colour: palette.purple, picture: 0.25, paper: 0.15 },
+  SCORE: { picture: 0.35, paper: 0.25 },
+  curve: { colour: palette.blue, picture: 0.35, paper: 0.25 },
+  ENGRAVE: { picture: 0.35, paper: 0.18 },
+  words: { colour: palette.black, picture: 0.35, paper: 0.18 },
+  CUT: { picture: 0.5, paper: 0.4 },
+  /** Beside words of caution. */
+  caution: { colour: palette.vermilion, picture: 0.5, paper: 0.4 },
+} as const satisfies Readonly<Record<string, Look>> & Readonly<Record<Operation, Look>>;
+
+export type StyleName = keyof typeof looks;
+
+/** What a line on a page is drawn with: the colour of a style, or that of what is printed around a drawing. */
+export type Ink = StyleName | keyof typeof inks;
+
+const inks = { black: palette.black, grey: '#808080', white: '#FFFFFF' } as const;
+
+export function inkColour(ink: Ink, colours: Colours): string {
+  switch (ink) {
+    case 'black':
+    case 'grey':
+    case 'white':
+      return inks[ink];
+    default:
+      return styleOf(ink, 'paper', colours).colour;
+  }
+}
+
+export interface Style {
+  readonly colour: string;
+  /** mm. */
+  readonly width: number;
+  readonly tint?: number;
+}
+
+export const paintOrder = Object.keys(looks) as readonly StyleName[];
+
+export function styleOf(name: StyleName, medium: 'picture' | 'paper', colours: Colours): Style {
+  const look: Look = looks[name];
+  const tint = medium === 'picture' ? look.tint : undefined;
+  return {
+    colour: look.colour ?? colourOf(name, colours),
+    width: look[medium],
+    ...(tint !== undefined && { tint }),
+  };
+}
+
+function colourOf(name: StyleName, colours: Colours): string {
+  const operation = operations.find((one) => one === name);
+  return operation === undefined ? palette.black : colours[operation];
+}
+
+/** Fills of a test cut's picture, told apart in grey print too, and its lines, mm. */
+export const testCutFills = {
+  first: palette.yellow,
+  second: palette.sky,
+  gap: palette.vermilion,
+  overlap: palette.black,
+} as const;
+export const testCutPens = { legend: 0.1, frame: 0.2, ring: 0.3 } as const;
+
+/** Width of every line of a drawing file, mm, unless the shop asks for another. */
+export const FILE_STROKE = 0.1;
+
+/** Letters on paper are heavier than lines, by their height: they are read from further away, mm. */
+export const letterPen = (height: number): number => Math.max(0.2, height * 0.11);
+
+/** Pens for a drawing printed at its true size and for what is printed around it, mm. */
+export const pens = { text: 0.2, fine: 0.12, bar: 0.25, drawing: 0.2, map: 0.1 } as const;
+
+/** Lengths on and off of dashed lines, mm: in files and prints, on sheets, where pages are trimmed, where they are laid. */
+export const dashes = {
+  drawing: [3, 1.5],
+  sheet: [2, 1.2],
+  trim: [7, 2, 1.5, 2],
+  place: [0.4, 2],
+} as const;

@@ -1,0 +1,45 @@
+import { expect, test } from 'vitest';
+import { type Colours, operations } from '../../shared/operations.js';
+import { inkColour, paintOrder, styleOf } from '../../src/drawing/styles.js';
+import { layPages } from '../../src/sheet/pages.js';
+import { writePages } from '../../src/writers/pdf-pages.js';
+
+/** A colour that a shop gives to an operation is for what is done to the sheet, and for nothing else on paper. */
+const OWN = '#123456';
+const all = (one: string): Colours => ({ ENGRAVE: one, SCORE: one, CUT: one, REF: one, STOCK: one });
+const shop = all(OWN);
+
+const pages = layPages(
+  {
+    title: 'Set-up sheet',
+    subtitle: 'Tray corner',
+    blocks: [
+      { kind: 'steps', steps: [{ text: 'Set the depth.', caution: 'Unplug the router.' }] },
+      { kind: 'table', columns: [{ title: 'bit', share: 1 }], rows: [['half-8'], ['straight-38']] },
+      { kind: 'form', fields: [{ label: 'gap' }] },
+    ],
+  },
+  { width: 210, height: 297, margin: 10 },
+);
+
+test('only operations have the colours of a shop', () => {
+  for (const medium of ['picture', 'paper'] as const) {
+    const owned = paintOrder.filter((name) => styleOf(name, medium, shop).colour === OWN);
+    expect([...owned].sort()).toEqual([...operations].sort());
+  }
+});
+
+test('rules, cautions and fields of a sheet are no operations', () => {
+  const lines = pages.flatMap(({ items }) => items.filter(({ kind }) => kind !== 'text'));
+  // A bar beside the caution, a rule under the head and under each row, a field.
+  expect(lines.map(({ style }) => style)).toEqual(['caution', 'head', 'rule', 'rule', 'field']);
+  for (const { style } of lines) expect(style && inkColour(style, shop)).not.toBe(OWN);
+});
+
+test('the same sheet, whatever colours the shop has', async () => {
+  const about = { title: 'Set-up sheet', subject: '' };
+  const [one, two] = await Promise.all(
+    [shop, all('#FF0000')].map((colours) => writePages(pages, about, { colours })),
+  );
+  expect(Buffer.from(one ?? []).equals(Buffer.from(two ?? []))).toBe(true);
+});
