@@ -113,6 +113,7 @@ function cutterFindings(use: ToolUse, others: readonly string[], shop: Shop): re
   const bits = bitsThat(
     shop,
     (other) =>
+      other !== bit &&
       other.kind === bit.kind &&
       other.height >= depth &&
       clears(other, bushing, depth, shop) &&
@@ -120,7 +121,16 @@ function cutterFindings(use: ToolUse, others: readonly string[], shop: Shop): re
   );
   const plate = where === 'barrel' && worst.fits === 'no' ? plateToClear(stand) : undefined;
   const data = {
-    ...{ bit: bit.name, bushing: bushing.name, cutter, room, where, others, bits },
+    ...{
+      bit: bit.name,
+      bushing: bushing.name,
+      cutter,
+      room,
+      where,
+      touches: worst.fits === 'no',
+      others,
+      bits,
+    },
     ...{ boreGiven: bushing.bore !== undefined, outside: bushing.outside },
     ...(plate !== undefined && plate <= THICKEST_SHEET && { thicker: plate }),
   };

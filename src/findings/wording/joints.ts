@@ -69,6 +69,8 @@ export const jointWording = {
         cutter: number;
         room: number;
         where: 'barrel' | 'plate';
+        /** It would cut what is round it, and does not only come near. */
+        touches: boolean;
         boreGiven: boolean;
         outside: number;
         /** Bushings and bits of the shop that would do. */
@@ -79,12 +81,11 @@ export const jointWording = {
       },
       say: Say,
     ) => {
-      const touches = d.cutter > d.room - 1e-6;
       const place =
         d.where === 'plate'
           ? `${d.bit} is ${say.length(d.cutter)} across where it runs inside the template, and ${d.bushing} keeps the template only ${say.length(d.room)} apart`
           : `${d.bit} is ${say.length(d.cutter)} across where it runs inside ${d.bushing}, whose bore ${d.boreGiven ? `is ${say.length(d.room)}` : `isn't given and can't be over ${say.length(d.room)} with ${say.length(d.outside)} outside`}`;
-      if (!touches)
+      if (!d.touches)
         return `${place}: turn the bit by hand, unplugged, before the first cut; the two must not touch`;
       const fixes = [
         ...(d.others.length > 0 ? [`use the bushing ${orList(d.others)}`] : []),
