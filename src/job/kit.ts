@@ -68,12 +68,17 @@ export function makeKit(units: FileUnits, tools: Tools, open: OpenFile = () => u
         copies: kit.count(1, MOST_COPIES).exactOptional(),
       }).prefault({}),
     fit: (usual) =>
-      object({ slack: kit.lengthOrZero(SLACK).meta({ default: `${usual} mm` }) })
+      object({ slack: field(withDefault(lengthReader(units, { ...SLACK, zero: true }), `${usual} mm`)) })
         .transform(({ slack }): Fit => ({ slack, from: 'job' }))
         .default({ slack: usual, from: 'default' }),
     object,
   };
   return kit;
+}
+
+/** A reader whose JSON Schema says what stands for a value that is left out; the reader itself doesn't fill it in. */
+function withDefault<T>(reader: ValueReader<T>, text: string): ValueReader<T> {
+  return { ...reader, json: { ...reader.json, default: text } };
 }
 
 /** A board's thickness, and what is no deeper than one is thick. */
