@@ -6,11 +6,10 @@ import { judgeFingers } from '../../src/joints/choice.js';
 import { familyOf } from '../../src/joints/list.js';
 import { testCutJob } from '../../src/outputs/testcut.js';
 import { codesOf, inch, readText, solveOnly } from '../support/jobs.js';
+import { long } from '../support/long.js';
 
 /** What halfpin chooses where the layout is left blank: it can be cut whenever any choice can. */
 
-// Set HALFPIN_LONG=1 for the whole grid, which takes minutes.
-const long = process.env.HALFPIN_LONG !== undefined;
 const timeout = long ? 3_600_000 : 120_000;
 
 /** Bits and bushings as a shop would own them, with bores that they turn in. mm and degrees. */

@@ -8,6 +8,7 @@ import { testCut } from '../../src/testcut/assemble.js';
 import { type ReportedJoint, requestOf, type WrittenFile } from '../../src/testcut/from-report.js';
 import { CLOSED_WITHIN } from '../../src/testcut/judge.js';
 import { settled } from './hand-testcut.js';
+import { howMany } from './long.js';
 import { makeFiles } from './made.js';
 import { JOINT } from './random-jobs.js';
 
@@ -17,8 +18,8 @@ import { JOINT } from './random-jobs.js';
  */
 
 /** Jobs to be cut of each kind, and how many more are drawn, for those that are refused. */
-const WANTED = 300;
-const SPARE = 40;
+const WANTED = howMany(300, 40);
+const SPARE = howMany(40, 20);
 
 /** Ample for a busy machine, ms: some 50 ms a job when it is idle. */
 const TIME = 900_000;
