@@ -3,25 +3,30 @@ import { expect, test } from 'vitest';
 import { solveJob } from '../../src/outputs/joint.js';
 import { kinds } from '../soak/kinds.js';
 import { readText, solveOnly } from '../support/jobs.js';
-import { cutters, madeOn, routerTable, someMachine, troubleOn } from '../support/machines.js';
+import { howMany, long } from '../support/long.js';
+import { cutters, everyMachine, madeOn, routerTable, someMachine, troubleOn } from '../support/machines.js';
 import { judgeFiles } from '../support/made.js';
 
-/** Plates close the joint whatever cuts them: `npm run soak` asks it of thousands, these of a few every day. */
+/**
+ * Plates close the joint whatever cuts them: `npm run soak` asks it of thousands, a long run of some on every machine,
+ * and these of a few every day, each on one.
+ */
 
 const SEED = 20261201;
-const EACH = 6;
+const EACH = howMany(40, 6);
+const machines = long ? fc.constant(everyMachine) : someMachine.map((one) => [one]);
 
 test.each(Object.entries(kinds))(
   'what can be made nominal can be made by a laser and by a router table: %s',
   async (_, jobs) => {
     await fc.assert(
-      fc.asyncProperty(jobs, someMachine, async (text, machine) => {
-        expect(await troubleOn(machine, text)).toBeUndefined();
+      fc.asyncProperty(jobs, machines, async (text, some) => {
+        for (const machine of some) expect(await troubleOn(machine, text), machine.name).toBeUndefined();
       }),
       { numRuns: EACH, seed: SEED },
     );
   },
-  300_000,
+  900_000,
 );
 
 /** The edging of the samples, with the line from its drawing. */
