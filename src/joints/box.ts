@@ -24,7 +24,7 @@ import { clearOf, judgeUses, offsetOfBothSides, type ToolUse } from './tools.js'
  * slack of a mating pair, a slot s wide needs an opening s + g/2 + (B − d), so a finger f wide leaves a
  * template finger f − g/2 − (B − d). Every inner wall gives g/4 on each board, so slots are g/2 wider and
  * fingers g/2 narrower in all.
- * Derivation: DEVELOPERS.md, "Geometry of the joints", box joint.
+ * Derivation: src/joints/README.md, "Geometry of the joints", box joint.
  */
 export const box: JointFamily<BoxJoint> = {
   kind: 'box',

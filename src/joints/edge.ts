@@ -33,7 +33,7 @@ import { clearOf, judgeUses } from './tools.js';
  *
  * The slack g of a mating pair is the play of a bump in its bay, which have two glue lines: each of the two
  * boards gives g/4 along the line, as box joints do.
- * Derivation: DEVELOPERS.md, "Geometry of the joints", joint line from a drawing.
+ * Derivation: src/joints/README.md, "Geometry of the joints", joint line from a drawing.
  */
 export const edge: JointFamily<EdgeJoint> = {
   kind: 'edge',

@@ -12,7 +12,7 @@ import type { Layout } from '../layout/types.js';
  *   box         slot +d −B      finger −d +B                           pair +2d −2B
  *   edge        both sides of a bump in its bay                        pair +d₁ +d₂ −2B
  *
- * Derivation: DEVELOPERS.md, "Geometry of the joints".
+ * Derivation: src/joints/README.md, "Geometry of the joints".
  */
 export interface FitModel {
   /** Whole clearance wanted in one mating pair, mm. */

@@ -35,7 +35,7 @@ import { clearOf, judgeUses, offsetOfBothSides, type ToolUse } from './tools.js'
  *
  * The sockets are cut at their nominal width and the pins carry the whole slack: a socket as wide as the bit
  * stays one pass, and the pin template is the one that can be shifted afterwards to tune the fit.
- * Derivation: DEVELOPERS.md, "Geometry of the joints", through dovetail.
+ * Derivation: src/joints/README.md, "Geometry of the joints", through dovetail.
  */
 export const throughDovetail: JointFamily<ThroughDovetailJoint> = {
   kind: 'through-dovetail',

@@ -96,7 +96,7 @@ describe('the play of a pair', () => {
 });
 
 describe('what an error costs', () => {
-  // ∂play: the table in DEVELOPERS.md's derivation; for leaning pin walls the exact factor is 1/cos θ, not 1.
+  // ∂play: "What an error costs" in src/joints/README.md; for leaning pin walls the exact factor is 1/cos θ, not 1.
   const k = (angle: number) => Math.tan(angle);
   const rows: readonly (readonly [name: string, expected: Partial<Record<Source, number>>])[] = [
     ['box', { straight: 2, bushing: -2, kerf: 2, depth: 0, thickness: 0 }],

@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { filesBelow, type Import, importsOf, textOf } from './imports.js';
 
 /**
- * The direction of dependencies (DEVELOPERS.md, "The house"): which rooms a room may import from, itself
- * left out. Any stage may import findings and units. `shared` holds data tables that every room may read.
+ * The direction of dependencies, told in DEVELOPERS.md, "Folders": which folders a folder may import from, itself
+ * left out. Any of them may import findings and units. `shared` holds data tables that every folder may read.
  */
 const mayImport: Readonly<Record<string, readonly string[]>> = {
   units: [],
@@ -61,7 +61,7 @@ function said(list: readonly Import[]): readonly string[] {
   return list.map(({ from, to }) => `${from} imports ${to}`);
 }
 
-describe('the house', () => {
+describe('imports', () => {
   test('is not empty, so that the checks below have something to hold', () => {
     expect(srcFiles.length).toBeGreaterThan(30);
     expect(cliFiles.length).toBeGreaterThan(5);
@@ -71,6 +71,26 @@ describe('the house', () => {
   test('every room of src stands in the table', () => {
     const unknown = srcFiles.filter((file) => !composers.includes(file) && !(room(file) in mayImport));
     expect(unknown).toEqual([]);
+  });
+
+  test('DEVELOPERS.md has the same table', () => {
+    const row = /^\| `src\/([\w-]+)` \|[^|]*\| ([^|;]+?)(?:; types of ([^|]+?))? \|$/gm;
+    const list = (names = '–') => (names === '–' ? [] : names.split(', ').sort());
+    const told = [...textOf('DEVELOPERS.md').matchAll(row)].map(([, folder = '', names, types]) => ({
+      folder,
+      imports: list(names),
+      types: list(types),
+    }));
+    const held = Object.entries(mayImport)
+      .filter(([folder]) => folder !== 'shared')
+      .map(([folder, names]) => ({
+        folder,
+        imports: [...names].sort(),
+        types: folder === 'testcut' ? [...testcutTypesOnly].sort() : [],
+      }));
+    const byName = (one: { folder: string }, other: { folder: string }) =>
+      one.folder < other.folder ? -1 : 1;
+    expect(told.sort(byName)).toEqual(held.sort(byName));
   });
 
   test('rooms import only in the direction of the table', () => {

@@ -42,7 +42,7 @@ const together = (depth: string, bushing: string) =>
     fit: { slack: 0 }
 `);
 
-/** "Geometry of the joints" (DEVELOPERS.md), numerical cases, all in inches, to a thousandth. */
+/** "Geometry of the joints" (src/joints/README.md), numerical cases, all in inches, to a thousandth. */
 const cases = [
   { depth: '3/8', bushing: 'half', s: 0.531, f: 0.344, length: 0.9065, root: 0.5, tip: -0.4065 },
   {

@@ -4,7 +4,7 @@ import { crossingsAt, plateOutline } from '../support/read-plate.js';
 
 /**
  * Where the guiding edges of a written template stand, read back by dxf-parser and compared with the formulas
- * of "Geometry of the joints" (DEVELOPERS.md) worked out here by hand, to a thousandth of a millimetre.
+ * of "Geometry of the joints" (src/joints/README.md) worked out here by hand, to a thousandth of a millimetre.
  */
 const MICRON = 0.001;
 

@@ -27,7 +27,7 @@ import { frontShown, type Tools } from './tool-shape.js';
  *
  * Square tails come from straight slots; the sockets then go hk further in, so that the flat inside face
  * clears the sloped end of the socket, and the tails' corners are pared.
- * Derivation: DEVELOPERS.md, "Geometry of the joints", half-blind with two templates.
+ * Derivation: src/joints/README.md, "Geometry of the joints", half-blind with two templates.
  */
 export function layApart(joint: HalfBlindJoint, tools: Tools, shop: Shop): Result<LaidOut> {
   const wide = bushingFindings(joint, tools, shop);

@@ -25,7 +25,7 @@ import { frontShown, type Tools } from './tool-shape.js';
  *
  * so the rounded tails equal the rounded sockets at every level. At the baseline a tail is p/2 − hk wide and
  * a pin p/2 + hk: the pitch and the depth leave nothing else to choose.
- * Derivation: DEVELOPERS.md, "Geometry of the joints", half-blind with one template.
+ * Derivation: src/joints/README.md, "Geometry of the joints", half-blind with one template.
  */
 export function layTogether(joint: HalfBlindJoint, tools: Tools, shop: Shop): Result<LaidOut> {
   const at = `joints.${joint.name}.layout`;
