@@ -48,7 +48,7 @@ function isInstalled() {
 export function newestSource() {
   const folders = ['src', 'cli', 'shared', '.ci'].flatMap((folder) =>
     readdirSync(`${root}/${folder}`, { recursive: true, withFileTypes: true })
-      .filter((entry) => entry.isFile())
+      .filter((entry) => entry.isFile() && !entry.name.endsWith('.md'))
       .map(({ parentPath, name }) => `${parentPath}/${name}`),
   );
   const files = [...folders, `${root}/package.json`, `${root}/package-lock.json`, `${root}/tsconfig.json`];
