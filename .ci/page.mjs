@@ -7,7 +7,7 @@ import { deflateSync } from 'node:zlib';
 import { bundle } from './bundle.mjs';
 import { root } from './steps.mjs';
 
-const folder = `${root}/src/board`;
+const folder = `${root}/src/page`;
 
 /** Gives the chunks that went into the page's scripts. */
 export async function buildPage() {
@@ -44,9 +44,9 @@ export async function buildPage() {
 
 async function scriptOf(entry, output = {}) {
   const [chunk] = await bundle({
-    input: `src/board/${entry}`,
+    input: `src/page/${entry}`,
     platform: 'browser',
-    tsconfig: 'src/board/tsconfig.json',
+    tsconfig: 'src/page/tsconfig.json',
     output: { format: 'iife', minify: true, codeSplitting: false, comments: false, ...output },
   });
   return { ...chunk, code: chunk.code.trim() };

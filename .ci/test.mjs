@@ -11,7 +11,7 @@ if (!installWhatIsMissing()) finish(1);
 const { buildAll } = await import('./build.mjs');
 step('build', await buildAll());
 step('format and lint', runPackage('@biomejs/biome', ['check', '--error-on-warnings', '.']));
-for (const part of ['.', 'src/board', 'cli', 'tests'])
+for (const part of ['.', 'src/page', 'cli', 'tests'])
   step(`types of ${part}`, runPackage('typescript', ['-p', part]));
 runTests();
 finish(counts.failed);

@@ -1,6 +1,6 @@
 import { basename, dirname } from 'node:path';
-import type { Fix } from '../src/findings/fix.js';
-import { editYaml } from '../src/job/edit-yaml.js';
+import type { Fix } from '../src/diagnostics/fix.js';
+import { editYaml } from '../src/input/yaml/edit-yaml.js';
 import { type ExitCode, exit } from './exit.js';
 import { readTextFile } from './input.js';
 import { asMakePlans, type Remark, type SolvedFile, solveText } from './job.js';
@@ -22,7 +22,7 @@ export type FixedFile =
   | { readonly ok: false; readonly code: ExitCode; readonly problems: readonly string[] };
 
 /**
- * Makes the fixes that a check offers, each only where its finding is then gone and nothing new speaks against the
+ * Makes the fixes that a check offers, each only where its diagnostic is then gone and nothing new speaks against the
  * job, and writes the file whole. Fixes that are left to the maker, and files beside the job, stay as they are.
  */
 export async function fixFile(path: string, joint: string | undefined): Promise<FixedFile> {
@@ -57,7 +57,7 @@ export async function fixText(
   }
 }
 
-/** The first fix that answers its finding: refusals first, then cautions, then what only offers a way. */
+/** The first fix that answers its diagnostic: refusals first, then cautions, then what only offers a way. */
 async function nextFix(
   text: string,
   before: SolvedFile,
@@ -79,7 +79,7 @@ async function nextFix(
   return undefined;
 }
 
-/** Whether a finding is gone and the job no worse; what only offers a way must have made it better. */
+/** Whether a diagnostic is gone and the job no worse; what only offers a way must have made it better. */
 function isAnswered(one: Remark, before: SolvedFile, after: SolvedFile): boolean {
   if (after.remarks.some(({ code, at }) => code === one.code && at === one.at)) return false;
   // What was never solved for its bad text may be refused for more once it is.

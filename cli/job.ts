@@ -1,13 +1,13 @@
-import { sentence } from '../src/findings/catalogue.js';
-import { didYouMean } from '../src/findings/did-you-mean.js';
-import { type Finding, isRefused, type Level } from '../src/findings/finding.js';
-import type { Fix } from '../src/findings/fix.js';
-import { formatFinding } from '../src/findings/format.js';
-import { sayIn } from '../src/findings/say.js';
-import { readJob } from '../src/job/read-job.js';
-import type { Job } from '../src/job/types.js';
-import { fixesFor } from '../src/joints/fixes.js';
+import { sentence } from '../src/diagnostics/catalogue.js';
+import { type Diagnostic, hasErrors, type Level } from '../src/diagnostics/diagnostic.js';
+import { didYouMean } from '../src/diagnostics/did-you-mean.js';
+import type { Fix } from '../src/diagnostics/fix.js';
+import { formatDiagnostic } from '../src/diagnostics/format.js';
+import { formatterFor } from '../src/diagnostics/formatter.js';
+import { readJob } from '../src/input/read-job.js';
+import type { Job } from '../src/input/types.js';
 import { families } from '../src/joints/list.js';
+import { fixesFor } from '../src/joints/search/fixes.js';
 import { betterBushings } from '../src/outputs/better-bushings.js';
 import { type JointOutcome, solveJob } from '../src/outputs/joint.js';
 import type { Plan } from '../src/outputs/plan.js';
@@ -78,14 +78,14 @@ export async function solveText(
     const other = readTextFile(included);
     return other.ok ? other.text : undefined;
   });
-  const say = sayIn(read.units);
+  const fmt = formatterFor(read.units);
   const fixes = fixesFor({
     text,
     units: read.units,
     known: families,
     ...(read.readable && { job: read.readable }),
   });
-  const remark = (one: Finding): Remark => {
+  const remark = (one: Diagnostic): Remark => {
     const { code, level, at } = one;
     const place = read.locate(at);
     return {
@@ -95,11 +95,11 @@ export async function solveText(
       ...(place ?? { file }),
       data: one.data,
       fixes: fixes(one),
-      text: sentence(one, say),
-      full: formatFinding(one, read.locate, say),
+      text: sentence(one, fmt),
+      full: formatDiagnostic(one, read.locate, fmt),
     };
   };
-  const found = read.result.findings.map(remark);
+  const found = read.result.diagnostics.map(remark);
   if (!read.result.ok) return stopped(found);
   const job = read.result.value;
   const unknown = joint === undefined ? undefined : unknownJoint(joint, job);
@@ -107,9 +107,9 @@ export async function solveText(
   const drawn = solveJob(job, joint);
   const plan = await planned?.(job, drawn);
   const outcomes = plan?.joints ?? drawn;
-  const said = plan?.diagnostics ?? outcomes.flatMap(({ findings }) => findings);
+  const said = plan?.diagnostics ?? outcomes.flatMap(({ diagnostics }) => diagnostics);
   return {
-    code: outcomes.every(({ made }) => made) && !isRefused(said) ? exit.done : exit.refused,
+    code: outcomes.every(({ made }) => made) && !hasErrors(said) ? exit.done : exit.refused,
     job,
     outcomes,
     ...(plan && { plan }),

@@ -1,9 +1,9 @@
-import { sentence } from '../src/findings/catalogue.js';
-import type { Finding } from '../src/findings/finding.js';
-import { reportedFindings } from '../src/findings/reported.js';
-import { type Say, sayIn } from '../src/findings/say.js';
-import type { Job } from '../src/job/types.js';
-import type { Kit, KitChoice } from '../src/kit/kit.js';
+import { sentence } from '../src/diagnostics/catalogue.js';
+import type { Diagnostic } from '../src/diagnostics/diagnostic.js';
+import { type Formatter, formatterFor } from '../src/diagnostics/formatter.js';
+import { reportedDiagnostics } from '../src/diagnostics/reported.js';
+import type { Job } from '../src/input/types.js';
+import type { Kit, KitChoice } from '../src/joints/kit/kit.js';
 import type { LengthUnit } from '../src/units/length.js';
 import { tidied } from '../src/units/tidied.js';
 import { bothUnits, columns } from './summary.js';
@@ -15,22 +15,24 @@ import { paint } from './terminal.js';
 const SHOWN = 12;
 
 /** What is wrong or wants care with a kit as a whole. */
-export function sayKit({ findings }: Kit, { units }: Job): readonly string[] {
-  return findings.map((one) => `${one.at}: ${sentence(one, sayIn(units))}`);
+export function kitText({ diagnostics }: Kit, { units }: Job): readonly string[] {
+  return diagnostics.map((one) => `${one.at}: ${sentence(one, formatterFor(units))}`);
 }
 
 export function describeKit(kit: Kit, { units }: Job, all: boolean): string {
-  const say = sayIn(units);
+  const fmt = formatterFor(units);
   const most = all ? Number.POSITIVE_INFINITY : SHOWN;
   const choices = kit.choices.slice(0, most).map((choice, index) => choiceRow(choice, index, units));
   const cautions = kit.choices
     .slice(0, most)
     .flatMap((choice, index) =>
-      choice.findings.map((one) => `  ${index + 1}: caution: ${sentence(one, say)}`),
+      choice.diagnostics.map((one) => `  ${index + 1}: caution: ${sentence(one, fmt)}`),
     );
   const refused = kit.refusals
     .slice(0, most)
-    .map(({ bits, bushing, findings }) => `  ${toolNames(bits, bushing)}: ${firstReason(findings, say)}`);
+    .map(
+      ({ bits, bushing, diagnostics }) => `  ${toolNames(bits, bushing)}: ${firstReason(diagnostics, fmt)}`,
+    );
   return [
     paint('bold', kit.joint),
     ...(choices.length > 0 ? columns([headOf(kit), ...choices]) : ['  no tools will do']),
@@ -79,14 +81,14 @@ function unlike(cautions: readonly string[]): readonly string[] {
 }
 
 /** What rules tools out; remarks on other tools are this command's own business. */
-function reasonsOf(findings: readonly Finding[]): readonly Finding[] {
-  return findings.filter(({ level }) => level === 'refused');
+function reasonsOf(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
+  return diagnostics.filter(({ level }) => level === 'refused');
 }
 
 /** People need one reason; programs get them all. */
-function firstReason(findings: readonly Finding[], say: Say): string {
-  const [first] = reasonsOf(findings);
-  return first === undefined ? '' : sentence(first, say);
+function firstReason(diagnostics: readonly Diagnostic[], fmt: Formatter): string {
+  const [first] = reasonsOf(diagnostics);
+  return first === undefined ? '' : sentence(first, fmt);
 }
 
 function toolNames(
@@ -98,13 +100,14 @@ function toolNames(
 
 /** A kit for programs, mm. */
 export function kitData(kit: Kit, { units }: Job): object {
-  const say = sayIn(units);
-  const said = (findings: readonly Finding[]) => reportedFindings(findings, say).map(({ at, ...one }) => one);
+  const fmt = formatterFor(units);
+  const said = (diagnostics: readonly Diagnostic[]) =>
+    reportedDiagnostics(diagnostics, fmt).map(({ at, ...one }) => one);
   return {
     joint: kit.joint,
     solved: kit.solved,
     choices: kit.choices.map(
-      ({ bits, bushing, findings, level, finger, passes, extensions, own, lacking }) => ({
+      ({ bits, bushing, diagnostics, level, finger, passes, extensions, own, lacking }) => ({
         bits: Object.fromEntries(kit.slots.map((slot, index) => [slot, bits[index]?.name])),
         bushing: bushing.name,
         level,
@@ -113,14 +116,14 @@ export function kitData(kit: Kit, { units }: Job): object {
         bitExtensions: tidied(extensions),
         own,
         lacking,
-        findings: said(findings),
+        findings: said(diagnostics),
       }),
     ),
-    refused: kit.refusals.map(({ bits, bushing, findings }) => ({
+    refused: kit.refusals.map(({ bits, bushing, diagnostics }) => ({
       bits: bits.map(({ name }) => name),
       bushing: bushing?.name ?? null,
-      reasons: said(reasonsOf(findings)),
+      reasons: said(reasonsOf(diagnostics)),
     })),
-    findings: said(kit.findings),
+    findings: said(kit.diagnostics),
   };
 }

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { lstatSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import type { Job } from '../src/job/types.js';
+import type { Job } from '../src/input/types.js';
 import type { OutFile } from './output.js';
 
 /**
@@ -11,7 +11,7 @@ import type { OutFile } from './output.js';
  */
 export const MANIFEST = 'manifest.json';
 
-interface Entry {
+interface ManifestEntry {
   /** Below the folder, with `/` between parts. */
   readonly path: string;
   /** Of the content, SHA-256, hexadecimal. */
@@ -45,7 +45,7 @@ export interface FiledFrom {
 export function filed(folder: string, files: readonly OutFile[], from: FiledFrom): Filed {
   const name = from.jobPath === '-' ? '-' : basename(from.jobPath);
   const now = files.map(
-    ({ path, content }): Entry => ({
+    ({ path, content }): ManifestEntry => ({
       path,
       sha256: hashOf(content),
       job: name,
@@ -65,20 +65,20 @@ export function filed(folder: string, files: readonly OutFile[], from: FiledFrom
   const left = there.filter(
     ({ path }) => !changed.includes(path) && !(stale.includes(path) && from.removes(path)),
   );
-  const kept = left.map(({ path, sha256, job, of }): Entry => ({ path, sha256, job, of }));
+  const kept = left.map(({ path, sha256, job, of }): ManifestEntry => ({ path, sha256, job, of }));
   return { manifest: { path: MANIFEST, content: textOf([...now, ...kept]) }, stale, changed };
 }
 
 /** Whether the folder's file of that name is one of ours, and so may be written anew. */
 export const hasManifest = (folder: string): boolean => entriesOf(folder) !== undefined;
 
-const isOld = (one: Entry, name: string, { job, joint }: FiledFrom): boolean =>
+const isOld = (one: ManifestEntry, name: string, { job, joint }: FiledFrom): boolean =>
   one.job === name &&
   (joint === undefined || one.path.startsWith(`${joint}/`)) &&
   one.of !== sourceOf(one.path, job);
 
 /** In the order of their paths, so that one state of a folder has one manifest. */
-function textOf(entries: readonly Entry[]): string {
+function textOf(entries: readonly ManifestEntry[]): string {
   const files = [...entries].sort((a, b) => (a.path < b.path ? -1 : 1));
   return `${JSON.stringify({ writer: WRITER, files }, null, 2)}\n`;
 }
@@ -101,7 +101,7 @@ function sourceOf(path: string, job: Job): string | undefined {
 }
 
 /** The entries of a manifest of ours; undefined where there is none, or one of somebody else. */
-function entriesOf(folder: string): readonly Entry[] | undefined {
+function entriesOf(folder: string): readonly ManifestEntry[] | undefined {
   try {
     const read: unknown = JSON.parse(readFileSync(join(folder, MANIFEST), 'utf8'));
     if (!isRecord(read) || read.writer !== WRITER || !Array.isArray(read.files)) return undefined;
@@ -115,7 +115,7 @@ const isRecord = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null;
 
 /** A path that leads out of the folder is none that was written. */
-const isEntry = (value: unknown): value is Entry =>
+const isEntry = (value: unknown): value is ManifestEntry =>
   isRecord(value) &&
   ['path', 'sha256', 'job', 'of'].every((key) => typeof value[key] === 'string') &&
   !String(value.path)

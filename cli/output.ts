@@ -30,7 +30,7 @@ export interface WriteOptions {
   readonly remove?: readonly string[];
 }
 
-export type Written =
+export type WrittenFiles =
   | { readonly ok: true; readonly paths: readonly string[] }
   | {
       readonly ok: false;
@@ -48,10 +48,10 @@ export async function writeAll(
   folder: string,
   files: readonly OutFile[],
   options: WriteOptions,
-): Promise<Written> {
+): Promise<WrittenFiles> {
   const scratch = scratchSpace();
   try {
-    const targets = files.map((file) => targetOf(folder, file));
+    const targets = files.map((file) => outputTarget(folder, file));
     const noFiles = targets.flatMap((target) => noFileInTheWay(target) ?? []);
     if (noFiles.length > 0) return { ok: false, problems: noFiles, code: exit.misuse };
     const inTheWay = [
@@ -79,7 +79,7 @@ export async function writeAll(
   }
 }
 
-interface Target {
+interface OutputTarget {
   readonly path: string;
   /** Where the file really goes: a link is followed, so that it stays a link. */
   readonly final: string;
@@ -91,7 +91,7 @@ interface Target {
 
 let staged = 0;
 
-function targetOf(folder: string, { path, content }: OutFile): Target {
+function outputTarget(folder: string, { path, content }: OutFile): OutputTarget {
   if (isAbsolute(path) || path.split(/[\\/]/).includes('..')) {
     throw new Error(`an output path leads out of its folder: ${path}`);
   }
@@ -110,13 +110,13 @@ function followed(path: string): string {
   return isLink ? resolve(dirname(path), readlinkSync(path)) : resolve(path);
 }
 
-function folderInTheWay({ path, final }: Target): string | undefined {
+function folderInTheWay({ path, final }: OutputTarget): string | undefined {
   const there = lstatSync(final, { throwIfNoEntry: false });
   return there?.isDirectory() ? `${path} is a folder; a file of that name is to be written` : undefined;
 }
 
 /** A device, a pipe or a socket, mostly at the end of a link: to put a file in its place could harm the whole machine. */
-function noFileInTheWay({ path, final }: Target): string | undefined {
+function noFileInTheWay({ path, final }: OutputTarget): string | undefined {
   const there = statSync(final, { throwIfNoEntry: false });
   if (!there || there.isFile() || there.isDirectory()) return undefined;
   const what = there.isFIFO() ? 'a pipe' : there.isSocket() ? 'a socket' : 'a device';
@@ -125,7 +125,7 @@ function noFileInTheWay({ path, final }: Target): string | undefined {
 }
 
 /** One sentence for all that would be replaced unasked: a second make is in the way of every one of its files. */
-function unaskedFor(targets: readonly Target[], { force, ours }: WriteOptions): readonly string[] {
+function unaskedFor(targets: readonly OutputTarget[], { force, ours }: WriteOptions): readonly string[] {
   const there = targets.filter(({ path, final }) => {
     const found = lstatSync(final, { throwIfNoEntry: false });
     return found && !found.isDirectory() && !force && !ours?.has(path);
@@ -162,7 +162,7 @@ function scratchSpace() {
       for (let each = folder; !existsSync(each); each = dirname(each)) missing.unshift(each);
       for (const each of missing) if (await makeOne(each)) folders.push(each);
     },
-    async stageAll(targets: readonly Target[]) {
+    async stageAll(targets: readonly OutputTarget[]) {
       const waiting = [...targets];
       const stageSome = async () => {
         for (let next = waiting.shift(); next && !heard; next = waiting.shift()) {
@@ -200,7 +200,7 @@ async function makeOne(folder: string): Promise<boolean> {
   }
 }
 
-async function writeWhole({ temporary, content, mode }: Target): Promise<void> {
+async function writeWhole({ temporary, content, mode }: OutputTarget): Promise<void> {
   const file = await open(temporary, 'wx', mode);
   try {
     if (mode !== undefined) await file.chmod(mode);
@@ -215,7 +215,11 @@ async function writeWhole({ temporary, content, mode }: Target): Promise<void> {
  * Gives staged files their final names, without a break in which a signal could be heard. Where one of them
  * fails, the ones that took no older file's place go again.
  */
-function publish(targets: readonly Target[], { force, ours }: WriteOptions, remove: readonly string[]): void {
+function publish(
+  targets: readonly OutputTarget[],
+  { force, ours }: WriteOptions,
+  remove: readonly string[],
+): void {
   const fresh: string[] = [];
   try {
     for (const [i, { path, final, temporary }] of targets.entries()) {

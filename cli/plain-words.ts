@@ -1,4 +1,4 @@
-import { didYouMean } from '../src/findings/did-you-mean.js';
+import { didYouMean } from '../src/diagnostics/did-you-mean.js';
 
 /**
  * What the argument parser says of a command line, in the words of the rest of the program. `args` is what was

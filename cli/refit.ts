@@ -1,13 +1,13 @@
 import { existsSync } from 'node:fs';
 import { basename, dirname, extname, join } from 'node:path';
-import { sentence } from '../src/findings/catalogue.js';
-import { isRefused } from '../src/findings/finding.js';
-import { type ReportedFinding, reportedFindings } from '../src/findings/reported.js';
-import { sayIn } from '../src/findings/say.js';
+import { sentence } from '../src/diagnostics/catalogue.js';
+import { hasErrors } from '../src/diagnostics/diagnostic.js';
+import { formatterFor } from '../src/diagnostics/formatter.js';
+import { type ReportedDiagnostic, reportedDiagnostics } from '../src/diagnostics/reported.js';
 import { type Advice, type NewSize, refit } from '../src/fit/refit.js';
 import { replaceValues } from '../src/fit/replace-values.js';
-import { readJob } from '../src/job/read-job.js';
-import type { Job } from '../src/job/types.js';
+import { readJob } from '../src/input/read-job.js';
+import type { Job } from '../src/input/types.js';
 import type { SolvedJoint } from '../src/joints/family.js';
 import { families } from '../src/joints/list.js';
 import { tidied } from '../src/units/tidied.js';
@@ -18,30 +18,30 @@ import { paint } from './terminal.js';
 
 /** What `refit` says, writes and keeps. */
 
-type Said =
+type Answer =
   | { readonly ok: true; readonly advice: Advice; readonly refused: boolean }
   | {
       readonly ok: false;
       readonly code: ExitCode;
       readonly problems: readonly string[];
-      readonly findings: readonly ReportedFinding[];
+      readonly findings: readonly ReportedDiagnostic[];
     };
 
 /** The advice, or what is wrong with the measurements. */
-export function adviseOn(solved: SolvedJoint, measured: readonly string[], job: Job): Said {
+export function adviseOn(solved: SolvedJoint, measured: readonly string[], job: Job): Answer {
   const result = refit(solved, measured, job.units);
-  if (result.ok) return { ok: true, advice: result.value, refused: isRefused(result.value.findings) };
-  const misread = result.findings.some(({ at }) => at.startsWith('--measured'));
+  if (result.ok) return { ok: true, advice: result.value, refused: hasErrors(result.value.diagnostics) };
+  const misread = result.diagnostics.some(({ at }) => at.startsWith('--measured'));
   return {
     ok: false,
     code: misread ? exit.misuse : exit.refused,
-    problems: result.findings.map((one) => `${one.at}: ${sentence(one, sayIn(job.units))}`),
-    findings: reportedFindings(result.findings, sayIn(job.units)),
+    problems: result.diagnostics.map((one) => `${one.at}: ${sentence(one, formatterFor(job.units))}`),
+    findings: reportedDiagnostics(result.diagnostics, formatterFor(job.units)),
   };
 }
 
 export function describeAdvice(advice: Advice, job: Job): string {
-  const lines = reportedFindings(advice.findings, sayIn(job.units)).map(({ level, text }) =>
+  const lines = reportedDiagnostics(advice.diagnostics, formatterFor(job.units)).map(({ level, text }) =>
     level === 'ok'
       ? `  ${text}`
       : `  ${paint('yellow', level === 'caution' ? 'caution' : 'refused')}: ${text}`,
@@ -57,9 +57,9 @@ export function describeAdvice(advice: Advice, job: Job): string {
 }
 
 export function adviceData(advice: Advice, job: Job, written: readonly string[]): object {
-  const { joint, measured, looser, steps, findings } = advice;
+  const { joint, measured, looser, steps, diagnostics } = advice;
   return {
-    status: isRefused(findings) ? exit.refused : exit.done,
+    status: hasErrors(diagnostics) ? exit.refused : exit.done,
     joint,
     measured,
     looser: tidied(looser ?? null),
@@ -68,7 +68,7 @@ export function adviceData(advice: Advice, job: Job, written: readonly string[])
         ? { do: 'size', ...step.size, path: ['shop', ...step.size.path].join('.') }
         : { ...step, by: tidied(step.by) },
     ),
-    findings: reportedFindings(findings, sayIn(job.units)),
+    findings: reportedDiagnostics(diagnostics, formatterFor(job.units)),
     written,
   };
 }
@@ -89,7 +89,7 @@ export async function writeSizes(path: string, advice: Advice): Promise<Done> {
   if (sizes.length === 0) return { ok: true, lines: ['Nothing to write: the advice is about settings.'] };
   const read = readTextFile(path);
   if (!read.ok) return { ok: false, lines: [`halfpin: ${path}: cannot read it: ${read.problem}`] };
-  const { files } = readJob({ name: path, text: read.text }, families, open);
+  const { files } = readJob({ name: path, text: read.text }, families, openFile);
   const file = files[1] ?? path;
   const below = files[1] === undefined ? ['shop'] : [];
   const before = file === path ? read : readTextFile(file);
@@ -125,18 +125,18 @@ export async function writeSizes(path: string, advice: Advice): Promise<Done> {
   };
 }
 
-function open(path: string): string | undefined {
+function openFile(path: string): string | undefined {
   const text = readTextFile(path);
   return text.ok ? text.text : undefined;
 }
 
 /** Whether the changed text still reads as a job that has the new sizes. */
 function misread(path: string, file: string, text: string, sizes: readonly NewSize[]): string | undefined {
-  const fresh = (name: string) => (name === file ? text : open(name));
+  const fresh = (name: string) => (name === file ? text : openFile(name));
   const { result } = readJob({ name: path, text: fresh(path) ?? '' }, families, fresh);
   if (!result.ok) {
-    const [first] = result.findings;
-    return first ? `with the new sizes it is no job: ${sentence(first, sayIn('mm'))}` : 'it is no job';
+    const [first] = result.diagnostics;
+    return first ? `with the new sizes it is no job: ${sentence(first, formatterFor('mm'))}` : 'it is no job';
   }
   const { bits, bushings } = result.value.shop;
   const wrong = sizes.find(({ path: [kind, name], to }) => {
@@ -163,7 +163,7 @@ export async function keepLog(
     ...(date === undefined ? [] : [`date: ${date}`]),
     `joint: ${advice.joint}`,
     `measured: ${advice.measured.map(({ text }) => text).join(' ')}`,
-    ...reportedFindings(advice.findings, sayIn(job.units)).map(
+    ...reportedDiagnostics(advice.diagnostics, formatterFor(job.units)).map(
       ({ level, text }) => `${level === 'ok' ? 'advice' : level}: ${text}`,
     ),
   ];

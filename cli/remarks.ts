@@ -1,4 +1,4 @@
-import type { Edit, Fix, KeyPath } from '../src/findings/fix.js';
+import type { Edit, Fix, KeyPath } from '../src/diagnostics/fix.js';
 import type { SolvedFile } from './job.js';
 import { tell } from './terminal.js';
 

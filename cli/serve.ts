@@ -52,7 +52,7 @@ export async function serveBoard({ job, page, port }: BoardOptions): Promise<Boa
 
 const LOOPBACK = '127.0.0.1';
 
-interface Served {
+interface ServedPage {
   readonly job: string;
   readonly html: Buffer;
   readonly token: string;
@@ -72,7 +72,7 @@ function oneByOne(): InTurn {
 }
 
 async function respond(
-  served: Served,
+  served: ServedPage,
   host: string,
   request: IncomingMessage,
   response: ServerResponse,
@@ -96,7 +96,7 @@ async function respond(
   return refuse(response, 404);
 }
 
-function sendJob({ job }: Served, response: ServerResponse): void {
+function sendJob({ job }: ServedPage, response: ServerResponse): void {
   const read = readTextFile(job);
   if (read.ok) {
     send(response, 200, 'application/json', JSON.stringify({ name: basename(job), text: read.text }));
@@ -106,7 +106,7 @@ function sendJob({ job }: Served, response: ServerResponse): void {
 }
 
 /** A job's shop file, or another text beside it: inside the job's folder also once every link is followed. */
-function sendBeside({ job }: Served, path: string, response: ServerResponse): void {
+function sendBeside({ job }: ServedPage, path: string, response: ServerResponse): void {
   const inside = path === '' ? undefined : insideFolder(dirname(job), path);
   const isText = inside !== undefined && textKinds.has(extname(inside).toLowerCase());
   const read = isText ? readTextFile(inside) : undefined;
@@ -127,12 +127,12 @@ function insideFolder(folder: string, path: string): string | undefined {
 }
 
 async function saveJob(
-  { job, inTurn }: Served,
+  { job, inTurn }: ServedPage,
   request: IncomingMessage,
   response: ServerResponse,
 ): Promise<void> {
   const asked = savingOf(await bodyOf(request));
-  const target = asked && targetOf(job, asked.name);
+  const target = asked && savedTarget(job, asked.name);
   if (!target) return refuse(response, 400);
   const saved = await inTurn(() => saveOver(target, asked));
   if (saved.ok) return send(response, 200, 'text/plain', 'saved');
@@ -147,7 +147,7 @@ type Saved =
   | { readonly ok: false; readonly theirs: string | undefined };
 
 /** Writes whole or not at all, and only over a text that the page knows. What stands there already is saved. */
-async function saveOver(target: string, { text, before }: Saving): Promise<Saved> {
+async function saveOver(target: string, { text, before }: SaveRequest): Promise<Saved> {
   const there = existsSync(target);
   const now = there ? readTextFile(target) : undefined;
   if (now && !now.ok) return { ok: false, problem: `${basename(target)}: ${now.problem}` };
@@ -159,7 +159,7 @@ async function saveOver(target: string, { text, before }: Saving): Promise<Saved
 }
 
 /** The job itself, or a plain file of that name beside it: no link is followed to write somewhere else. */
-function targetOf(job: string, name: string): string | undefined {
+function savedTarget(job: string, name: string): string | undefined {
   if (name === basename(job)) return job;
   const isName = name === basename(name) && !/^\.|[\\/:\0]/.test(name);
   if (!isName || !jobKinds.has(extname(name).toLowerCase())) return undefined;
@@ -170,7 +170,7 @@ function targetOf(job: string, name: string): string | undefined {
 
 const jobKinds: ReadonlySet<string> = new Set(['.yaml', '.yml', '.json']);
 
-interface Saving {
+interface SaveRequest {
   /** Bare name of the job's file. */
   readonly name: string;
   readonly text: string;
@@ -178,9 +178,9 @@ interface Saving {
   readonly before: readonly string[];
 }
 
-function savingOf(body: string | undefined): Saving | undefined {
+function savingOf(body: string | undefined): SaveRequest | undefined {
   try {
-    const { name, text, before } = JSON.parse(body ?? '') as Partial<Record<keyof Saving, unknown>>;
+    const { name, text, before } = JSON.parse(body ?? '') as Partial<Record<keyof SaveRequest, unknown>>;
     if (typeof name !== 'string' || typeof text !== 'string' || !Array.isArray(before)) return undefined;
     const known = before.filter((one) => typeof one === 'string');
     return known.length === before.length ? { name, text, before: known } : undefined;
@@ -190,7 +190,7 @@ function savingOf(body: string | undefined): Saving | undefined {
 }
 
 /** A job's text a few times and its quotes; anything longer is no job. */
-const MOST_BYTES = 8 * 1024 * 1024;
+const MAX_BYTES = 8 * 1024 * 1024;
 
 async function bodyOf(request: IncomingMessage): Promise<string | undefined> {
   if (request.headers['content-type'] !== 'application/json') return undefined;
@@ -198,7 +198,7 @@ async function bodyOf(request: IncomingMessage): Promise<string | undefined> {
   let bytes = 0;
   for await (const chunk of request as AsyncIterable<Buffer>) {
     bytes += chunk.length;
-    if (bytes > MOST_BYTES) return undefined;
+    if (bytes > MAX_BYTES) return undefined;
     chunks.push(chunk);
   }
   return Buffer.concat(chunks).toString('utf8');

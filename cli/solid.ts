@@ -1,4 +1,4 @@
-import type { Job } from '../src/job/types.js';
+import type { Job } from '../src/input/types.js';
 import type { SolidOutcome } from '../src/outputs/solid.js';
 import { columns } from './summary.js';
 import { paint } from './terminal.js';

@@ -1,5 +1,5 @@
 import { posix } from 'node:path';
-import type { Job } from '../src/job/types.js';
+import type { Job } from '../src/input/types.js';
 import type { JointOutcome } from '../src/outputs/joint.js';
 import { formatInches, formatMm, type LengthUnit } from '../src/units/length.js';
 import type { Remark } from './job.js';

@@ -1,4 +1,4 @@
-import { plainText } from '../src/findings/plain-text.js';
+import { plainText } from '../src/diagnostics/plain-text.js';
 import { exit } from './exit.js';
 
 /** Data and results, on standard output. */

@@ -1,5 +1,5 @@
-import { depthFrom } from '../src/findings/wording/testcut.js';
-import type { Job } from '../src/job/types.js';
+import { depthFrom } from '../src/diagnostics/wording/testcut.js';
+import type { Job } from '../src/input/types.js';
 import type { TestCutOutcome } from '../src/outputs/testcut.js';
 import { bothUnits, columns } from './summary.js';
 import { paint } from './terminal.js';
@@ -20,10 +20,10 @@ export function describeTestCut(
   };
   const where = (at: { readonly x: number; readonly z: number } | undefined, flat: boolean) =>
     at ? `at ${both(at.x)} from the reference edge, ${both(at.z)} ${depthFrom(flat)}` : '';
-  const parts = cuts.flatMap(({ joint, cut, findings }) => {
-    const refused = findings.some(({ level }) => level === 'refused');
+  const parts = cuts.flatMap(({ joint, cut, diagnostics }) => {
+    const refused = diagnostics.some(({ level }) => level === 'refused');
     if (!cut) {
-      const why = refused ? 'not cut: the reasons stand above' : whyNot(findings.map(({ code }) => code));
+      const why = refused ? 'not cut: the reasons stand above' : whyNot(diagnostics.map(({ code }) => code));
       return ['', `${paint('bold', joint)}  ${why}`];
     }
     const flat = cut.way === 'placed';
@@ -55,16 +55,16 @@ export function describeTestCut(
   return [`${paint('bold', title)}, cut on paper`, ...parts, ...others].join('\n');
 }
 
-type Cut = NonNullable<TestCutOutcome['cut']>;
+type CutOutcome = NonNullable<TestCutOutcome['cut']>;
 type Both = (mm: number) => string;
 
-function playRows({ tightest, loosest }: Cut, both: Both): readonly string[][] {
+function playRows({ tightest, loosest }: CutOutcome, both: Both): readonly string[][] {
   if (!tightest || !loosest) return [];
   return [['play', both(tightest.play), `of the tightest pair; ${both(loosest.play)} of the loosest`]];
 }
 
 /** Ends and faces, and room under tails that end in the wood. */
-function seatRows({ proud, underTails, way }: Cut, both: Both): readonly string[][] {
+function seatRows({ proud, underTails, way }: CutOutcome, both: Both): readonly string[][] {
   const sunk = way === 'sunk';
   const said = (by: number): string => {
     if (Math.abs(by) < 0.0005) return 'flush';
@@ -81,7 +81,7 @@ function seatRows({ proud, underTails, way }: Cut, both: Both): readonly string[
   return [...faces, ['sockets', both(Math.abs(underTails)), where]];
 }
 
-function cornerRows({ unreached }: Cut, area: (mm2: number) => string): readonly string[][] {
+function cornerRows({ unreached }: CutOutcome, area: (mm2: number) => string): readonly string[][] {
   const left = Object.entries(unreached).filter(([, one]) => one.area > 0);
   return left.map(([board, one]) => [
     `corners, ${board}`,
@@ -91,7 +91,7 @@ function cornerRows({ unreached }: Cut, area: (mm2: number) => string): readonly
 }
 
 /** What is thinnest, and what is left where the bit must not come through. */
-function limitRows({ strength, breakthrough }: Cut, both: Both): readonly string[][] {
+function limitRows({ strength, breakthrough }: CutOutcome, both: Both): readonly string[][] {
   const { finger, leastFinger, wood } = strength;
   const { lap, overLip, intoBacking, toFence, intoPlate } = breakthrough;
   const at = (x: number) => `at ${both(x)} from the reference edge`;

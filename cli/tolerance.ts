@@ -1,13 +1,13 @@
 import { basename, dirname } from 'node:path';
-import { sentence } from '../src/findings/catalogue.js';
-import type { Finding } from '../src/findings/finding.js';
-import { reportedFindings } from '../src/findings/reported.js';
-import { sayIn } from '../src/findings/say.js';
+import { sentence } from '../src/diagnostics/catalogue.js';
+import type { Diagnostic } from '../src/diagnostics/diagnostic.js';
+import { formatterFor } from '../src/diagnostics/formatter.js';
+import { reportedDiagnostics } from '../src/diagnostics/reported.js';
+import { toleranceDrawing } from '../src/fit/histogram.js';
 import { readTolerances } from '../src/fit/read-tolerances.js';
 import { type ToleranceStudy, toleranceStudy } from '../src/fit/tolerance.js';
-import type { Job } from '../src/job/types.js';
+import type { Job } from '../src/input/types.js';
 import type { JointOutcome } from '../src/outputs/joint.js';
-import { toleranceDrawing } from '../src/tolerance/picture.js';
 import type { LengthUnit } from '../src/units/length.js';
 import { tidied } from '../src/units/tidied.js';
 import { svgWriter } from '../src/writers/svg.js';
@@ -23,31 +23,36 @@ export interface Tolerated {
   readonly studies: readonly ToleranceStudy[];
   /** What is refused, or wants care. */
   readonly problems: readonly string[];
-  readonly findings: readonly Finding[];
+  readonly findings: readonly Diagnostic[];
 }
 
 /** Studies every joint that can be made; words that cannot be read stop all of it. */
 export function studyAll(outcomes: readonly JointOutcome[], words: readonly string[], job: Job): Tolerated {
   const asked = readTolerances(words, job.units);
-  if (!asked.ok) return told(exit.misuse, [], asked.findings, job);
+  if (!asked.ok) return told(exit.misuse, [], asked.diagnostics, job);
   const results = outcomes.flatMap(({ made }) =>
     made ? [toleranceStudy(made.solved, asked.value, asked.value)] : [],
   );
   const studies = results.flatMap((result) => (result.ok ? [result.value] : []));
-  const findings = results.flatMap((result) => (result.ok ? result.value.findings : result.findings));
-  return told(studies.length === outcomes.length ? exit.done : exit.refused, studies, findings, job);
+  const diagnostics = results.flatMap((result) =>
+    result.ok ? result.value.diagnostics : result.diagnostics,
+  );
+  return told(studies.length === outcomes.length ? exit.done : exit.refused, studies, diagnostics, job);
 }
 
 function told(
   code: ExitCode,
   studies: readonly ToleranceStudy[],
-  findings: readonly Finding[],
+  diagnostics: readonly Diagnostic[],
   { units }: Job,
 ): Tolerated {
-  const problems = findings
+  const problems = diagnostics
     .filter(({ level }) => level !== 'ok')
-    .map((one) => `${one.at}: ${one.level === 'caution' ? 'caution: ' : ''}${sentence(one, sayIn(units))}`);
-  return { code, studies, problems, findings };
+    .map(
+      (one) =>
+        `${one.at}: ${one.level === 'caution' ? 'caution: ' : ''}${sentence(one, formatterFor(units))}`,
+    );
+  return { code, studies, problems, findings: diagnostics };
 }
 
 export function describeStudy(study: ToleranceStudy, { units }: Job): string {
@@ -66,9 +71,9 @@ export function describeStudy(study: ToleranceStudy, { units }: Job): string {
       return [name, percent(tight), percent(good), percent(loose), size(deviation, units)];
     }),
   ];
-  const notes = study.findings
+  const notes = study.diagnostics
     .filter(({ level }) => level === 'ok')
-    .map((one) => `  note: ${sentence(one, sayIn(units))}`);
+    .map((one) => `  note: ${sentence(one, formatterFor(units))}`);
   return [
     `${paint('bold', study.joint)}  play of a pair, ${size(study.slack, units)} wanted`,
     ...columns([['error', '', 'from', 'play for 1 of it', 'share of the spread'], ...errors]),
@@ -78,7 +83,7 @@ export function describeStudy(study: ToleranceStudy, { units }: Job): string {
 }
 
 /** Studies for programs, mm, degrees for the angle. */
-export function toleranceData({ studies, findings }: Tolerated, { units }: Job): object {
+export function toleranceData({ studies, findings: diagnostics }: Tolerated, { units }: Job): object {
   return {
     tolerance: studies.map(({ joint, slack, limits, errors, linear, sampled, play }) => ({
       joint,
@@ -96,14 +101,14 @@ export function toleranceData({ studies, findings }: Tolerated, { units }: Job):
       linear: tidied(linear),
       sampled: { points: play.length, ...tidied(sampled) },
     })),
-    toleranceFindings: reportedFindings(findings, sayIn(units)),
+    toleranceFindings: reportedDiagnostics(diagnostics, formatterFor(units)),
   };
 }
 
 // The picture
 
 export function histogramOf(study: ToleranceStudy, { title, units, shop }: Job): string {
-  const drawing = toleranceDrawing(study, `${title}: ${study.joint}`, sayIn(units));
+  const drawing = toleranceDrawing(study, `${title}: ${study.joint}`, formatterFor(units));
   return `${svgWriter.write(drawing, { colours: shop.colours, picture: true })}`;
 }
 

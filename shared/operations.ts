@@ -25,7 +25,7 @@ export const palette = {
 } as const;
 
 /** Colours where the shop gives none. Yellow is left out: it shows poorly on white. */
-export const usualColours: Colours = {
+export const defaultColours: Colours = {
   ENGRAVE: palette.green,
   SCORE: palette.blue,
   CUT: palette.vermilion,

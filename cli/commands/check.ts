@@ -115,7 +115,7 @@ async function tolerate(solved: SolvedFile, options: Options, ours: Set<string>)
     problems.push(...(await writeHistogram(histogram, histogramOf(study, job), { force, ours })));
   }
   const unwritten = problems.length === 0 ? exit.done : others.length > 0 ? exit.misuse : exit.refused;
-  const code = firstTrouble(found.code, solved.code, unwritten);
+  const code = firstProblem(found.code, solved.code, unwritten);
   if (json) printJson({ ...dataOf(solved), ...toleranceData(found, job), status: code }, watch);
   else if (histogram !== '-') print(found.studies.map((one) => `\n${describeStudy(one, job)}\n`).join(''));
   for (const problem of problems) tell(`halfpin: ${problem}`);
@@ -123,6 +123,6 @@ async function tolerate(solved: SolvedFile, options: Options, ours: Set<string>)
 }
 
 /** Wrong use is said before a refusal. */
-function firstTrouble(...codes: readonly ExitCode[]): ExitCode {
+function firstProblem(...codes: readonly ExitCode[]): ExitCode {
   return codes.includes(exit.misuse) ? exit.misuse : (codes.find((code) => code !== exit.done) ?? exit.done);
 }

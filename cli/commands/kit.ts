@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import type { Kit } from '../../src/kit/kit.js';
+import type { Kit } from '../../src/joints/kit/kit.js';
 import { exit, type Finish } from '../exit.js';
 import { tellRemarks } from '../remarks.js';
 import { print, printJson, tell } from '../terminal.js';
@@ -38,9 +38,9 @@ async function kit(path: string, { joint, common = false, all = false, json = fa
       printJson({ status: file.code, joints: [], findings: file.remarks.map(({ full, ...one }) => one) });
     return file.code;
   }
-  const { kitsOf } = await import('../../src/kit/kit.js');
+  const { kitsOf } = await import('../../src/joints/kit/kit.js');
   const kits = kitsOf(file.job, joint, { common });
-  const { describeKit, kitData, sayKit } = await import('../kit.js');
+  const { describeKit, kitData, kitText: sayKit } = await import('../kit.js');
   for (const each of kits) for (const line of sayKit(each, file.job)) tell(line);
   const code = kits.every(hasChoice) ? exit.done : exit.refused;
   const { job } = file;

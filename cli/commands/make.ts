@@ -1,13 +1,13 @@
 import { join } from 'node:path';
 import type { Command } from 'commander';
-import { unmadeWords } from '../../src/findings/wording/asked.js';
+import { unmadeWords } from '../../src/diagnostics/wording/asked.js';
 import {
   type Asked,
+  defaultFormats,
   formats,
   neverMade,
   type Product,
   products,
-  usualFormats,
 } from '../../src/outputs/ask.js';
 import type { Format } from '../../src/writers/list.js';
 import { addJobOptions, someOf } from '../choices.js';
@@ -50,7 +50,7 @@ export function addMake(program: Command, finish: Finish): void {
     )
     .option(
       '--as <formats>',
-      `some of ${formats.join(',')}; ${usualFormats.join(',')} when left out`,
+      `some of ${formats.join(',')}; ${defaultFormats.join(',')} when left out`,
       someOf(formats),
     )
     .option('--force', 'replace files that exist, remove those of an older layout that halfpin wrote')

@@ -27,7 +27,7 @@ async function makeNew(kind: string, { output, force = false, json }: Options) {
   const { families } = await import('../../src/joints/list.js');
   const job = families.find((family) => family.kind === kind)?.starter;
   if (job === undefined) {
-    const { didYouMean } = await import('../../src/findings/did-you-mean.js');
+    const { didYouMean } = await import('../../src/diagnostics/did-you-mean.js');
     const near = didYouMean(
       kind,
       families.map((family) => family.kind),

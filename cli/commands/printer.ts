@@ -1,17 +1,17 @@
 import { basename, dirname } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { paperNames } from '../../shared/paper.js';
-import { sentence } from '../../src/findings/catalogue.js';
-import type { Finding } from '../../src/findings/finding.js';
-import { formatFinding } from '../../src/findings/format.js';
-import { sayIn } from '../../src/findings/say.js';
-import type { Printer } from '../../src/job/types.js';
-import type { FactorChange, MeasuredBars, ShopPrinter } from '../../src/printer.js';
+import { sentence } from '../../src/diagnostics/catalogue.js';
+import type { Diagnostic } from '../../src/diagnostics/diagnostic.js';
+import { formatDiagnostic } from '../../src/diagnostics/format.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
+import type { Printer } from '../../src/input/types.js';
+import type { FactorChange, MeasuredBars, ShopPrinter } from '../../src/outputs/printer.js';
 import { formatMm, readLength } from '../../src/units/length.js';
 import { oneOf } from '../choices.js';
 import { type ExitCode, exit, type Finish } from '../exit.js';
 import { readTextFile } from '../input.js';
-import { type Written, writeAll } from '../output.js';
+import { type WrittenFiles, writeAll } from '../output.js';
 import { print, printJson, shown, tell } from '../terminal.js';
 
 /** `halfpin printer`: how true a printer prints, and the factors that cure it. */
@@ -78,14 +78,14 @@ async function page(shop: string | undefined, options: PageOptions): Promise<Exi
     );
     return exit.misuse;
   }
-  const { defaultPrinter } = await import('../../src/job/defaults.js');
-  const { printerPage } = await import('../../src/printer.js');
+  const { defaultPrinter } = await import('../../src/input/defaults.js');
+  const { printerPage } = await import('../../src/outputs/printer.js');
   const read = shop === undefined ? undefined : await shopPrinter(shop);
   if (read && !read.ok) return read.code;
   const usual: Printer = read?.value.printer ?? defaultPrinter('mm');
   const printer = { ...usual, ...(paper !== undefined && { paper: { name: paper } }) };
   const made = await printerPage(printer);
-  if (!made.ok) return refuse(made.findings);
+  if (!made.ok) return refuse(made.diagnostics);
   const { content, bars } = made.value;
   if (toStdout) {
     print(content);
@@ -144,7 +144,7 @@ function addSet(printer: Command, finish: Finish): void {
     .option('--dry-run', 'say what would be written, and write nothing')
     .option('--json', 'data on standard output, messages on standard error')
     .addHelpText('after', '\nExample:\n  $ halfpin printer set shop.yaml --x 149.6 --y 250.3')
-    .action(async (shop: string, options: SetOptions) => finish(await set(shop, options)));
+    .action(async (shop: string, options: SetOptions) => finish(await setScale(shop, options)));
 }
 
 function lengthOption(text: string): number {
@@ -155,7 +155,7 @@ function lengthOption(text: string): number {
   );
 }
 
-async function set(
+async function setScale(
   shop: string,
   { x, y, page: kind, dryRun = false, json = false }: SetOptions,
 ): Promise<ExitCode> {
@@ -167,15 +167,15 @@ async function set(
   }
   const read = await shopPrinter(shop);
   if (!read.ok) return read.code;
-  const { setFactors } = await import('../../src/printer.js');
+  const { setFactors } = await import('../../src/outputs/printer.js');
   const bars: MeasuredBars = {
     ...(x !== undefined && { x }),
     ...(y !== undefined && { y }),
     ...(kind && { page: kind }),
   };
   const made = setFactors(read.text, read.value, bars);
-  if (!made.ok) return refuse(made.findings);
-  for (const one of made.findings) tell(lineOf(one), 'yellow');
+  if (!made.ok) return refuse(made.diagnostics);
+  for (const one of made.diagnostics) tell(lineOf(one), 'yellow');
   const { text, changes } = made.value;
   const changed = text !== read.text;
   if (changed && !dryRun) {
@@ -207,25 +207,25 @@ async function shopPrinter(path: string): Promise<PrinterOfFile> {
     tell(`${path}: cannot read it: ${input.problem}`);
     return { ok: false, code: exit.misuse };
   }
-  const { readPrinter } = await import('../../src/printer.js');
+  const { readPrinter } = await import('../../src/outputs/printer.js');
   const { result, locate } = readPrinter({ name: path, text: input.text });
   if (result.ok) return { ok: true, value: result.value, text: input.text };
-  for (const one of result.findings) tell(formatFinding(one, locate, sayIn('mm')), 'red');
+  for (const one of result.diagnostics) tell(formatDiagnostic(one, locate, formatterFor('mm')), 'red');
   return { ok: false, code: exit.misuse };
 }
 
-function refuse(findings: readonly Finding[]): ExitCode {
-  for (const one of findings) tell(lineOf(one), 'red');
+function refuse(diagnostics: readonly Diagnostic[]): ExitCode {
+  for (const one of diagnostics) tell(lineOf(one), 'red');
   tell('Nothing was written.');
   return exit.refused;
 }
 
-function lineOf(one: Finding): string {
+function lineOf(one: Diagnostic): string {
   const caution = one.level === 'caution' ? 'caution: ' : '';
-  return `halfpin: ${one.at === '' ? '' : `${one.at}: `}${caution}${sentence(one, sayIn('mm'))}`;
+  return `halfpin: ${one.at === '' ? '' : `${one.at}: `}${caution}${sentence(one, formatterFor('mm'))}`;
 }
 
-function cannotWrite({ problems, code }: Extract<Written, { ok: false }>): ExitCode {
+function cannotWrite({ problems, code }: Extract<WrittenFiles, { ok: false }>): ExitCode {
   for (const problem of problems) tell(`halfpin: ${problem}`);
   return code;
 }

@@ -28,7 +28,7 @@ export function addSchema(program: Command, finish: Finish): void {
 }
 
 async function writeSchema({ output, force = false }: Options) {
-  const { jobJsonSchema } = await import('../../src/job/json-schema.js');
+  const { jobJsonSchema } = await import('../../src/input/fields/json-schema.js');
   const { families } = await import('../../src/joints/list.js');
   const text = `${JSON.stringify(jobJsonSchema(families), null, 2)}\n`;
   if (output === '-') {

@@ -99,7 +99,7 @@ async function testCut(path: string, options: Options): Promise<ExitCode> {
   const refusedBefore = solved.outcomes
     .map(({ joint }) => joint.name)
     .filter((name) => !cuts.some(({ joint }) => joint === name));
-  const untried = cuts.some(({ findings }) => findings.some(({ code }) => code === 'testcut-kind'));
+  const untried = cuts.some(({ diagnostics }) => diagnostics.some(({ code }) => code === 'testcut-kind'));
   const code = solved.code === exit.done && untried ? exit.refused : solved.code;
   const notWritten = job ? await writeFiles(job, cuts, solids, options) : undefined;
   if (options.json) {
@@ -123,7 +123,7 @@ function writtenIn(folder: string): readonly { readonly name: string; readonly t
   try {
     names = readdirSync(folder).sort();
   } catch {
-    return []; // each template that is missing is named in its own finding
+    return []; // each template that is missing is named in its own diagnostic
   }
   const templates = names.filter((name) => /^finger-template.*\.(dxf|svg)$/.test(name));
   const drawn = templates.filter((name) => name.endsWith('.dxf'));

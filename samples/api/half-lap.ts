@@ -18,9 +18,9 @@ import {
   type Bushing,
   type Cut,
   type FieldKit,
-  type Finding,
-  formatFindings,
-  given,
+  type Diagnostic,
+  formatDiagnostics,
+  ok,
   type Hold,
   type Joint,
   type JointFamily,
@@ -29,9 +29,9 @@ import {
   makeFiles,
   rectangle,
   readJob,
-  refused,
+  err,
   type Result,
-  sayIn,
+  formatterFor,
   type SetUp,
   type Shop,
   type SolvedJoint,
@@ -91,7 +91,7 @@ function solve(joint: HalfLap, shop: Shop): Result<SolvedJoint> {
       shop,
     ),
   );
-  if (tools.some(({ level }) => level === 'refused')) return refused(tools);
+  if (tools.some(({ level }) => level === 'refused')) return err(tools);
   const shoulder = width + joint.slack / 2;
   const solved: SolvedJoint = {
     name,
@@ -119,7 +119,7 @@ function solve(joint: HalfLap, shop: Shop): Result<SolvedJoint> {
     cuts: sides.map((side) => cutOf(side, joint, shoulder)),
     markings: sides.map((side) => markingOf(side, joint)),
   };
-  return given(solved, tools);
+  return ok(solved, tools);
 }
 
 /** Wood behind each shoulder that the test cut looks at, mm. */
@@ -227,7 +227,7 @@ joints:
 interface Made {
   readonly files: readonly MadeFile[];
   /** What the test cut and everything else has to say. */
-  readonly findings: readonly Finding[];
+  readonly diagnostics: readonly Diagnostic[];
   /** The boards as the page draws them. */
   readonly boards: ReturnType<typeof solidsOf>;
 }
@@ -236,11 +236,11 @@ interface Made {
 export async function make(text: string): Promise<Made> {
   const known = [halfLap];
   const { result, units, locate } = readJob({ name: 'frame.yaml', text }, known, () => undefined);
-  const fail = (findings: readonly Finding[]): Error =>
-    new Error(formatFindings(findings, locate, sayIn(units)).join('\n'));
-  if (!result.ok) throw fail(result.findings);
+  const fail = (diagnostics: readonly Diagnostic[]): Error =>
+    new Error(formatDiagnostics(diagnostics, locate, formatterFor(units)).join('\n'));
+  if (!result.ok) throw fail(result.diagnostics);
   const made = await makeFiles(result.value, { as: ['svg', 'dxf'], known });
-  if (!made.ok) throw fail(made.findings);
+  if (!made.ok) throw fail(made.diagnostics);
   const outcomes = solveJob(result.value, undefined, known);
   const cuts = await testCutJob(result.value, outcomes);
   const solids = await solidJob(outcomes, cuts);
@@ -249,18 +249,18 @@ export async function make(text: string): Promise<Made> {
       ...made.value,
       ...(await Promise.all(solids.map((one) => solidFiles(result.value, one)))).flat(),
     ],
-    findings: cuts.flatMap(({ findings }) => findings),
+    diagnostics: cuts.flatMap(({ diagnostics }) => diagnostics),
     boards: cuts.flatMap(({ request }) => (request ? solidsOf(request) : [])),
   };
 }
 
 const [, , folder] = process.argv;
 if (folder !== undefined) {
-  const { files, findings, boards } = await make(job);
+  const { files, diagnostics, boards } = await make(job);
   for (const { path, content } of files) {
     await mkdir(dirname(join(folder, path)), { recursive: true });
     await writeFile(join(folder, path), content);
     console.log(path);
   }
-  console.log(JSON.stringify({ codes: findings.map(({ code }) => code), boards: boards.map(({ board }) => board) }));
+  console.log(JSON.stringify({ codes: diagnostics.map(({ code }) => code), boards: boards.map(({ board }) => board) }));
 }

@@ -18,10 +18,10 @@ import {
   type Bushing,
   type Cut,
   type FieldKit,
-  type Finding,
+  type Diagnostic,
   fixable,
-  formatFindings,
-  given,
+  formatDiagnostics,
+  ok,
   type Joint,
   type JointBoard,
   type JointFamily,
@@ -32,10 +32,10 @@ import {
   raiser,
   rectangle,
   readJob,
-  refused,
+  err,
   type Result,
   roundedRectangle,
-  sayIn,
+  formatterFor,
   type SetUp,
   type Shop,
   solidFiles,
@@ -60,7 +60,7 @@ interface ShelfHousing extends Joint {
   readonly bushing: Bushing;
 }
 
-/** What a housing alone has to say, and what answers it: a finding `shelf-housing/bit-wide` is found here. */
+/** What a housing alone has to say, and what answers it: a diagnostic `shelf-housing/bit-wide` is found here. */
 const diagnostics = {
   'bit-wide': fixable(
     (d: { bit: string; diameter: number; wide: number; narrower: readonly string[] }, say) =>
@@ -108,7 +108,7 @@ function solve(joint: ShelfHousing, shop: Shop): Result<SolvedJoint> {
       .filter((other) => other.kind === 'straight' && other.diameter <= wide)
       .map((other) => other.name);
     const data = { bit: bit.name, diameter: bit.diameter, wide, narrower };
-    return refused([...tools, ...(tooWide ? [raise('bit-wide', 'refused', `${at}.cutter`, data)] : [])]);
+    return err([...tools, ...(tooWide ? [raise('bit-wide', 'refused', `${at}.cutter`, data)] : [])]);
   }
   const [from, to] = [height - joint.slack / 2, height - joint.slack / 2 + wide];
   const solved: SolvedJoint = {
@@ -131,7 +131,7 @@ function solve(joint: ShelfHousing, shop: Shop): Result<SolvedJoint> {
     cuts: [cutOf(joint, from, to)],
     markings: [markingOf(joint, from, to)],
   };
-  return given(solved, tools);
+  return ok(solved, tools);
 }
 
 /** The waste is open toward the operator, past the back edge, and has corners of the bit's radius where it stops. */
@@ -268,7 +268,7 @@ joints:
 interface Made {
   readonly files: readonly MadeFile[];
   /** What the test cut and everything else has to say. */
-  readonly findings: readonly Finding[];
+  readonly diagnostics: readonly Diagnostic[];
   /** The boards as the page draws them. */
   readonly boards: ReturnType<typeof solidsOf>;
 }
@@ -277,11 +277,11 @@ interface Made {
 export async function make(text: string): Promise<Made> {
   const known = [shelfHousing];
   const { result, units, locate } = readJob({ name: 'shelf.yaml', text }, known, () => undefined);
-  const fail = (findings: readonly Finding[]): Error =>
-    new Error(formatFindings(findings, locate, sayIn(units)).join('\n'));
-  if (!result.ok) throw fail(result.findings);
+  const fail = (diagnostics: readonly Diagnostic[]): Error =>
+    new Error(formatDiagnostics(diagnostics, locate, formatterFor(units)).join('\n'));
+  if (!result.ok) throw fail(result.diagnostics);
   const made = await makeFiles(result.value, { as: ['svg', 'dxf'], known });
-  if (!made.ok) throw fail(made.findings);
+  if (!made.ok) throw fail(made.diagnostics);
   const outcomes = solveJob(result.value, undefined, known);
   const cuts = await testCutJob(result.value, outcomes);
   const solids = await solidJob(outcomes, cuts);
@@ -290,18 +290,18 @@ export async function make(text: string): Promise<Made> {
       ...made.value,
       ...(await Promise.all(solids.map((one) => solidFiles(result.value, one)))).flat(),
     ],
-    findings: cuts.flatMap(({ findings }) => findings),
+    diagnostics: cuts.flatMap(({ diagnostics }) => diagnostics),
     boards: cuts.flatMap(({ request }) => (request ? solidsOf(request) : [])),
   };
 }
 
 const [, , folder] = process.argv;
 if (folder !== undefined) {
-  const { files, findings, boards } = await make(job);
+  const { files, diagnostics, boards } = await make(job);
   for (const { path, content } of files) {
     await mkdir(dirname(join(folder, path)), { recursive: true });
     await writeFile(join(folder, path), content);
     console.log(path);
   }
-  console.log(JSON.stringify({ codes: findings.map(({ code }) => code), boards: boards.map(({ board }) => board) }));
+  console.log(JSON.stringify({ codes: diagnostics.map(({ code }) => code), boards: boards.map(({ board }) => board) }));
 }

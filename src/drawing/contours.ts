@@ -3,7 +3,7 @@ import { joinedExtents } from '../geometry/point.js';
 import { pointAt, split, sweepOf } from '../geometry/segment.js';
 import type { Extents, Outline, Path, Segment } from '../geometry/types.js';
 import { inCutOrder } from './cut-order.js';
-import { lettersSet, type SetLetter, strokesOfLetter } from './lettering.js';
+import { lettersSet, type SetLetter, strokesOfLetter } from './lettering/lettering.js';
 import type { Drawing, Item, Layer } from './model.js';
 import type { StyleName } from './styles.js';
 
@@ -88,7 +88,7 @@ function withoutRepeats(candidates: readonly Contour[]): readonly Contour[] {
   return candidates.filter(({ layer, line, letter }) => {
     if (line.segments.length === 0) return false;
     if (letter) return true;
-    const key = `${layer} ${keyOf(line)}`;
+    const key = `${layer} ${lineKey(line)}`;
     if (seen.has(key)) return false;
     seen.add(key);
     return true;
@@ -114,7 +114,7 @@ const narrowed = (segment: Segment): readonly Segment[] =>
   isWide(segment) ? split(segment, 0.5) : [segment];
 
 /** The same for the same pieces, wherever the line starts and whichever way it runs. */
-function keyOf(line: Outline | Path): string {
+function lineKey(line: Outline | Path): string {
   return line.segments.map(keyOfPiece).sort().join(' ');
 }
 

@@ -1,4 +1,4 @@
-import { nested } from '../geometry/nesting.js';
+import { nested } from '../geometry/regions/nesting.js';
 import type { Outline, Path } from '../geometry/types.js';
 import { type Layer, layers } from './model.js';
 

@@ -2,7 +2,7 @@ import { between, distance, minus, plus, times, turnedLeft, unit } from '../geom
 import { line } from '../geometry/segment.js';
 import type { Path, Point } from '../geometry/types.js';
 import { open, text } from './drawing.js';
-import { textWidth } from './lettering.js';
+import { textWidth } from './lettering/lettering.js';
 import type { Item, Layer } from './model.js';
 
 /** Arrows and dimension lines, mm. They are for reading, so they stand on REF unless another layer is asked for. */

@@ -2,7 +2,7 @@ import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';
 import { mirrorX, translate } from '../geometry/transform.js';
 import type { Extents, Outline, Path, Point } from '../geometry/types.js';
-import { strokesOf } from './lettering.js';
+import { strokesOf } from './lettering/lettering.js';
 import type { ClosedItem, Drawing, Interval, Item, KeepClear, Layer, OpenItem, TextItem } from './model.js';
 
 /** Building and moving drawings. Millimetres, x right, y up. */
@@ -54,7 +54,7 @@ export function extentsOf(drawing: Drawing, layers?: readonly Layer[]): Extents 
 }
 
 /** The drawing moved by (dx, dy), mm. */
-export const moved = (drawing: Drawing, dx: number, dy: number): Drawing =>
+export const movedDrawing = (drawing: Drawing, dx: number, dy: number): Drawing =>
   withItems(
     drawing,
     (item) => movedItem(item, dx, dy),

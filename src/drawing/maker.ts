@@ -1,5 +1,5 @@
 import makerjs from 'makerjs';
-import { finding, given, type Result, refused } from '../findings/finding.js';
+import { diagnostic, err, ok, type Result } from '../diagnostics/diagnostic.js';
 import { closedOutline } from '../geometry/outline.js';
 import { arc, line, reversedSegment } from '../geometry/segment.js';
 import type { Point, Segment } from '../geometry/types.js';
@@ -41,7 +41,7 @@ const JOINED = 1e-4;
 export function toMaker({ items }: Drawing): MakerModel {
   const models = items.flatMap((item) =>
     linesOf(item).map(({ segments }): MakerModel => {
-      const paths = segments.map((segment, i) => [`${i + 1}`, { ...pathOf(segment), layer: item.layer }]);
+      const paths = segments.map((segment, i) => [`${i + 1}`, { ...makerPath(segment), layer: item.layer }]);
       return { layer: item.layer, paths: Object.fromEntries(paths) };
     }),
   );
@@ -69,13 +69,13 @@ export function fromMaker(
   const inMm = scaledToMm(model);
   const unknown = unknownPaths(inMm);
   if (unknown.length > 0) {
-    return refused(unknown.map((data) => finding('model-path-unknown', 'refused', '', data)));
+    return err(unknown.map((data) => diagnostic('model-path-unknown', 'refused', '', data)));
   }
   const items: Item[] = [];
   const take: MakerJs.IChainCallback = (chains, loose, name) => {
     const on = layers.find((one) => one === name) ?? layer;
     for (const { links, endless } of chains) {
-      const segments = joined(links.flatMap(segmentsOf));
+      const segments = joinedSegments(links.flatMap(segmentsOf));
       items.push(endless ? closed(on, closedOutline(segments)) : open(on, { closed: false, segments }));
     }
     // Paths that touch no other, or more than one at an end, are in no chain.
@@ -87,7 +87,7 @@ export function fromMaker(
     byLayers: true,
     pointMatchingDistance: JOINED,
   });
-  return given({ title, notes: [], items });
+  return ok({ title, notes: [], items });
 }
 
 function scaledToMm(model: MakerModel): MakerModel {
@@ -115,7 +115,7 @@ function isKnown({ type, origin, end, radius, startAngle, endAngle }: MakerPath)
   return needed !== undefined && [...origin, ...needed].every((one) => Number.isFinite(one));
 }
 
-function pathOf(segment: Segment): MakerPath {
+function makerPath(segment: Segment): MakerPath {
   if (segment.kind === 'line') return { type: 'line', origin: pair(segment.from), end: pair(segment.to) };
   const { center, radius, ccw } = segment;
   const [first, last] = ccw ? [segment.from, segment.to] : [segment.to, segment.from];
@@ -150,7 +150,7 @@ function segmentsAt(from: MakerJs.IPath, offset: MakerJs.IPoint): readonly Segme
 }
 
 /** Each segment begun exactly where the one before it ends. */
-const joined = (segments: readonly Segment[]): readonly Segment[] =>
+const joinedSegments = (segments: readonly Segment[]): readonly Segment[] =>
   segments.map((segment, i) => ({ ...segment, from: segments[i - 1]?.to ?? segment.from }));
 
 const pair = ({ x, y }: Point): MakerPoint => [x, y];

@@ -10,18 +10,18 @@ export const layers = operations;
 export type Layer = Operation;
 
 /** What every item has: what is done to the sheet, and how it looks where that isn't the look of its operation. */
-interface Drawn {
+interface ItemBase {
   readonly layer: Layer;
   readonly style?: StyleName;
 }
 
 /** A closed outline; on CUT and STOCK nothing else stands. */
-export interface ClosedItem extends Drawn {
+export interface ClosedItem extends ItemBase {
   readonly kind: 'closed';
   readonly outline: Outline;
 }
 
-export interface OpenItem extends Drawn {
+export interface OpenItem extends ItemBase {
   readonly kind: 'open';
   readonly path: Path;
   /** Writers that can draw this as dashes; the others draw it whole. */
@@ -29,7 +29,7 @@ export interface OpenItem extends Drawn {
 }
 
 /** Lettering in single strokes (see lettering.ts); `height` is that of a capital. */
-export interface TextItem extends Drawn {
+export interface TextItem extends ItemBase {
   readonly kind: 'text';
   readonly text: string;
   readonly at: Point;

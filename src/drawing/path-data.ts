@@ -1,5 +1,5 @@
-import { bezierPieces } from '../geometry/bezier.js';
 import { split, sweepOf } from '../geometry/segment.js';
+import { bezierPieces } from '../geometry/svg/bezier.js';
 import type { Arc, Outline, Path, Point, Segment } from '../geometry/types.js';
 import { decimal } from '../units/decimal.js';
 
@@ -20,12 +20,12 @@ export function pathData(line: Outline | Path, format: PathFormat): string {
   const [first] = segments;
   if (first === undefined) return '';
   const drawn = line.closed && segments.at(-1)?.kind === 'line' ? segments.slice(0, -1) : segments;
-  return `M${place(first.from, format)}${drawn.map((one) => command(one, format)).join('')}${line.closed ? 'Z' : ''}`;
+  return `M${pointText(first.from, format)}${drawn.map((one) => command(one, format)).join('')}${line.closed ? 'Z' : ''}`;
 }
 
 /** Straight lines from point to point; `closed`, back to the first one. */
 export const polylineData = (points: readonly Point[], format: PathFormat, closed = false): string =>
-  points.length === 0 ? '' : `M${points.map((one) => place(one, format)).join('L')}${closed ? 'Z' : ''}`;
+  points.length === 0 ? '' : `M${points.map((one) => pointText(one, format)).join('L')}${closed ? 'Z' : ''}`;
 
 /** The same outline, started where its last piece is a line, if it has one. */
 function lineLast(segments: readonly Segment[]): readonly Segment[] {
@@ -34,10 +34,10 @@ function lineLast(segments: readonly Segment[]): readonly Segment[] {
 }
 
 function command(segment: Segment, format: PathFormat): string {
-  if (segment.kind === 'line') return `L${place(segment.to, format)}`;
+  if (segment.kind === 'line') return `L${pointText(segment.to, format)}`;
   if (format.arcs === 'beziers') {
     return bezierPieces(segment)
-      .map((piece) => `C${piece.map((one) => place(one, format)).join(' ')}`)
+      .map((piece) => `C${piece.map((one) => pointText(one, format)).join(' ')}`)
       .join('');
   }
   const beyondHalf = Math.abs(sweepOf(segment)) - Math.PI;
@@ -73,9 +73,9 @@ function halfChordOf({ from, to }: Segment, digits: number): number {
 function arcCommand({ to, ccw }: Arc, radius: number, large: boolean, format: PathFormat): string {
   const r = decimal(radius, format.digits);
   // SVG's sweep flag is 1 where angles grow in its own axes, which is clockwise to the eye.
-  return `A${r} ${r} 0 ${large ? 1 : 0} ${ccw ? 0 : 1} ${place(to, format)}`;
+  return `A${r} ${r} 0 ${large ? 1 : 0} ${ccw ? 0 : 1} ${pointText(to, format)}`;
 }
 
 /** A point in the file: y is turned over here and nowhere else. */
-const place = ({ x, y }: Point, { digits }: PathFormat): string =>
+const pointText = ({ x, y }: Point, { digits }: PathFormat): string =>
   `${decimal(x, digits)} ${decimal(-y, digits)}`;

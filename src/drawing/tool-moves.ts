@@ -5,7 +5,7 @@ import type { Point, Segment } from '../geometry/types.js';
  * top of the sheet, x and y from the lower left corner of the blank. Travel is level and cuts nothing; a tool
  * goes up alone, then across, then down.
  */
-export type Move =
+export type ToolMove =
   /** Straight up to a height over the sheet, not cutting. */
   | { readonly kind: 'lift'; readonly z: number }
   /** Level at the height the tool has, over the sheet, not cutting. */
@@ -27,5 +27,5 @@ export interface ToolProgram {
     | { readonly kind: 'beam' };
   /** Size of the smallest sheet that it can be cut from, mm, from the program's zero. */
   readonly blank: { readonly width: number; readonly height: number };
-  readonly moves: readonly Move[];
+  readonly moves: readonly ToolMove[];
 }

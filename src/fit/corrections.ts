@@ -1,17 +1,17 @@
-import type { Finding } from '../findings/finding.js';
+import type { Diagnostic } from '../diagnostics/diagnostic.js';
 import type { SolvedJoint } from '../joints/family.js';
 import type { LengthUnit } from '../units/length.js';
 import { fitOf, type JointFit } from './joint-fit.js';
 import type { Measured } from './measured.js';
-import { adviceOf, type Step } from './refit.js';
+import { adviceOf, type RefitStep } from './refit.js';
 
 /** One line of the table beside the router: what a trial joint shows, and what `refit` says of it. */
 export interface Correction {
   readonly seen: Seen;
   /** The same as it would be measured. */
   readonly measured: Measured;
-  readonly steps: readonly Step[];
-  readonly findings: readonly Finding[];
+  readonly steps: readonly RefitStep[];
+  readonly diagnostics: readonly Diagnostic[];
 }
 
 /** `by` in mm, above 0, is an example: what is done goes by what is seen. */
@@ -29,7 +29,7 @@ const OUT = 1;
 export function correctionsOf(solved: SolvedJoint, units: LengthUnit): readonly Correction[] {
   const model = fitOf(solved);
   if (!model.ok) return [];
-  return [...fits(model.value, units), ...edges(model.value), ...faces(model.value)];
+  return [...fitCorrections(model.value, units), ...edges(model.value), ...faces(model.value)];
 }
 
 /** A board that goes without a name, where the same is done to either. */
@@ -41,11 +41,11 @@ function correction(model: JointFit, seen: Seen, key: string, value: number, gen
   const { steps } = adviceOf(model, [measured]);
   const [way = ''] = key.split('-');
   const said = general.faces[ANY] ? { ...measured, key: `${way}-${ANY}` } : measured;
-  const { findings } = adviceOf(general, [said]);
-  return { seen, measured, steps, findings };
+  const { diagnostics } = adviceOf(general, [said]);
+  return { seen, measured, steps, diagnostics };
 }
 
-function fits(model: JointFit, units: LengthUnit): readonly Correction[] {
+function fitCorrections(model: JointFit, units: LengthUnit): readonly Correction[] {
   if (model.gapTellsNothing) return [];
   const by = GAP[units];
   return [

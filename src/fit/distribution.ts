@@ -6,7 +6,7 @@ import { seededUniform } from '../layout/random.js';
 const bases = [2, 3, 5, 7, 11, 13, 17] as const;
 
 /** As many directions as the run has points for. */
-export const MOST_DIMENSIONS: number = bases.length;
+export const MAX_DIMENSIONS: number = bases.length;
 
 /**
  * `count` points of the unit cube that fill it more evenly than chance: the sequence of Halton (Numerische
@@ -14,7 +14,7 @@ export const MOST_DIMENSIONS: number = bases.length;
  * seed gives the same points. Refuses more directions than `MOST_DIMENSIONS` as a mistake of the caller's.
  */
 export function quasiRandom(count: number, dimensions: number, seed: number): readonly (readonly number[])[] {
-  if (dimensions > MOST_DIMENSIONS) throw new Error(`no more than ${MOST_DIMENSIONS} directions`);
+  if (dimensions > MAX_DIMENSIONS) throw new Error(`no more than ${MAX_DIMENSIONS} directions`);
   const turns = seededUniform(seed, dimensions);
   return Array.from({ length: count }, (_, index) =>
     turns.map((turn, direction) => (radicalInverse(index + 1, bases[direction] ?? 2) + turn) % 1),

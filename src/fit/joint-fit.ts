@@ -1,4 +1,4 @@
-import { finding, given, type Result, refused } from '../findings/finding.js';
+import { diagnostic, err, ok, type Result } from '../diagnostics/diagnostic.js';
 import type { SolvedJoint } from '../joints/family.js';
 import type { FitModel } from '../joints/fit-model.js';
 
@@ -10,10 +10,10 @@ export interface JointFit extends FitModel {
 /** Why there is no model: the joint is cut by hand, or its family gives none. */
 export function fitOf({ name, kind, cuts, fit }: SolvedJoint): Result<JointFit> {
   const at = `joints.${name}`;
-  if (fit) return given({ ...fit, joint: name });
-  return refused([
+  if (fit) return ok({ ...fit, joint: name });
+  return err([
     cuts.length === 0
-      ? finding('refit-by-hand', 'refused', at, { joint: name })
-      : finding('refit-kind', 'refused', `${at}.kind`, { kind }),
+      ? diagnostic('refit-by-hand', 'refused', at, { joint: name })
+      : diagnostic('refit-kind', 'refused', `${at}.kind`, { kind }),
   ]);
 }

@@ -1,6 +1,6 @@
-import { didYouMean } from '../findings/did-you-mean.js';
-import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
-import { GREATEST_MEASURED_ERROR } from '../job/limits.js';
+import { type Diagnostic, diagnostic, err, hasErrors, ok, type Result } from '../diagnostics/diagnostic.js';
+import { didYouMean } from '../diagnostics/did-you-mean.js';
+import { MAX_MEASURED_ERROR } from '../input/limits.js';
 import { keyValues } from '../units/key-values.js';
 import { type LengthUnit, readLength } from '../units/length.js';
 import type { JointFit } from './joint-fit.js';
@@ -24,7 +24,7 @@ export function readMeasured(
 ): Result<readonly Measured[]> {
   const known = keysOf(model);
   const readings = keyValues(words).map((word) => readOne(word, model, known, units));
-  const findings = readings.flatMap((one) => one.findings);
+  const diagnostics = readings.flatMap((one) => one.diagnostics);
   const values = readings.flatMap((one) => (one.ok ? [one.value] : []));
   const twice = values.filter((one, index) =>
     values.slice(0, index).some((other) => other.key === one.key && other.number === one.number),
@@ -33,14 +33,14 @@ export function readMeasured(
     (pair) => pair.split(' ').every((key) => values.some((one) => one.key === key)),
   );
   const all = [
-    ...findings,
-    ...twice.map(({ text, key }) => finding('measured-twice', 'refused', place(text), { key })),
+    ...diagnostics,
+    ...twice.map(({ text, key }) => diagnostic('measured-twice', 'refused', placeInText(text), { key })),
     ...contrary.map((pair) => {
       const [one = '', other = ''] = pair.split(' ');
-      return finding(
+      return diagnostic(
         'measured-contrary',
         'refused',
-        place(
+        placeInText(
           values
             .filter(({ key }) => key === one || key === other)
             .map(({ text }) => text)
@@ -50,7 +50,7 @@ export function readMeasured(
       );
     }),
   ];
-  return isRefused(all) ? refused(all) : given(values);
+  return hasErrors(all) ? err(all) : ok(values);
 }
 
 const gapKeys = ['gap', 'overlap'];
@@ -71,7 +71,7 @@ function faceKeys(board: string): string {
   return `proud-${board} shy-${board}`;
 }
 
-function place(text: string): string {
+function placeInText(text: string): string {
   return `--measured ${text.length > 40 ? `${text.slice(0, 40)}…` : text}`;
 }
 
@@ -81,18 +81,18 @@ function readOne(
   known: readonly string[],
   units: LengthUnit,
 ): Result<Measured> {
-  const at = place(word);
+  const at = placeInText(word);
   const parts = /^\s*([a-z][a-z-]*?)(?:-(\d+))?\s*=\s*(.*?)\s*$/i.exec(word);
-  if (!parts) return refused([finding('measured-form', 'refused', at, { known })]);
+  if (!parts) return err([diagnostic('measured-form', 'refused', at, { known })]);
   const [, written = '', counted, text = ''] = parts;
   const key = written.toLowerCase();
   if (model.gapTellsNothing && gapKeys.includes(key)) {
-    return refused([finding('refit-line', 'refused', at, { joint: model.joint, known })]);
+    return err([diagnostic('refit-line', 'refused', at, { joint: model.joint, known })]);
   }
   if (!known.includes(key)) {
     const nearest = didYouMean(key, known);
-    return refused([
-      finding('measured-unknown', 'refused', at, {
+    return err([
+      diagnostic('measured-unknown', 'refused', at, {
         key,
         known,
         ...(nearest === undefined ? {} : { nearest }),
@@ -102,36 +102,37 @@ function readOne(
   const reading = readLength(text, units);
   if (!reading.ok) {
     const { trouble, wouldDo } = reading;
-    return refused([finding('length-unclear', 'refused', at, { read: `"${text}"`, trouble, wouldDo })]);
+    return err([diagnostic('length-unclear', 'refused', at, { read: `"${text}"`, trouble, wouldDo })]);
   }
   const value = reading.mm;
   const number = counted === undefined ? undefined : Number(counted);
   const one: Measured = { key, ...(number === undefined ? {} : { number }), value, text: word.trim() };
-  const wrong = judge(one, model, at);
-  return wrong.length > 0 ? refused(wrong) : given(one);
+  const wrong = judgeMeasured(one, model, at);
+  return wrong.length > 0 ? err(wrong) : ok(one);
 }
 
-function judge({ key, number, value }: Measured, model: JointFit, at: string): readonly Finding[] {
-  if (value < 0 && key !== 'mismatch') return [finding('measured-negative', 'refused', at, { key, value })];
+function judgeMeasured({ key, number, value }: Measured, model: JointFit, at: string): readonly Diagnostic[] {
+  if (value < 0 && key !== 'mismatch')
+    return [diagnostic('measured-negative', 'refused', at, { key, value })];
   const width = model.widths[key];
   if (!width) {
-    if (number !== undefined) return [finding('measured-number', 'refused', at, { key, count: 0 })];
+    if (number !== undefined) return [diagnostic('measured-number', 'refused', at, { key, count: 0 })];
     const size = model.tools.find((tool) => tool.key === key)?.size ?? 0;
-    return Math.abs(value - size) > GREATEST_MEASURED_ERROR
-      ? [finding('measured-far', 'refused', at, { key, value, nominal: size })]
+    return Math.abs(value - size) > MAX_MEASURED_ERROR
+      ? [diagnostic('measured-far', 'refused', at, { key, value, nominal: size })]
       : [];
   }
   const { nominals, where } = width;
   if (number !== undefined && (number < 1 || number > nominals.length)) {
-    return [finding('measured-number', 'refused', at, { key, count: nominals.length })];
+    return [diagnostic('measured-number', 'refused', at, { key, count: nominals.length })];
   }
   const [first = 0] = nominals;
-  if (nominals.length === 0) return [finding('measured-none', 'refused', at, { key })];
+  if (nominals.length === 0) return [diagnostic('measured-none', 'refused', at, { key })];
   if (number === undefined && nominals.some((each) => Math.abs(each - first) > 1e-6)) {
-    return [finding('measured-which', 'refused', at, { key, count: nominals.length })];
+    return [diagnostic('measured-which', 'refused', at, { key, count: nominals.length })];
   }
   const nominal = nominals[(number ?? 1) - 1] ?? 0;
-  return Math.abs(value - nominal) > GREATEST_MEASURED_ERROR
-    ? [finding('measured-far', 'refused', at, { key, value, nominal, where })]
+  return Math.abs(value - nominal) > MAX_MEASURED_ERROR
+    ? [diagnostic('measured-far', 'refused', at, { key, value, nominal, where })]
     : [];
 }

@@ -1,4 +1,4 @@
-import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
+import { type Diagnostic, diagnostic, err, ok, type Result } from '../diagnostics/diagnostic.js';
 import type { SolvedJoint } from '../joints/family.js';
 import { type Factors, type FitMove, type FitTool, factorOf, sumOf } from '../joints/fit-model.js';
 import type { LengthUnit } from '../units/length.js';
@@ -7,7 +7,7 @@ import { type Equation, leastChange, residuals } from './least-change.js';
 import { type Measured, readMeasured } from './measured.js';
 
 /** One thing to change, mm. Depth: above 0 is deeper. Shift: above 0 sets the fence back. */
-export type Step =
+export type RefitStep =
   | { readonly do: 'depth'; readonly by: number; readonly from: number; readonly to: number }
   | { readonly do: 'shift'; readonly by: number }
   | { readonly do: 'board-depth'; readonly board: string; readonly by: number }
@@ -33,9 +33,9 @@ export interface Advice {
   /** How much looser than wanted a mating pair is, mm; below 0 it is too tight; absent where nothing told. */
   readonly looser?: number;
   /** In the order in which they are to be done: settings first, a new plate last. */
-  readonly steps: readonly Step[];
+  readonly steps: readonly RefitStep[];
   /** A sentence for each step, and what is to be minded. */
-  readonly findings: readonly Finding[];
+  readonly diagnostics: readonly Diagnostic[];
 }
 
 /** A pair nearer to what is wanted than this is left alone, mm: calipers show no less (common practice, no source). */
@@ -61,15 +61,15 @@ export function refit(solved: SolvedJoint, words: readonly string[], units: Leng
   const model = fitOf(solved);
   if (!model.ok) return model;
   const read = readMeasured(words, model.value, units);
-  return read.ok ? given(adviceOf(model.value, read.value)) : refused(read.findings);
+  return read.ok ? ok(adviceOf(model.value, read.value)) : err(read.diagnostics);
 }
 
 interface Part {
-  readonly steps: readonly Step[];
-  readonly findings: readonly Finding[];
+  readonly steps: readonly RefitStep[];
+  readonly diagnostics: readonly Diagnostic[];
 }
 
-const NOTHING: Part = { steps: [], findings: [] };
+const NOTHING: Part = { steps: [], diagnostics: [] };
 
 /** What measurements of a joint whose model is known say to change. */
 export function adviceOf(model: JointFit, measured: readonly Measured[]): Advice {
@@ -87,7 +87,7 @@ export function adviceOf(model: JointFit, measured: readonly Measured[]): Advice
     measured,
     ...(looser === undefined ? {} : { looser }),
     steps: parts.flatMap(({ steps }) => steps),
-    findings: [...told.findings, ...parts.flatMap(({ findings }) => findings)],
+    diagnostics: [...told.diagnostics, ...parts.flatMap(({ diagnostics }) => diagnostics)],
   };
 }
 
@@ -99,7 +99,7 @@ interface Told {
   readonly measuredTools: ReadonlyMap<FitTool, number>;
   /** false when no width and no gap was measured. */
   readonly fitSeen: boolean;
-  readonly findings: readonly Finding[];
+  readonly diagnostics: readonly Diagnostic[];
 }
 
 function errorsOf(model: JointFit, measured: readonly Measured[]): Told {
@@ -129,10 +129,12 @@ function errorsOf(model: JointFit, measured: readonly Measured[]): Told {
     errors,
     measuredTools,
     fitSeen: seen.length > 0,
-    findings: seen.flatMap(({ one }, index) => {
+    diagnostics: seen.flatMap(({ one }, index) => {
       const miss = missed[index] ?? 0;
       if (Math.abs(miss) <= DISAGREEMENT) return [];
-      return [finding('refit-disagree', 'caution', place(model, one), { key: keyOf(one), miss })];
+      return [
+        diagnostic('refit-disagree', 'caution', sizePlace(model, one), { key: measuredKey(one), miss }),
+      ];
     }),
   };
 }
@@ -181,19 +183,19 @@ function fitParts(
   const at = `joints.${model.joint}`;
   const measured = sizesOf(model, told, true);
   const data = { looser, slack: model.slack };
-  const says = (...more: readonly Finding[]): Part => ({ steps: [], findings: more });
+  const says = (...more: readonly Diagnostic[]): Part => ({ steps: [], diagnostics: more });
   if (Math.abs(looser) <= GOOD_ENOUGH) {
-    return { settings: says(finding('refit-fits', 'ok', at, data)), sizes: sizePart(model, measured) };
+    return { settings: says(diagnostic('refit-fits', 'ok', at, data)), sizes: sizePart(model, measured) };
   }
-  const looks = finding('refit-looser', 'ok', at, data);
+  const looks = diagnostic('refit-looser', 'ok', at, data);
   const moved = model.move ? movePart(model, model.move, looser) : undefined;
   if (moved && moved.steps.length > 0) {
-    return { settings: join(says(looks), moved), sizes: sizePart(model, measured) };
+    return { settings: joinParts(says(looks), moved), sizes: sizePart(model, measured) };
   }
   const sizes = [...measured, ...sizesOf(model, told, false)];
   const stuck =
-    sizes.length > 0 ? [] : [finding('refit-unexplained', 'refused', at, { looser, joint: model.joint })];
-  const without = moved?.findings ?? [finding('refit-no-setting', 'ok', at, {})];
+    sizes.length > 0 ? [] : [diagnostic('refit-unexplained', 'refused', at, { looser, joint: model.joint })];
+  const without = moved?.diagnostics ?? [diagnostic('refit-no-setting', 'ok', at, {})];
   return { settings: says(looks, ...without, ...stuck), sizes: sizePart(model, sizes) };
 }
 
@@ -205,23 +207,26 @@ function movePart(model: JointFit, move: FitMove, looser: number): Part {
   if (Math.abs(by) > room + 1e-9) {
     return {
       steps: [],
-      findings: [
-        finding('refit-no-room', 'caution', at, { ...data, kind: move.size === 'depth' ? 'depth' : 'shift' }),
+      diagnostics: [
+        diagnostic('refit-no-room', 'caution', at, {
+          ...data,
+          kind: move.size === 'depth' ? 'depth' : 'shift',
+        }),
       ],
     };
   }
   if (move.size === 'fence') {
-    return { steps: [{ do: 'shift', by }], findings: [finding('refit-shift', 'ok', at, data)] };
+    return { steps: [{ do: 'shift', by }], diagnostics: [diagnostic('refit-shift', 'ok', at, data)] };
   }
   const from = move.depth ?? 0;
   const to = from + by;
   const thin =
     move.easy !== undefined && by > move.easy + 1e-9
-      ? [finding('refit-lap', 'caution', at, { depth: to, easy: from + move.easy })]
+      ? [diagnostic('refit-lap', 'caution', at, { depth: to, easy: from + move.easy })]
       : [];
   return {
     steps: [{ do: 'depth', by, from, to }],
-    findings: [finding('refit-depth', 'ok', at, { ...data, from, to }), ...thin],
+    diagnostics: [diagnostic('refit-depth', 'ok', at, { ...data, from, to }), ...thin],
   };
 }
 
@@ -240,11 +245,11 @@ function sizePart(model: JointFit, sizes: readonly NewSize[]): Part {
   const at = `joints.${model.joint}`;
   return {
     steps: sizes.map((size) => ({ do: 'size', size })),
-    findings: [
+    diagnostics: [
       ...sizes.map(({ tool, path, from, to, measured }) =>
-        finding('refit-size', 'ok', `shop.${path.join('.')}`, { tool, key: path[2], from, to, measured }),
+        diagnostic('refit-size', 'ok', `shop.${path.join('.')}`, { tool, key: path[2], from, to, measured }),
       ),
-      ...(sizes.length > 0 ? [finding('refit-new-plate', 'ok', at, {})] : []),
+      ...(sizes.length > 0 ? [diagnostic('refit-new-plate', 'ok', at, {})] : []),
     ],
   };
 }
@@ -258,7 +263,7 @@ function facePart(model: JointFit, { key, value }: Measured): Part {
   const at = `joints.${model.joint}`;
   const proud = (way === 'proud' ? value : -value) - face.wanted;
   if (Math.abs(proud) <= GOOD_ENOUGH) {
-    return { steps: [], findings: [finding('refit-flush', 'ok', at, { board, wanted: face.wanted })] };
+    return { steps: [], diagnostics: [diagnostic('refit-flush', 'ok', at, { board, wanted: face.wanted })] };
   }
   const by = -proud / face.perMm;
   const sanded = proud > 0 && proud <= SANDED_FLUSH;
@@ -266,13 +271,13 @@ function facePart(model: JointFit, { key, value }: Measured): Part {
     const data = { board, by, proud, sanded };
     return {
       steps: [{ do: 'board-depth', board, by }],
-      findings: [finding('refit-board-depth', 'ok', at, data)],
+      diagnostics: [diagnostic('refit-board-depth', 'ok', at, data)],
     };
   }
   const alone = face.by === 'sockets-template';
   return {
     steps: [{ do: 'template', by, alone }],
-    findings: [finding('refit-template', 'ok', at, { by, proud, alone, share: Math.abs(face.perMm) })],
+    diagnostics: [diagnostic('refit-template', 'ok', at, { by, proud, alone, share: Math.abs(face.perMm) })],
   };
 }
 
@@ -281,27 +286,27 @@ function stopPart(model: JointFit, { key, value }: Measured): Part {
   const at = `joints.${model.joint}`;
   const [moved, other] = model.boards;
   if (Math.abs(value) <= GOOD_ENOUGH)
-    return { steps: [], findings: [finding('refit-in-line', 'ok', at, {})] };
+    return { steps: [], diagnostics: [diagnostic('refit-in-line', 'ok', at, {})] };
   const board = value > 0 ? moved : other;
   const by = Math.abs(value);
   const against = value > 0 ? other : moved;
   return {
     steps: [{ do: 'shim', board, by }],
-    findings: [finding('refit-shim', 'ok', at, { board, by, against })],
+    diagnostics: [diagnostic('refit-shim', 'ok', at, { board, by, against })],
   };
 }
 
-function join(...parts: readonly Part[]): Part {
+function joinParts(...parts: readonly Part[]): Part {
   return {
     steps: parts.flatMap(({ steps }) => steps),
-    findings: parts.flatMap(({ findings }) => findings),
+    diagnostics: parts.flatMap(({ diagnostics }) => diagnostics),
   };
 }
 
-function keyOf({ key, number }: Measured): string {
+function measuredKey({ key, number }: Measured): string {
   return number === undefined ? key : `${key}-${number}`;
 }
 
-function place(model: JointFit, { text }: Measured): string {
+function sizePlace(model: JointFit, { text }: Measured): string {
   return `joints.${model.joint} --measured ${text}`;
 }

@@ -28,7 +28,7 @@ export function replaceValues(text: string, edits: readonly Edit[]): Edited {
   const lines = new LineCounter();
   const document = parseDocument(text.slice(mark), { lineCounter: lines, uniqueKeys: false });
   const isJson = /^\s*\{/.test(text.slice(mark));
-  const found = edits.map(({ path, to }) => ({ path, to, target: targetOf(document.contents, path) }));
+  const found = edits.map(({ path, to }) => ({ path, to, target: editTarget(document.contents, path) }));
   const problems = found.flatMap(({ path, target }): readonly EditProblem[] => {
     if (target.scalar) return [];
     const line = target.offset === undefined ? undefined : lines.linePos(target.offset).line;
@@ -47,28 +47,30 @@ export function replaceValues(text: string, edits: readonly Edit[]): Edited {
   return { ok: true, text: edited, lines: found.map(({ target }) => lines.linePos(target.offset ?? 0).line) };
 }
 
-type Target =
+type EditTarget =
   | { readonly scalar: Scalar; readonly offset: number }
   | { readonly scalar?: undefined; readonly why: EditProblem['why']; readonly offset?: number };
 
-function targetOf(root: unknown, path: readonly string[]): Target {
+function editTarget(root: unknown, path: readonly string[]): EditTarget {
   let node: unknown = root;
   for (const key of path) {
-    if (isAlias(node)) return shared(node);
+    if (isAlias(node)) return sharedTarget(node);
     if (!isMap(node)) return { why: 'absent' };
     // Of a key that stands twice the last one counts, as when the file is read.
     const pair: Pair | undefined = node.items.findLast((item) => nameOf(item.key) === key);
     if (!pair) return { why: 'absent' };
     node = pair.value;
   }
-  if (isAlias(node)) return shared(node);
+  if (isAlias(node)) return sharedTarget(node);
   if (!isScalar(node) || !node.range) return { why: 'absent' };
   return node.anchor === undefined && node.tag === undefined
     ? { scalar: node, offset: node.range[0] }
-    : shared(node);
+    : sharedTarget(node);
 }
 
-function shared(node: { readonly range?: readonly [number, number, number] | null | undefined }): Target {
+function sharedTarget(node: {
+  readonly range?: readonly [number, number, number] | null | undefined;
+}): EditTarget {
   return { why: 'shared', ...(node.range ? { offset: node.range[0] } : {}) };
 }
 

@@ -1,5 +1,5 @@
 import { generalTolerance } from '../../shared/general-tolerances.js';
-import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
+import { type Diagnostic, diagnostic, err, ok, type Result } from '../diagnostics/diagnostic.js';
 import type { SolvedJoint } from '../joints/family.js';
 import { type FitModel, type FitSize, factorOf, playOf } from '../joints/fit-model.js';
 import { deviationOf, meanOf, normalShare, quasiRandom, uniformVariance } from './distribution.js';
@@ -26,11 +26,11 @@ export interface ToleranceOptions {
 }
 
 /** What can be off by itself; how the fence is set is corrected on the trial piece. */
-export type Source = Exclude<FitSize, 'fence'>;
+export type ErrorSource = Exclude<FitSize, 'fence'>;
 
 /** One error and its part in how the play spreads. */
 export interface ErrorShare {
-  readonly source: Source;
+  readonly source: ErrorSource;
   /** ± mm or radians; anywhere within alike. */
   readonly halfWidth: number;
   readonly from: 'given' | 'iso-2768-1';
@@ -62,7 +62,7 @@ export interface ToleranceStudy {
   readonly sampled: Spread & { readonly least: number; readonly most: number };
   /** The run's play, mm, in order of size. */
   readonly play: readonly number[];
-  readonly findings: readonly Finding[];
+  readonly diagnostics: readonly Diagnostic[];
 }
 
 /** Boards that want the same room have to be forced: play below this is too tight, mm. Common practice, no source. */
@@ -71,8 +71,8 @@ export const TIGHT = 0;
 /** A play of this much shows as a line of glue at every pin, mm. Common practice, no source. */
 export const LOOSE = 0.2;
 
-const USUAL_COUNT = 4096;
-const USUAL_SEED = 1;
+const DEFAULT_COUNT = 4096;
+const DEFAULT_SEED = 1;
 
 /**
  * How the play of a mating pair spreads when sizes are off by no more than their tolerances, each anywhere
@@ -91,12 +91,12 @@ export function toleranceStudy(
   if (!fit.ok) return fit;
   const model = fit.value;
   const limits = { tight: options.tight ?? TIGHT, loose: options.loose ?? LOOSE };
-  if (limits.tight >= limits.loose) return refused([finding('tolerance-limits', 'refused', at, limits)]);
-  const { errors, findings } = errorsOf(solved, model, tolerances, at);
+  if (limits.tight >= limits.loose) return err([diagnostic('tolerance-limits', 'refused', at, limits)]);
+  const { errors, diagnostics } = errorsOf(solved, model, tolerances, at);
   const deviation = Math.sqrt(
     errors.reduce((sum, { partial, halfWidth }) => sum + uniformVariance(partial * halfWidth), 0),
   );
-  const play = sample(model, errors, options.count ?? USUAL_COUNT, options.seed ?? USUAL_SEED);
+  const play = sample(model, errors, options.count ?? DEFAULT_COUNT, options.seed ?? DEFAULT_SEED);
   const shares = errors.map((one) => ({
     ...one,
     share: deviation === 0 ? 0 : uniformVariance(one.partial * one.halfWidth) / deviation ** 2,
@@ -109,9 +109,9 @@ export function toleranceStudy(
     linear: linearSpread(model.slack, deviation, limits),
     sampled: sampledSpread(play, limits),
     play,
-    findings: [],
+    diagnostics: [],
   };
-  return given({ ...study, findings: [...findings, ...summary(study, at)] });
+  return ok({ ...study, diagnostics: [...diagnostics, ...summary(study, at)] });
 }
 
 type SizeError = Omit<ErrorShare, 'share'>;
@@ -121,16 +121,16 @@ function errorsOf(
   model: FitModel,
   tolerances: Tolerances,
   at: string,
-): { readonly errors: readonly SizeError[]; readonly findings: readonly Finding[] } {
+): { readonly errors: readonly SizeError[]; readonly diagnostics: readonly Diagnostic[] } {
   const sources = (Object.keys(model.pair.factors) as FitSize[]).filter(
-    (size): size is Source => size !== 'fence',
+    (size): size is ErrorSource => size !== 'fence',
   );
   const asked = (['kerf', 'angle'] as const).filter(
     (key) => tolerances[key] === undefined && sources.includes(key),
   );
   const errors = sources.flatMap((source): readonly SizeError[] => {
     const partial = factorOf(model.pair, source);
-    const halfWidth = tolerances[keyOf(source)];
+    const halfWidth = tolerances[toleranceKey(source)];
     if (halfWidth !== undefined) return [{ source, halfWidth, from: 'given', partial }];
     const tool = model.tools.find(({ role }) => role === source);
     const size = tool?.size ?? sizeOf(solved, source);
@@ -140,20 +140,20 @@ function errorsOf(
   const assumed = errors.filter(({ from }) => from === 'iso-2768-1').map(({ source }) => source);
   return {
     errors,
-    findings: [
-      ...(asked.length > 0 ? [finding('tolerance-asked', 'caution', at, { keys: asked })] : []),
-      ...(assumed.length > 0 ? [finding('tolerance-assumed', 'ok', at, { sources: assumed })] : []),
+    diagnostics: [
+      ...(asked.length > 0 ? [diagnostic('tolerance-asked', 'caution', at, { keys: asked })] : []),
+      ...(assumed.length > 0 ? [diagnostic('tolerance-assumed', 'ok', at, { sources: assumed })] : []),
     ],
   };
 }
 
 /** The size of a board or of a setting, mm; those without a default tolerance have none. */
-function sizeOf({ markings, cuts }: SolvedJoint, source: Source): number | undefined {
+function sizeOf({ markings, cuts }: SolvedJoint, source: ErrorSource): number | undefined {
   if (source === 'thickness') return Math.max(...markings.map(({ material }) => material.thickness));
   return source === 'depth' ? cuts[0]?.depth : undefined;
 }
 
-function keyOf(source: Source): keyof Tolerances {
+function toleranceKey(source: ErrorSource): keyof Tolerances {
   return source === 'dovetail' || source === 'straight' || source === 'second' ? 'bit' : source;
 }
 
@@ -198,15 +198,15 @@ function sampledSpread(play: readonly number[], { tight, loose }: Limits): Toler
   };
 }
 
-function summary(study: ToleranceStudy, at: string): readonly Finding[] {
+function summary(study: ToleranceStudy, at: string): readonly Diagnostic[] {
   const { sampled, limits, errors } = study;
   const [worst] = errors;
   const idle = errors.filter(({ partial }) => Math.abs(partial) < 1e-6).map(({ source }) => source);
   return [
-    finding('tolerance-shares', 'ok', at, { ...sampled, under: limits.tight, over: limits.loose }),
+    diagnostic('tolerance-shares', 'ok', at, { ...sampled, under: limits.tight, over: limits.loose }),
     ...(worst && worst.share > 0
-      ? [finding('tolerance-worst', 'ok', at, { source: worst.source, share: worst.share })]
+      ? [diagnostic('tolerance-worst', 'ok', at, { source: worst.source, share: worst.share })]
       : []),
-    ...(idle.length > 0 ? [finding('tolerance-idle', 'ok', at, { sources: idle })] : []),
+    ...(idle.length > 0 ? [diagnostic('tolerance-idle', 'ok', at, { sources: idle })] : []),
   ];
 }

@@ -1,6 +1,6 @@
 import { offsetRegion } from './offset.js';
 import { bitCentres } from './opening.js';
-import { tidyRegion } from './tidy.js';
+import { tidyRegion } from './regions/tidy.js';
 import { EXACT_FIT, SLIVER } from './tolerance.js';
 import type { Region } from './types.js';
 

@@ -41,14 +41,14 @@ export function roundCorners(one: Outline, radiusAt: RadiusAt): Outline {
   );
 }
 
-interface Corner {
+interface FilletCorner {
   readonly before: Segment;
   readonly after: Segment;
   readonly angle: number;
   readonly radius: number;
 }
 
-function filletAt(corner: Corner, shareBefore: number, shareAfter: number): Arc | undefined {
+function filletAt(corner: FilletCorner, shareBefore: number, shareAfter: number): Arc | undefined {
   return corner.before.kind === 'line' && corner.after.kind === 'line'
     ? betweenLines(corner, shareBefore, shareAfter)
     : besideArc(corner, shareBefore, shareAfter);
@@ -56,7 +56,7 @@ function filletAt(corner: Corner, shareBefore: number, shareAfter: number): Arc 
 
 /** The tangent points lie r tan(φ / 2) from the corner, φ the turn. */
 function betweenLines(
-  { before, after, angle, radius }: Corner,
+  { before, after, angle, radius }: FilletCorner,
   shareBefore: number,
   shareAfter: number,
 ): Arc {
@@ -72,7 +72,7 @@ function betweenLines(
 
 /** The center is where both carriers, moved toward the turn by r, meet nearest the corner. */
 function besideArc(
-  { before, after, angle, radius }: Corner,
+  { before, after, angle, radius }: FilletCorner,
   shareBefore: number,
   shareAfter: number,
 ): Arc | undefined {
@@ -87,7 +87,7 @@ function besideArc(
       return met.kind === 'tangent' ? [met.at] : [];
     }),
   );
-  const center = nearest(centers, after.from);
+  const center = nearestPoint(centers, after.from);
   if (center === undefined) return undefined;
   const from = foot(center, before);
   const to = foot(center, after);
@@ -134,7 +134,7 @@ function foot(p: Point, segment: Segment): Point {
   return plus(segment.center, times(unit(minus(p, segment.center)), segment.radius));
 }
 
-function nearest(points: readonly Point[], to: Point): Point | undefined {
+function nearestPoint(points: readonly Point[], to: Point): Point | undefined {
   return points.reduce<Point | undefined>(
     (best, one) => (best === undefined || distance(one, to) < distance(best, to) ? one : best),
     undefined,

@@ -39,7 +39,7 @@ function lineLine(a: Line, b: Line, tolerance: number): Intersection {
   const longA = lengthA >= lengthB;
   const off1 = longA ? cross(u, w) / lengthA : cross(w, v) / lengthB;
   const off2 = longA ? cross(u, minus(b.to, a.from)) / lengthA : cross(minus(b.from, a.to), v) / lengthB;
-  if (Math.abs(off1) <= tolerance && Math.abs(off2) <= tolerance) return shared(a, b, tolerance);
+  if (Math.abs(off1) <= tolerance && Math.abs(off2) <= tolerance) return sharedEnd(a, b, tolerance);
   const denominator = cross(u, v);
   if (denominator === 0) return none;
   const t = cross(w, v) / denominator;
@@ -84,7 +84,7 @@ function arcArc(a: Arc, b: Arc, tolerance: number): Intersection {
   const between12 = minus(b.center, a.center);
   const d = norm(between12);
   const difference = a.radius - b.radius;
-  if (d + Math.abs(difference) <= tolerance) return shared(a, b, tolerance);
+  if (d + Math.abs(difference) <= tolerance) return sharedEnd(a, b, tolerance);
   const outer = d - (a.radius + b.radius);
   const inner = Math.abs(difference) - d;
   if (outer > tolerance || inner > tolerance) return none;
@@ -119,7 +119,7 @@ function reaches(segment: Segment, p: Point, tolerance: number): boolean {
 }
 
 /** What two segments on one carrier have in common: the ends of each that lie on the other. */
-function shared(a: Segment, b: Segment, tolerance: number): Intersection {
+function sharedEnd(a: Segment, b: Segment, tolerance: number): Intersection {
   const ends: Point[] = [];
   const add = (p: Point, other: Segment): void => {
     if (distanceToSegment(p, other) > tolerance) return;

@@ -1,12 +1,12 @@
-import { type Arrangement, arrange, coincident, type Piece } from './arrangement.js';
-import { withoutSharedEdges } from './boolean.js';
-import { type BoxTree, boxTree } from './box-tree.js';
 import { intersect } from './intersect.js';
 import { outline } from './outline.js';
 import { minus, plus, times, turn, turnedRight, unit } from './point.js';
+import { type Arrangement, arrange, coincident, type Fragment } from './regions/arrangement.js';
+import { withoutSharedEdges } from './regions/boolean.js';
+import { type BoxTree, boxTree } from './regions/box-tree.js';
+import { stitch } from './regions/stitch.js';
+import { tidyRegion } from './regions/tidy.js';
 import { distanceToSegment, extentsOfSegment, lengthOf, line, pointAt, tangentAt } from './segment.js';
-import { stitch } from './stitch.js';
-import { tidyRegion } from './tidy.js';
 import { CUSP, KEPT_DISTANCE, SAME_POINT, SLIVER } from './tolerance.js';
 import type { Arc, Outline, Point, Region, Segment } from './types.js';
 
@@ -57,7 +57,7 @@ function boundary(
   near: BoxTree,
   distance: number,
   tolerance: number,
-): readonly Piece[] {
+): readonly Fragment[] {
   const least = Math.abs(distance) - KEPT_DISTANCE;
   const kept = pieces.filter((piece) => !isWithin(pointAt(piece.segment, 0.5), least, source, near));
   return coincident(kept, tolerance).flatMap(({ forward, backward }) => {

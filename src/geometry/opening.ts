@@ -1,6 +1,6 @@
-import { difference } from './boolean.js';
 import { offsetRegion } from './offset.js';
-import { tidyRegion } from './tidy.js';
+import { difference } from './regions/boolean.js';
+import { tidyRegion } from './regions/tidy.js';
 import { EXACT_FIT, SLIVER } from './tolerance.js';
 import type { Region } from './types.js';
 

@@ -40,9 +40,9 @@ export function placed<T extends Shape>(shape: T, factor: number, angle: number,
   return mapped(shape, move, factor, false);
 }
 
-type Move = (p: Point) => Point;
+type PointMap = (p: Point) => Point;
 
-function mapped<T extends Shape>(shape: T, move: Move, factor: number, mirrored: boolean): T {
+function mapped<T extends Shape>(shape: T, move: PointMap, factor: number, mirrored: boolean): T {
   const one = <C extends Outline | Path>(chain: C): C => {
     const moved = { ...chain, segments: movedChain(chain.segments, move, factor, mirrored) };
     return mirrored && chain.closed ? reversed(moved) : moved;
@@ -51,7 +51,12 @@ function mapped<T extends Shape>(shape: T, move: Move, factor: number, mirrored:
   return (Array.isArray(shape) ? shape.map(one) : one(shape as Outline | Path)) as T;
 }
 
-function movedChain(segments: readonly Segment[], move: Move, factor: number, mirrored: boolean): Segment[] {
+function movedChain(
+  segments: readonly Segment[],
+  move: PointMap,
+  factor: number,
+  mirrored: boolean,
+): Segment[] {
   return segments.map((segment) => {
     const from = move(segment.from);
     const to = move(segment.to);

@@ -1,12 +1,12 @@
-import { type Finding, finding } from '../findings/finding.js';
-import type { Joint } from '../job/types.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
+import type { Joint } from '../input/types.js';
 import type { SolvedJoint } from './family.js';
 
 /**
  * Joints that line up when one board stands over the other: the same pitch, pins and half-pins at both edges,
  * as on the fronts of a chest of drawers. The lead is solved first; the others take its numbers.
  */
-export interface Row {
+export interface AlignedRow {
   /** From one tail's middle to the next, mm; absent where the lead has one tail. */
   readonly pitch?: number;
   /** Widths at the baseline, mm. */
@@ -16,7 +16,7 @@ export interface Row {
 }
 
 /** The numbers that others take; undefined for a joint without pins and tails. */
-export function rowOf({ layout }: SolvedJoint): Row | undefined {
+export function rowOf({ layout }: SolvedJoint): AlignedRow | undefined {
   const widths = layout.spans.map(({ from, to }) => to - from);
   const [endPin, tail, pin] = widths;
   if (endPin === undefined || tail === undefined || layout.spans[0]?.part !== 'pin') return undefined;
@@ -28,7 +28,7 @@ export function rowOf({ layout }: SolvedJoint): Row | undefined {
 }
 
 /** The joint with the lead's numbers in its layout. */
-export function alignedTo<J extends Joint>(joint: J, { pitch, pin, endPin }: Row): J {
+export function alignedTo<J extends Joint>(joint: J, { pitch, pin, endPin }: AlignedRow): J {
   const { tails: _, ...layout } = joint.layout;
   return {
     ...joint,
@@ -40,12 +40,12 @@ export function alignedTo<J extends Joint>(joint: J, { pitch, pin, endPin }: Row
 const LINED_UP = 0.01;
 
 /** Whether a solved joint does line up, or which widths of board would. */
-export function alignFindings(
+export function alignDiagnostics(
   joint: Joint,
   solved: SolvedJoint | undefined,
   lead: string,
-  row: Row,
-): readonly Finding[] {
+  row: AlignedRow,
+): readonly Diagnostic[] {
   const { pitch, pin, endPin, tail } = row;
   const at = `joints.${joint.name}.align`;
   const own = solved && rowOf(solved);
@@ -60,10 +60,10 @@ export function alignFindings(
     same(own.pitch, pitch) &&
     same(own.tail, tail);
   const step = pitch ?? 0;
-  if (lined) return [finding('align-done', 'ok', at, { lead, pitch: step || tail, endPin })];
+  if (lined) return [diagnostic('align-done', 'ok', at, { lead, pitch: step || tail, endPin })];
   if (solved === undefined && suits(joint.width, row)) return [];
   return [
-    finding('align-off', 'refused', at, {
+    diagnostic('align-off', 'refused', at, {
       lead,
       width: joint.width,
       pitch: step || tail,
@@ -74,12 +74,12 @@ export function alignFindings(
   ];
 }
 
-function suits(width: number, row: Row): boolean {
+function suits(width: number, row: AlignedRow): boolean {
   return suitable(width, row).some((one) => Math.abs(one - width) <= LINED_UP);
 }
 
 /** The widths next to the one given at which the row ends in the same half-pin: 2 half-pins, a tail, n pitches. */
-function suitable(width: number, { pitch, endPin, tail }: Row): readonly number[] {
+function suitable(width: number, { pitch, endPin, tail }: AlignedRow): readonly number[] {
   const least = 2 * endPin + tail;
   if (pitch === undefined) return [least];
   const steps = Math.max(0, (width - least) / pitch);

@@ -1,4 +1,4 @@
-import { boardName, boardsNamed, theBoard } from '../findings/board-names.js';
+import { boardName, boardsNamed, theBoard } from '../diagnostics/board-names.js';
 import type { BoardWords, JointBoard, Lip, Placement } from './contract.js';
 import type { SolvedJoint } from './family.js';
 

@@ -1,5 +1,5 @@
 import type { Point } from '../geometry/types.js';
-import type { Board } from '../job/types.js';
+import type { Board } from '../input/types.js';
 
 /**
  * What a family tells of its boards, of how they are held and of how they come together. Plain data: whoever makes a
@@ -104,7 +104,7 @@ export interface Placed extends Pair {
    * depth below the surface that the template lies on, mm. Nothing outside of it is judged: it takes in some of the wood
    * behind every wall, so that one out of its place shows.
    */
-  readonly room: Room;
+  readonly room: Space;
   /** Where long grain is glued to long grain: on the walls that the bit cuts, or on the floors. */
   readonly glued: 'walls' | 'floors';
 }
@@ -127,7 +127,7 @@ export interface Uncut {
   readonly uncut: readonly Point[];
 }
 
-export interface Room {
+export interface Space {
   readonly x: readonly [number, number];
   readonly y: readonly [number, number];
   readonly u: readonly [number, number];

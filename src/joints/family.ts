@@ -1,9 +1,9 @@
 import type { z } from 'zod';
-import type { Catalogue } from '../findings/family-codes.js';
-import type { Finding, Result } from '../findings/finding.js';
+import type { Diagnostic, Result } from '../diagnostics/diagnostic.js';
+import type { Catalogue } from '../diagnostics/family-codes.js';
 import type { Outline, Path, Region } from '../geometry/types.js';
-import type { FieldKit } from '../job/field-kit.js';
-import type { Bit, BitKind, Board, Bushing, Joint, Shop } from '../job/types.js';
+import type { FieldKit } from '../input/fields/field-kit.js';
+import type { Bit, BitKind, Board, Bushing, Joint, Shop } from '../input/types.js';
 import type { Layout } from '../layout/types.js';
 import type { Assembly, Face, JointBoard, SetUp } from './contract.js';
 import type { FitModel } from './fit-model.js';
@@ -35,7 +35,7 @@ export interface JointFamily<J extends Joint = Joint> {
   /** The bits that this joint is cut with; none where it is cut by hand. Others can be put in their place. */
   bitSlots?(joint: J): readonly BitSlot<J>[];
   /**
-   * Codes of the family's own, each with its sentence and fixes, that it raises with `raiser`; in findings they stand
+   * Codes of the family's own, each with its sentence and fixes, that it raises with `raiser`; in diagnostics they stand
    * behind the kind: `lap/too-thin`.
    */
   readonly diagnostics?: Catalogue;
@@ -46,7 +46,7 @@ export interface JointFamily<J extends Joint = Joint> {
 /** A change that may cure a refusal. */
 export interface OtherWay<J extends Joint = Joint> {
   readonly joint: J;
-  say(solved: SolvedJoint): Finding;
+  fmt(solved: SolvedJoint): Diagnostic;
 }
 
 /** One place for a bit in a joint. The bushing has its place in every joint. */

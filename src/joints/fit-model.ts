@@ -1,4 +1,4 @@
-import type { Bit, Bushing } from '../job/types.js';
+import type { Bit, Bushing } from '../input/types.js';
 import type { Layout } from '../layout/types.js';
 
 /**
@@ -129,6 +129,6 @@ export function bushingTool({ name, outside }: Bushing): FitTool {
 }
 
 /** Widths of every span of a kind, mm, from the reference edge. */
-export function widthsOf({ spans }: Layout, part: string): readonly number[] {
+export function partWidths({ spans }: Layout, part: string): readonly number[] {
   return spans.filter((span) => span.part === part).map(({ from, to }) => to - from);
 }

@@ -1,6 +1,6 @@
 import { extents } from '../geometry/outline.js';
 import type { Region, Segment } from '../geometry/types.js';
-import type { Cut } from '../joints/family.js';
+import type { Cut } from './family.js';
 
 /** How strong a template's fingers are and how often the router goes through a slot, from the waste alone. */
 
@@ -39,13 +39,13 @@ export function narrowestFinger(cut: Cut): Finger | undefined {
  * in at its full depth.
  */
 export function passesOf(cut: Cut): number {
-  const across = Math.max(1, Math.ceil(widestOpening(cut) / (2 * cut.cutterRadius) - SAME_WIDTH));
-  const down = cut.bit.kind === 'dovetail' ? 1 : Math.ceil(cut.depth / cut.bit.diameter - SAME_WIDTH);
+  const across = Math.max(1, Math.ceil(widestOpening(cut) / (2 * cut.cutterRadius) - SAME_MEASURE));
+  const down = cut.bit.kind === 'dovetail' ? 1 : Math.ceil(cut.depth / cut.bit.diameter - SAME_MEASURE);
   return across * Math.max(1, down);
 }
 
 /** As a share of the bit: a slot as wide as its bit is one pass, whatever the last decimal says. */
-const SAME_WIDTH = 1e-6;
+const SAME_MEASURE = 1e-6;
 
 /** A line this far inside a face does not run along it, mm. */
 const A_HAIR = 1e-3;

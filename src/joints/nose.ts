@@ -1,4 +1,4 @@
-import type { Bit, Bushing } from '../job/types.js';
+import type { Bit, Bushing } from '../input/types.js';
 
 /** How far template fingers run on past the operator's face of the board, toward the operator. */
 
@@ -6,7 +6,7 @@ import type { Bit, Bushing } from '../job/types.js';
 const WANTED_NOSE = 10;
 
 /** With less than this the bushing finds its way in badly, mm. */
-const LEAST_NOSE = 4;
+const MIN_NOSE = 4;
 
 /** Plate left beside wood where the bit reaches past its bushing, mm: more than a bushing's play. Common practice, no source. */
 const BESIDE_WOOD = 1;
@@ -18,11 +18,11 @@ export function overhang(bit: Bit, bushing: Bushing): number {
 
 /** The shortest nose unless asked otherwise, mm: a bushing that runs along it from outside keeps the bit off the board. */
 export function leastNose(bit: Bit, bushing: Bushing): number {
-  return Math.max(LEAST_NOSE, overhang(bit, bushing) + BESIDE_WOOD);
+  return Math.max(MIN_NOSE, overhang(bit, bushing) + BESIDE_WOOD);
 }
 
 /** The nose where its length does not matter to the fingers, mm. */
-export function usualNose(bit: Bit, bushing: Bushing): number {
+export function defaultNose(bit: Bit, bushing: Bushing): number {
   return Math.max(WANTED_NOSE, leastNose(bit, bushing));
 }
 

@@ -61,8 +61,8 @@ export function everySecond(
   const pitch = second.from - first.from;
   const isEven = whole.every(
     (run, i) =>
-      Math.abs(run.from - first.from - i * pitch) < SAME_WIDTH &&
-      (runs[i]?.offNear || runs[i]?.offFar || Math.abs((runs[i]?.to ?? 0) - run.to) < SAME_WIDTH),
+      Math.abs(run.from - first.from - i * pitch) < SAME_SPAN &&
+      (runs[i]?.offNear || runs[i]?.offFar || Math.abs((runs[i]?.to ?? 0) - run.to) < SAME_SPAN),
   );
   if (!isEven) return undefined;
   const carried = whole.filter((_, i) => i % 2 === 0);
@@ -73,7 +73,7 @@ export function everySecond(
 }
 
 /** Widths that differ by less than this are one: a thousandth of what a laser places to, mm. */
-const SAME_WIDTH = 1e-4;
+const SAME_SPAN = 1e-4;
 
 /** How an opening is drawn in the plane of the template, mm. All of it in template coordinates. */
 export interface OpeningShape {

@@ -1,4 +1,4 @@
-import { type Finding, finding } from '../findings/finding.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
 import type { SecondStop } from './family.js';
 import type { EverySecond } from './row.js';
 
@@ -8,13 +8,13 @@ export function secondStopOf({ stop, leaveOut }: EverySecond): SecondStop {
   return { x: stop, ...(leaveOut && { leaveOut: [leaveOut.from, leaveOut.to] }) };
 }
 
-export function moveFinding(
+export function moveDiagnostic(
   at: string,
   template: string,
   board: string,
   { stop, leaveOut }: EverySecond,
-): Finding {
-  return finding('every-second-moves', 'ok', at, {
+): Diagnostic {
+  return diagnostic('every-second-moves', 'ok', at, {
     template,
     board,
     shift: Math.abs(stop),

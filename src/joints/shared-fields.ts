@@ -1,8 +1,8 @@
-import { type Finding, finding } from '../findings/finding.js';
-import type { LayoutField } from '../job/field-kit.js';
-import { GREATEST_WIDTH } from '../job/limits.js';
-import type { LengthRange } from '../job/read-value.js';
-import type { Fit, Joint } from '../job/types.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
+import type { LayoutField } from '../input/fields/field-kit.js';
+import type { LengthRange } from '../input/fields/read-value.js';
+import { MAX_WIDTH } from '../input/limits.js';
+import type { Fit, Joint } from '../input/types.js';
 
 /** What the fields of several families have in common. */
 
@@ -22,7 +22,7 @@ export const tailLayoutFields: readonly LayoutField[] = [
 
 /** Width of the boards along the joint, mm. */
 export const JOINT_WIDTH: LengthRange = {
-  most: GREATEST_WIDTH,
+  most: MAX_WIDTH,
   because: 'no joint under a router template is so wide',
 };
 
@@ -48,9 +48,9 @@ export function handOrRouter(
   { bits, bushing, slope }: ToolsWritten,
   key: 'cutter' | 'cutters',
   example: string,
-): readonly Finding[] {
-  if (bits && !bushing) return [finding('bushing-missing', 'refused', key, {})];
-  if (bushing && !bits) return [finding('cutters-missing', 'refused', 'bushing', { key, example })];
+): readonly Diagnostic[] {
+  if (bits && !bushing) return [diagnostic('bushing-missing', 'refused', key, {})];
+  if (bushing && !bits) return [diagnostic('cutters-missing', 'refused', 'bushing', { key, example })];
   if (slope === undefined || slope !== bits) return [];
-  return [finding(bits ? 'slope-twice' : 'slope-missing', 'refused', 'slope', {})];
+  return [diagnostic(bits ? 'slope-twice' : 'slope-missing', 'refused', 'slope', {})];
 }

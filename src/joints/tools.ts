@@ -1,5 +1,5 @@
-import { type Finding, finding } from '../findings/finding.js';
-import type { Bit, Bushing, Shop } from '../job/types.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
+import type { Bit, Bushing, Shop } from '../input/types.js';
 import { boreOf, clearsAll, cutterRooms, plateToClear, type Stand } from './cutter-room.js';
 
 /** What the bit and the bushing of one cut can and cannot do, whatever is cut with them. */
@@ -8,7 +8,7 @@ import { boreOf, clearsAll, cutterRooms, plateToClear, type Stand } from './cutt
 const A_LITTLE = 0.1;
 
 /** A dovetail bit's neck thinner than this at the board's surface is too weak to be used. */
-const LEAST_NECK = 2.5;
+const MIN_NECK = 2.5;
 
 /** One cut to be judged: what the bit does, through which bushing. */
 export interface ToolUse {
@@ -45,28 +45,30 @@ export function bitExtension(shop: Shop, depth: number): number {
 }
 
 /** Everything that speaks against the bits and the bushing of a joint, each said once: at the depth where it is worst. */
-export function judgeUses(uses: readonly ToolUse[], shop: Shop): readonly Finding[] {
+export function judgeUses(uses: readonly ToolUse[], shop: Shop): readonly Diagnostic[] {
   const all = uses.flatMap((use) => judgeTools(use, shop));
-  const same = (one: Finding, other: Finding) => one.code === other.code && one.at === other.at;
-  const worst = (one: Finding) =>
+  const same = (one: Diagnostic, other: Diagnostic) => one.code === other.code && one.at === other.at;
+  const worst = (one: Diagnostic) =>
     all.filter((other) => same(one, other)).find(({ level }) => level === 'refused') ?? one;
   return all.filter((one, i) => all.findIndex((other) => same(one, other)) === i).map(worst);
 }
 
 /** Everything that speaks against a bit and a bushing for a cut of this depth, with the tools of the shop that would do. */
-export function judgeTools(use: ToolUse, shop: Shop): readonly Finding[] {
+export function judgeTools(use: ToolUse, shop: Shop): readonly Diagnostic[] {
   return [...judgeBit(use, shop), ...judgeBushing(use, shop)];
 }
 
-function judgeBit({ bit, depth, bitAt }: ToolUse, shop: Shop): readonly Finding[] {
-  const found: Finding[] = [];
+function judgeBit({ bit, depth, bitAt }: ToolUse, shop: Shop): readonly Diagnostic[] {
+  const found: Diagnostic[] = [];
   if (depth > bit.height + 1e-9) {
     const others = bitsThat(shop, (other) => other.kind === bit.kind && other.height >= depth);
-    found.push(finding('bit-short', 'refused', bitAt, { bit: bit.name, height: bit.height, depth, others }));
+    found.push(
+      diagnostic('bit-short', 'refused', bitAt, { bit: bit.name, height: bit.height, depth, others }),
+    );
   }
   const neck = neckOf(bit, depth);
   if (isWeak(bit, depth)) {
-    found.push(finding('bit-neck', 'refused', bitAt, { bit: bit.name, neck, depth }));
+    found.push(diagnostic('bit-neck', 'refused', bitAt, { bit: bit.name, neck, depth }));
   }
   return found;
 }
@@ -77,15 +79,15 @@ function neckOf(bit: Bit, depth: number): number {
 }
 
 function isWeak(bit: Bit, depth: number): boolean {
-  return bit.kind === 'dovetail' && neckOf(bit, depth) < LEAST_NECK;
+  return bit.kind === 'dovetail' && neckOf(bit, depth) < MIN_NECK;
 }
 
-function judgeBushing(use: ToolUse, shop: Shop): readonly Finding[] {
+function judgeBushing(use: ToolUse, shop: Shop): readonly Diagnostic[] {
   const { bit, bushing, bushingAt } = use;
   const { barrel } = bushing;
   const bore = boreOf(bushing);
-  const found: Finding[] = [];
-  const others = bushingsThat(shop, (other) => other !== bushing && fits(bit, other, use.depth, shop));
+  const found: Diagnostic[] = [];
+  const others = bushingsThat(shop, (other) => other !== bushing && pairFits(bit, other, use.depth, shop));
   if (barrel !== undefined && barrel > shop.plate.thickness - 1e-9) {
     const data = {
       bushing: bushing.name,
@@ -94,17 +96,17 @@ function judgeBushing(use: ToolUse, shop: Shop): readonly Finding[] {
       others,
       thicker: barrel + A_LITTLE,
     };
-    found.push(finding('barrel-long', 'refused', bushingAt, data));
+    found.push(diagnostic('barrel-long', 'refused', bushingAt, data));
   }
   if (bit.shank !== undefined && bit.shank >= bore) {
     const data = { bit: bit.name, shank: bit.shank, bushing: bushing.name, bore, others };
-    found.push(finding('shank-in-bore', 'refused', bushingAt, data));
+    found.push(diagnostic('shank-in-bore', 'refused', bushingAt, data));
   }
-  return [...found, ...cutterFindings(use, others, shop)];
+  return [...found, ...cutterDiagnostics(use, others, shop)];
 }
 
 /** An edge that is wider than the bushing's bore where it turns in it, or that would cut the plate. */
-function cutterFindings(use: ToolUse, others: readonly string[], shop: Shop): readonly Finding[] {
+function cutterDiagnostics(use: ToolUse, others: readonly string[], shop: Shop): readonly Diagnostic[] {
   const { bit, bushing, depth, bushingAt } = use;
   const stand = standOf(bit, bushing, depth, shop);
   const worst = cutterRooms(stand).find(({ fits }) => fits === 'no') ?? cutterRooms(stand).find(isNear);
@@ -134,7 +136,7 @@ function cutterFindings(use: ToolUse, others: readonly string[], shop: Shop): re
     ...{ boreGiven: bushing.bore !== undefined, outside: bushing.outside },
     ...(plate !== undefined && plate <= THICKEST_SHEET && { thicker: plate }),
   };
-  return [finding('cutter-in-bore', worst.fits === 'no' ? 'refused' : 'caution', bushingAt, data)];
+  return [diagnostic('cutter-in-bore', worst.fits === 'no' ? 'refused' : 'caution', bushingAt, data)];
 }
 
 /** Sheet for templates is sold no thicker than this, mm. Common practice, no source. */
@@ -151,7 +153,7 @@ function clears(bit: Bit, bushing: Bushing, depth: number, shop: Shop): boolean 
   return (bit.shank ?? 0) < boreOf(bushing) && clearsAll(standOf(bit, bushing, depth, shop));
 }
 
-function fits(bit: Bit, bushing: Bushing, depth: number, shop: Shop): boolean {
+function pairFits(bit: Bit, bushing: Bushing, depth: number, shop: Shop): boolean {
   const { barrel } = bushing;
   return (barrel === undefined || barrel < shop.plate.thickness) && clears(bit, bushing, depth, shop);
 }

@@ -1,7 +1,7 @@
-import { type Finding, finding } from '../findings/finding.js';
-import type { Cure, LayoutPart } from '../findings/wording/layout-cures.js';
-import type { LayoutRequest } from '../job/types.js';
-import { ROUNDING } from './rules.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
+import type { LayoutFix, LayoutPart } from '../diagnostics/wording/layout-fixes.js';
+import type { LayoutRequest } from '../input/types.js';
+import { LAYOUT_ROUNDING } from './rules.js';
 import type { Bound, FingerBounds, TailBounds } from './types.js';
 
 /** What one place in a row is called and the least width that it may have. */
@@ -44,18 +44,18 @@ export function withWishes(bounds: TailBounds, request: LayoutRequest): TailBoun
 }
 
 export function isNarrow(width: number, least: Bound): boolean {
-  return !(width >= least.width - ROUNDING);
+  return !(width >= least.width - LAYOUT_ROUNDING);
 }
 
 /** A span under its least width; `count` of its kind are. */
-export function narrowFinding(
+export function narrowDiagnostic(
   at: string,
   limit: Limit,
   width: number,
-  cures: readonly Cure[],
+  cures: readonly LayoutFix[],
   count = 1,
-): Finding {
-  return finding('span-narrow', 'refused', at, {
+): Diagnostic {
+  return diagnostic('span-narrow', 'refused', at, {
     part: limit.part,
     number: limit.number,
     count,

@@ -1,9 +1,9 @@
-import { finding, given, type Result, refused } from '../findings/finding.js';
-import { SPANS } from '../job/limits.js';
-import type { LayoutRequest } from '../job/types.js';
-import { isNarrow, type Limits, narrowFinding } from './limits.js';
+import { diagnostic, err, ok, type Result } from '../diagnostics/diagnostic.js';
+import { SPANS } from '../input/limits.js';
+import type { LayoutRequest } from '../input/types.js';
+import { isNarrow, type Limits, narrowDiagnostic } from './limits.js';
 import type { RowKind } from './request.js';
-import { LIST_TOLERANCE, ROUNDING } from './rules.js';
+import { LAYOUT_ROUNDING, LIST_TOLERANCE } from './rules.js';
 import type { Widths } from './spans.js';
 
 /**
@@ -23,7 +23,7 @@ export function listedWidths(
   const mirrored = request.spacing === 'mirrored';
   const [read, least] = [written.length, SPANS.leastTails];
   if (kind === 'tails' && !mirrored && (read < least || read % 2 === 0)) {
-    return refused([finding('spans-count', 'refused', `${at}.spans`, { read, least })]);
+    return err([diagnostic('spans-count', 'refused', `${at}.spans`, { read, least })]);
   }
   const full = mirrored ? [...written, ...written.slice(0, -1).reverse()] : written;
   return fitted({ width, written, full, mirrored, limits, at });
@@ -47,23 +47,23 @@ function fitted(listing: Listing): Result<Widths> {
     const limit = limits(index, full.length);
     return isNarrow(span, limit.least)
       ? [
-          narrowFinding(`${at}.spans.${index}`, limit, span, [
+          narrowDiagnostic(`${at}.spans.${index}`, limit, span, [
             { do: 'widen', what: limit.part, to: limit.least.width },
           ]),
         ]
       : [];
   });
-  if (closes && troubles.length === 0) return given({ widths, suitableWidths: [] });
-  return refused(closes ? troubles : [offBy(listing, sum), ...troubles]);
+  if (closes && troubles.length === 0) return ok({ widths, suitableWidths: [] });
+  return err(closes ? troubles : [offBy(listing, sum), ...troubles]);
 }
 
 /** The difference, shared by the spans with most to spare, so that a list that mirrors still does. */
 function madeExact({ full, limits }: Listing, difference: number): readonly number[] {
   const spare = full.map((span, index) => span - limits(index, full.length).least.width);
   const most = Math.max(...spare);
-  const takers = spare.filter((one) => one > most - ROUNDING).length;
+  const takers = spare.filter((one) => one > most - LAYOUT_ROUNDING).length;
   return full.map((span, index) =>
-    (spare[index] ?? 0) > most - ROUNDING ? span + difference / takers : span,
+    (spare[index] ?? 0) > most - LAYOUT_ROUNDING ? span + difference / takers : span,
   );
 }
 
@@ -76,7 +76,7 @@ function offBy({ width, written, full, mirrored, limits, at }: Listing, sum: num
   });
   const best = candidates.reduce((one, other) => (other.spare > one.spare ? other : one));
   const { spare, ...absorb } = best;
-  return finding('spans-sum', 'refused', `${at}.spans`, {
+  return diagnostic('spans-sum', 'refused', `${at}.spans`, {
     sum,
     width,
     ...(spare >= 0 ? { absorb } : {}),

@@ -1,8 +1,8 @@
-import { ROUNDING } from './rules.js';
+import { LAYOUT_ROUNDING } from './rules.js';
 import type { Layout } from './types.js';
 
 /** A row that misses its mirror image by less than this (mm) can be turned end for end: a thousand roundings. */
-const MIRRORED = 1000 * ROUNDING;
+const MIRRORED = 1000 * LAYOUT_ROUNDING;
 
 /** Whether the layout read from the far edge is the same layout, parts and widths. */
 export function isMirrorImage(layout: Layout): boolean {

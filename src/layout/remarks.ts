@@ -1,29 +1,31 @@
-import { type Finding, finding } from '../findings/finding.js';
-import type { LayoutRequest } from '../job/types.js';
-import { ORDINARY_TAIL, ROUNDING, TAIL_TO_PIN, VARIED_SEED, VARIED_SPREAD } from './rules.js';
-import { defaultRatio } from './sharing.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
+import type { LayoutRequest } from '../input/types.js';
+import { LAYOUT_ROUNDING, ORDINARY_TAIL, TAIL_TO_PIN, VARIED_SEED, VARIED_SPREAD } from './rules.js';
+import { defaultRatio } from './tails/sharing.js';
 import type { Layout, Span } from './types.js';
 
 /** What was filled in for a spacing of its own kind among `count` tails or fingers. */
-export function sharingRemarks(request: LayoutRequest, count: number, at: string): readonly Finding[] {
+export function sharingRemarks(request: LayoutRequest, count: number, at: string): readonly Diagnostic[] {
   if (request.spacing === 'varied') {
     const seed = request.seed ?? VARIED_SEED;
     const spread = request.spread ?? VARIED_SPREAD;
-    return [finding('varied-by-seed', 'ok', `${at}.seed`, { seed, spread })];
+    return [diagnostic('varied-by-seed', 'ok', `${at}.seed`, { seed, spread })];
   }
   if (request.ratio !== undefined) return [];
   if (request.spacing === 'graduated') {
-    return [finding('ratio-chosen', 'ok', `${at}.ratio`, { ratio: defaultRatio(count), toward: 'far edge' })];
+    return [
+      diagnostic('ratio-chosen', 'ok', `${at}.ratio`, { ratio: defaultRatio(count), toward: 'far edge' }),
+    ];
   }
   if (request.spacing === 'mirrored') {
     const ratio = defaultRatio(Math.ceil(count / 2));
-    return [finding('ratio-chosen', 'ok', `${at}.ratio`, { ratio, toward: 'middle' })];
+    return [diagnostic('ratio-chosen', 'ok', `${at}.ratio`, { ratio, toward: 'middle' })];
   }
   return [];
 }
 
 /** Where a row of tails that can be cut departs from what is usual. */
-export function looksOfTails(layout: Layout, at: string): readonly Finding[] {
+export function looksOfTails(layout: Layout, at: string): readonly Diagnostic[] {
   const tails = layout.spans.filter((span) => span.part === 'tail').map(widthOf);
   const pins = layout.spans
     .slice(1, -1)
@@ -39,7 +41,7 @@ export function looksOfTails(layout: Layout, at: string): readonly Finding[] {
   return [
     ...(widest > usual + SEEN
       ? [
-          finding('tail-over-usual', 'ok', at, {
+          diagnostic('tail-over-usual', 'ok', at, {
             tail: widest,
             usual,
             ordinary: ORDINARY_TAIL,
@@ -49,15 +51,15 @@ export function looksOfTails(layout: Layout, at: string): readonly Finding[] {
       : []),
     ...(pin !== undefined && narrowest < pin - SEEN
       ? [
-          finding('tail-under-pin', 'caution', at, {
+          diagnostic('tail-under-pin', 'caution', at, {
             number: tails.indexOf(narrowest) + 1,
             tail: narrowest,
             pin,
           }),
         ]
       : []),
-    ...(pin !== undefined && endPin < pin / 2 + ROUNDING
-      ? [finding('half-pin-slight', 'caution', at, { endPin, pin })]
+    ...(pin !== undefined && endPin < pin / 2 + LAYOUT_ROUNDING
+      ? [diagnostic('half-pin-slight', 'caution', at, { endPin, pin })]
       : []),
   ];
 }

@@ -1,5 +1,5 @@
-import { type Finding, finding } from '../findings/finding.js';
-import type { LayoutRequest } from '../job/types.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
+import type { LayoutRequest } from '../input/types.js';
 
 export type RowKind = 'tails' | 'fingers';
 
@@ -11,13 +11,13 @@ export function isListed(request: LayoutRequest): boolean {
 type Field = keyof LayoutRequest;
 
 /** Fields that the spacing, or the row, has no use for. */
-export function withoutEffect(row: RowKind, request: LayoutRequest, at: string): readonly Finding[] {
+export function withoutEffect(row: RowKind, request: LayoutRequest, at: string): readonly Diagnostic[] {
   const used = usedFields(row, request);
   return (Object.keys(request) as Field[])
     .filter((field) => request[field] !== undefined && !used.includes(field))
     .map((field) => {
       const key = KEYS[field] ?? field;
-      return finding('field-without-effect', 'caution', `${at}.${key}`, { key, spacing: request.spacing });
+      return diagnostic('field-without-effect', 'caution', `${at}.${key}`, { key, spacing: request.spacing });
     });
 }
 

@@ -31,7 +31,7 @@ export const VARIED_SEED = 1;
 export const LIST_TOLERANCE = 0.01;
 
 /** Two widths or places closer than this are the same: above rounding at 10 m, far below any tool. */
-export const ROUNDING = 1e-9;
+export const LAYOUT_ROUNDING = 1e-9;
 
 /** A list of suitable boards is no longer than this. */
-export const MOST_SUITABLE = 6;
+export const MAX_SUITABLE = 6;

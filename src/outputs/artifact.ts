@@ -1,4 +1,4 @@
-import type { Finding } from '../findings/finding.js';
+import type { Diagnostic } from '../diagnostics/diagnostic.js';
 import type { Product } from './ask.js';
 
 /** A file to be written: its path below the output folder, with forward slashes, and all of its content. */
@@ -16,7 +16,7 @@ export interface Artifact {
   /** The joint that it belongs to; absent where it belongs to all of them. */
   readonly joint?: string;
   /** What is to be said about this file alone. */
-  readonly diagnostics: readonly Finding[];
+  readonly diagnostics: readonly Diagnostic[];
   /** All of its content; worked out once, however often it is asked for. */
   readonly render: () => Promise<MadeFile['content']>;
 }
@@ -24,7 +24,7 @@ export interface Artifact {
 /** What there is of a product, and all that is to be said of it: of its artifacts, and of what can't be made. */
 export interface Outputs {
   readonly artifacts: readonly Artifact[];
-  readonly diagnostics: readonly Finding[];
+  readonly diagnostics: readonly Diagnostic[];
 }
 
 export function together(all: readonly Outputs[]): Outputs {
@@ -60,12 +60,15 @@ export function artifact(
   { folder, ...of }: Owner,
   name: string,
   content: () => MadeFile['content'] | Promise<MadeFile['content']>,
-  diagnostics: readonly Finding[] = [],
+  diagnostics: readonly Diagnostic[] = [],
 ): Artifact {
   return { ...of, path: `${folder}${name}`, diagnostics, render: once(async () => content()) };
 }
 
-export const outputs = (artifacts: readonly Artifact[], diagnostics: readonly Finding[] = []): Outputs => ({
+export const outputs = (
+  artifacts: readonly Artifact[],
+  diagnostics: readonly Diagnostic[] = [],
+): Outputs => ({
   artifacts,
   diagnostics,
 });

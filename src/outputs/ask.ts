@@ -1,6 +1,6 @@
-import { type Finding, finding } from '../findings/finding.js';
-import type { Unmade } from '../findings/wording/asked.js';
-import type { Job } from '../job/types.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
+import type { Unmade } from '../diagnostics/wording/asked.js';
+import type { Job } from '../input/types.js';
 import type { JointFamily } from '../joints/family.js';
 import { type Format, formats, isMachineFormat } from '../writers/list.js';
 
@@ -12,10 +12,10 @@ export const products = ['finger', 'marker', 'pattern', 'sheet', 'nest'] as cons
 export type Product = (typeof products)[number];
 
 /** What is drawn when nothing is asked for: plates laid on sheets want to be asked for. */
-export const usualProducts: readonly Product[] = ['finger', 'marker', 'pattern', 'sheet'];
+export const defaultProducts: readonly Product[] = ['finger', 'marker', 'pattern', 'sheet'];
 
 /** Formats that are written when none is asked for; programs and solids want to be asked for. */
-export const usualFormats: readonly Format[] = ['svg', 'dxf', 'pdf'];
+export const defaultFormats: readonly Format[] = ['svg', 'dxf', 'pdf'];
 
 /** The formats that there can be of each product; a sheet for a browser goes with SVG. */
 const formatsOf: Readonly<Record<Product, readonly Format[]>> = {
@@ -41,12 +41,12 @@ export interface Ask extends Asked {
 }
 
 /** Options that name what there is not. */
-export function unknownAsked(job: Job, { only = [], as = [], joint }: Ask): readonly Finding[] {
+export function unknownAsked(job: Job, { only = [], as = [], joint }: Ask): readonly Diagnostic[] {
   const names = job.joints.map(({ name }) => name);
   const odd = (key: 'only' | 'as' | 'joint', asked: readonly string[], works: readonly string[]) =>
     asked
       .filter((one) => !works.includes(one))
-      .map((read) => finding('ask-unknown', 'refused', '', { key, read, works }));
+      .map((read) => diagnostic('ask-unknown', 'refused', '', { key, read, works }));
   return [
     ...odd('only', only, products),
     ...odd('as', as, formats),
@@ -62,7 +62,7 @@ type Gives = (product: Product, format: Format) => boolean;
  * several are asked for, a format is for the products that have it.
  */
 function unmade({ only, as }: Asked, gives: Gives): readonly Unmade[] {
-  const [wanted, written] = [only ?? usualProducts, as ?? usualFormats];
+  const [wanted, written] = [only ?? defaultProducts, as ?? defaultFormats];
   const lacking = (only ?? []).filter((product) => !written.some((format) => gives(product, format)));
   // Where no product is made, their formats have been answered for.
   const odd = lacking.length === wanted.length ? [] : (as ?? []);
@@ -101,7 +101,7 @@ export interface JointGives {
  * What is asked for and not made: refused where no joint gives a file of it, a caution for a joint that gives none
  * where others do.
  */
-export function askedFindings(joints: readonly JointGives[], asked: Asked): readonly Finding[] {
+export function askedDiagnostics(joints: readonly JointGives[], asked: Asked): readonly Diagnostic[] {
   const [first] = joints;
   if (first === undefined) return [];
   const givesOf =
@@ -110,8 +110,8 @@ export function askedFindings(joints: readonly JointGives[], asked: Asked): read
       formatsOf[product].includes(format) &&
       (product !== 'marker' || markerHooks || !isMachineFormat(format)) &&
       has(product);
-  const said = (one: Unmade, joint: JointGives, level: Finding['level']) =>
-    finding('asked-unmade', level, `joints.${joint.name}`, { ...one, why: reasonOf(one, joint) });
+  const said = (one: Unmade, joint: JointGives, level: Diagnostic['level']) =>
+    diagnostic('asked-unmade', level, `joints.${joint.name}`, { ...one, why: reasonOf(one, joint) });
   const nowhere = unmade(asked, (product, format) => joints.some((joint) => givesOf(joint)(product, format)));
   const isNowhere = (one: Unmade) => nowhere.some((other) => other.asked === one.asked);
   return [

@@ -1,8 +1,8 @@
-import { given, type Result, refused } from '../findings/finding.js';
-import { sayIn } from '../findings/say.js';
-import type { Job, Joint, Shop } from '../job/types.js';
-import type { Cutting } from '../plate-cut/compensated.js';
-import { beamSettings, millSettings } from '../plate-cut/settings.js';
+import type { Cutting } from '../cam/compensated.js';
+import { beamSettings, millSettings } from '../cam/settings.js';
+import { err, ok, type Result } from '../diagnostics/diagnostic.js';
+import { formatterFor } from '../diagnostics/formatter.js';
+import type { Job, Joint, Shop } from '../input/types.js';
 import { writtenAs } from '../template/finger-template.js';
 import { once } from './artifact.js';
 import { type JointOutcome, templatesFor } from './joint.js';
@@ -30,20 +30,20 @@ function programmedPlates(
 ): Result<readonly PreparedPlate[]> {
   const cutting = programCutting(job.shop);
   if (!cutting.ok) return cutting;
-  if (job.shop.plate.cutFor !== undefined) return given(plates);
+  if (job.shop.plate.cutFor !== undefined) return ok(plates);
   const templates = templatesFor(cutting.value, solved, joint, job);
   if (!templates.ok) return templates;
   const all = templates.value.flatMap(writtenAs);
-  const { plates: prepared, findings } = preparePlates(all, cutting.value, sayIn(job.units));
-  return prepared.length === all.length ? given(prepared, findings) : refused(findings);
+  const { plates: prepared, diagnostics } = preparePlates(all, cutting.value, formatterFor(job.units));
+  return prepared.length === all.length ? ok(prepared, diagnostics) : err(diagnostics);
 }
 
 /** What cuts plates by a program: a laser if the shop cuts its plates for one, else a router table. */
 export function programCutting(shop: Shop): Result<Cutting> {
   if (shop.plate.cutFor === 'laser') {
     const settings = beamSettings(shop.laser);
-    return settings.ok ? given({ for: 'laser', kerf: settings.value.kerf }) : settings;
+    return settings.ok ? ok({ for: 'laser', kerf: settings.value.kerf }) : settings;
   }
   const settings = millSettings(shop.cnc, shop.plate);
-  return settings.ok ? given({ for: 'cnc', ...settings.value }) : settings;
+  return settings.ok ? ok({ for: 'cnc', ...settings.value }) : settings;
 }

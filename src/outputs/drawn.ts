@@ -1,5 +1,5 @@
 import type { Drawing } from '../drawing/model.js';
-import type { Job, Printer, Shop } from '../job/types.js';
+import type { Job, Printer, Shop } from '../input/types.js';
 import { type DrawingFormat, loadWriter } from '../writers/list.js';
 import { type Artifact, artifact, type Owner } from './artifact.js';
 import type { PreparedPlate } from './plates.js';

@@ -18,9 +18,9 @@ export function fingerOutputs({ job, joint, made, programmed }: MadeContext) {
     }
     if (format !== 'gcode') return (await printed())(format);
     const cut = programmed();
-    if (!cut.ok) return outputs([], cut.findings);
+    if (!cut.ok) return outputs([], cut.diagnostics);
     const { programOutputs } = await import('./programs.js');
     const { artifacts, diagnostics } = programOutputs(cut.value, job.shop, owner);
-    return outputs(artifacts, [...cut.findings, ...diagnostics]);
+    return outputs(artifacts, [...cut.diagnostics, ...diagnostics]);
   };
 }

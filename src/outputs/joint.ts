@@ -1,12 +1,12 @@
-import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
-import { sayIn } from '../findings/say.js';
-import type { Job, Joint } from '../job/types.js';
-import { alignedTo, alignFindings, rowOf } from '../joints/align.js';
-import { type Judge, judgeFingers, solveChosen, unblamed } from '../joints/choice.js';
+import type { Cutting } from '../cam/compensated.js';
+import { plateNote } from '../cam/plate-note.js';
+import { type Diagnostic, diagnostic, err, hasErrors, ok, type Result } from '../diagnostics/diagnostic.js';
+import { formatterFor } from '../diagnostics/formatter.js';
+import type { Job, Joint } from '../input/types.js';
+import { alignDiagnostics, alignedTo, rowOf } from '../joints/align.js';
 import type { JointFamily, SolvedJoint } from '../joints/family.js';
 import { families } from '../joints/list.js';
-import type { Cutting } from '../plate-cut/compensated.js';
-import { holdingOf } from '../plate-cut/holding.js';
+import { type Judge, judgeFingers, solveChosen, unblamed } from '../joints/search/choice.js';
 import { judgePieces } from '../sheet/cut-list.js';
 import { type FingerTemplate, fingerTemplates, writtenAs } from '../template/finger-template.js';
 import { bedOf } from '../template/seams.js';
@@ -18,7 +18,7 @@ import { type Report, reportOf } from './report.js';
 /** One joint with its templates, or with the reasons why it cannot be made. */
 export interface JointOutcome {
   readonly joint: Joint;
-  readonly findings: readonly Finding[];
+  readonly diagnostics: readonly Diagnostic[];
   /** Absent when the joint is refused. */
   readonly made?: {
     readonly solved: SolvedJoint;
@@ -40,24 +40,24 @@ export function solveJob(job: Job, only?: string, known = families): readonly Jo
 }
 
 function solveJoint(joint: Joint, job: Job, known: readonly JointFamily[]): JointOutcome {
-  const say = sayIn(job.units);
+  const fmt = formatterFor(job.units);
   const solved = solveAligned(joint, job, known);
-  if (!solved.ok) return { joint, findings: solved.findings };
+  if (!solved.ok) return { joint, diagnostics: solved.diagnostics };
   const cutting = cuttingOf(job.shop);
-  if (!cutting.ok) return { joint, findings: [...solved.findings, ...cutting.findings] };
+  if (!cutting.ok) return { joint, diagnostics: [...solved.diagnostics, ...cutting.diagnostics] };
   const templates = templatesFor(cutting.value, solved.value, joint, job);
-  const drawn = preparePlates((templates.ok ? templates.value : []).flatMap(writtenAs), cutting.value, say);
-  const made = templates.ok && { joint, solved: solved.value, templates: templates.value, findings: [] };
-  const findings = [
-    ...solved.findings,
-    ...unblamed(templates.findings, familyFor(joint, known), joint),
-    ...drawn.findings,
+  const drawn = preparePlates((templates.ok ? templates.value : []).flatMap(writtenAs), cutting.value, fmt);
+  const made = templates.ok && { joint, solved: solved.value, templates: templates.value, diagnostics: [] };
+  const diagnostics = [
+    ...solved.diagnostics,
+    ...unblamed(templates.diagnostics, familyFor(joint, known), joint),
+    ...drawn.diagnostics,
     ...(made ? judgePieces(job.pieces, made) : []),
   ];
-  if (!templates.ok || isRefused(findings)) return { joint, findings };
-  const report = reportOf(joint, solved.value, templates.value, findings, job.shop, say, known);
+  if (!templates.ok || hasErrors(diagnostics)) return { joint, diagnostics };
+  const report = reportOf(joint, solved.value, templates.value, diagnostics, job.shop, fmt, known);
   const { plates } = drawn;
-  return { joint, findings, made: { solved: solved.value, templates: templates.value, plates, report } };
+  return { joint, diagnostics, made: { solved: solved.value, templates: templates.value, plates, report } };
 }
 
 /** The joint solved by its family, with the numbers of the joint that it is lined up with where there is one. */
@@ -68,13 +68,13 @@ export function solveAligned(joint: Joint, job: Job, known = families): Result<S
   const at = `joints.${joint.name}.align`;
   // A lead that was refused when the job was read is not among its joints.
   const led = lead && solveAligned(lead, job, known);
-  if (!led?.ok) return refused([finding('align-refused', 'refused', at, { lead: joint.align })]);
+  if (!led?.ok) return err([diagnostic('align-refused', 'refused', at, { lead: joint.align })]);
   const row = rowOf(led.value);
-  if (!row) return refused([finding('align-kind', 'refused', at, { kind: joint.kind })]);
+  if (!row) return err([diagnostic('align-kind', 'refused', at, { kind: joint.kind })]);
   const solved = solveChosen(family, alignedTo(joint, row), job.shop, judgeOf(job));
-  const aligned = alignFindings(joint, solved.ok ? solved.value : undefined, joint.align, row);
-  const findings = [...solved.findings, ...aligned];
-  return solved.ok && !isRefused(aligned) ? given(solved.value, findings) : refused(findings);
+  const aligned = alignDiagnostics(joint, solved.ok ? solved.value : undefined, joint.align, row);
+  const diagnostics = [...solved.diagnostics, ...aligned];
+  return solved.ok && !hasErrors(aligned) ? ok(solved.value, diagnostics) : err(diagnostics);
 }
 
 /** No plate reaches further past the board on its own, mm. */
@@ -87,8 +87,8 @@ function judgeOf(job: Job): Judge<Joint> {
   return (solved, joint, shop) => {
     const fingers = judgeFingers(solved, joint, shop);
     const length = solved.width + 2 * (joint.template.margin ?? WIDE_MARGIN);
-    if (isRefused(fingers) || !bed || !cutting.ok || length <= bed.width) return fingers;
-    return templatesFor(cutting.value, solved, joint, { ...job, shop }).findings;
+    if (hasErrors(fingers) || !bed || !cutting.ok || length <= bed.width) return fingers;
+    return templatesFor(cutting.value, solved, joint, { ...job, shop }).diagnostics;
   };
 }
 
@@ -105,14 +105,14 @@ export function templatesFor(
   joint: Joint,
   job: Job,
 ): Result<readonly FingerTemplate[]> {
-  const say = sayIn(job.units);
-  const holds = holdingOf(cutting, say);
+  const fmt = formatterFor(job.units);
+  const holds = plateNote(cutting, fmt);
   const mill = millOf(cutting, job.shop);
   return fingerTemplates(solved, {
     jobTitle: job.title,
     joint,
     shop: job.shop,
-    say,
+    fmt,
     holds,
     ...(mill && { mill }),
   });

@@ -1,5 +1,5 @@
-import { type Result, refused } from '../findings/finding.js';
-import { readJob } from '../job/read-job.js';
+import { err, type Result } from '../diagnostics/diagnostic.js';
+import { readJob } from '../input/read-job.js';
 import type { JointFamily, SolvedJoint } from '../joints/family.js';
 import { families } from '../joints/list.js';
 import type { LengthUnit } from '../units/length.js';
@@ -28,5 +28,5 @@ export function layOut(
   const { result } = readJob({ name: 'joint', text }, known, () => undefined);
   if (!result.ok) return result;
   const [read] = result.value.joints;
-  return read ? solveAligned(read, result.value, known) : refused(result.findings);
+  return read ? solveAligned(read, result.value, known) : err(result.diagnostics);
 }

@@ -1,5 +1,5 @@
-import { given, type Result, refused } from '../findings/finding.js';
-import type { Job } from '../job/types.js';
+import { err, ok, type Result } from '../diagnostics/diagnostic.js';
+import type { Job } from '../input/types.js';
 import type { MadeFile } from './artifact.js';
 import type { Ask } from './ask.js';
 import { canBeMade, plan, prove, renderAll } from './plan.js';
@@ -19,5 +19,5 @@ export async function makeFiles(
 ): Promise<Result<readonly MadeFile[]>> {
   const planned = await plan(job, ask);
   const proved = proof && canBeMade(planned) ? await prove(planned) : planned;
-  return canBeMade(proved) ? given(await renderAll(proved), proved.diagnostics) : refused(proved.diagnostics);
+  return canBeMade(proved) ? ok(await renderAll(proved), proved.diagnostics) : err(proved.diagnostics);
 }

@@ -1,7 +1,7 @@
-import { type Finding, finding, isRefused } from '../findings/finding.js';
-import { sayIn } from '../findings/say.js';
-import { markerOf } from '../pattern/marker.js';
-import { holdingOf } from '../plate-cut/holding.js';
+import { plateNote } from '../cam/plate-note.js';
+import { type Diagnostic, diagnostic, hasErrors } from '../diagnostics/diagnostic.js';
+import { formatterFor } from '../diagnostics/formatter.js';
+import { markerOf } from '../template/patterns/marker.js';
 import { type Format, isMachineFormat } from '../writers/list.js';
 import { type Outputs, once, outputs, ownerOf } from './artifact.js';
 import type { MadeContext } from './context.js';
@@ -15,23 +15,23 @@ const PRINTED_MARKER = 1.2;
 export function markerOutputs({ job, joint, made }: MadeContext, isNamed: boolean) {
   const { shop } = job;
   const owner = ownerOf('marker', joint.name);
-  const say = sayIn(job.units);
+  const fmt = formatterFor(job.units);
   const cutting = cuttingOf(shop);
   const drawn = once(() =>
     markerOf(
       made.solved,
       joint.marker ?? {},
       job.title,
-      say,
-      cutting.ok ? holdingOf(cutting.value, say).label : undefined,
+      fmt,
+      cutting.ok ? plateNote(cutting.value, fmt).label : undefined,
     ),
   );
   const prepared = once(() => {
-    if (!cutting.ok) return { plates: [], findings: cutting.findings };
-    const { plates, findings } = preparePlates(drawn(), cutting.value, say);
+    if (!cutting.ok) return { plates: [], diagnostics: cutting.diagnostics };
+    const { plates, diagnostics } = preparePlates(drawn(), cutting.value, fmt);
     return {
       plates,
-      findings: isRefused(findings) ? findings.map((one) => (isNamed ? one : softened(one))) : [],
+      diagnostics: hasErrors(diagnostics) ? diagnostics.map((one) => (isNamed ? one : softened(one))) : [],
     };
   });
   const printed = once(async () => {
@@ -42,14 +42,15 @@ export function markerOutputs({ job, joint, made }: MadeContext, isNamed: boolea
   return async (format: Format): Promise<Outputs> => {
     if (format === 'gcode') return outputs([]);
     if (!isMachineFormat(format)) {
-      const { plates, findings } = prepared();
-      return outputs(drawnPlates(format, plates, owner, job), findings);
+      const { plates, diagnostics } = prepared();
+      return outputs(drawnPlates(format, plates, owner, job), diagnostics);
     }
     if (joint.marker?.form === 'hook') return (await printed())(format);
     const at = `joints.${joint.name}.marker.form`;
-    return outputs([], drawn().length > 0 ? [finding('marker-not-printed', 'ok', at, { format })] : []);
+    return outputs([], drawn().length > 0 ? [diagnostic('marker-not-printed', 'ok', at, { format })] : []);
   };
 }
 
 /** The other files can be made all the same: a marker that can't be cut stops the work only where it is asked for by name. */
-const softened = (one: Finding): Finding => (one.level === 'refused' ? { ...one, level: 'caution' } : one);
+const softened = (one: Diagnostic): Diagnostic =>
+  one.level === 'refused' ? { ...one, level: 'caution' } : one;

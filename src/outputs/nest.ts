@@ -1,10 +1,10 @@
-import { type Finding, given, type Result, refused } from '../findings/finding.js';
-import { reportedFindings } from '../findings/reported.js';
-import { sayIn } from '../findings/say.js';
-import type { Job } from '../job/types.js';
-import type { Cutting } from '../plate-cut/compensated.js';
-import type { SheetSize } from '../plate-cut/nest.js';
-import { type NestedSheet, nestedSheets, sheetOf } from '../plate-cut/nest-drawing.js';
+import type { Cutting } from '../cam/compensated.js';
+import type { SheetSize } from '../cam/nest/nest.js';
+import { type NestedSheet, nestedSheets, sheetOf } from '../cam/nest/nest-drawing.js';
+import { type Diagnostic, err, ok, type Result } from '../diagnostics/diagnostic.js';
+import { formatterFor } from '../diagnostics/formatter.js';
+import { reportedDiagnostics } from '../diagnostics/reported.js';
+import type { Job } from '../input/types.js';
 import { tidied } from '../units/tidied.js';
 import { type Format, isMachineFormat } from '../writers/list.js';
 import { artifact, type Outputs, type Owner, outputs, together } from './artifact.js';
@@ -25,15 +25,15 @@ export async function nestOutputs(
   const [first] = contexts;
   const cutting = cuttingOf(job.shop);
   if (!first || !cutting.ok) return outputs([]);
-  const nest = sheetsOfPlates(job, contexts, ({ made }) => given(made.plates));
-  if (!nest.ok || nest.value.sheets.length === 0) return outputs([], nest.findings);
+  const nest = sheetsOfPlates(job, contexts, ({ made }) => ok(made.plates));
+  if (!nest.ok || nest.value.sheets.length === 0) return outputs([], nest.diagnostics);
   const sheets = nest.value.sheets.map((sheet) => asPlate(sheet, cutting.value, job));
   const drawn = as.flatMap((format) =>
     isMachineFormat(format) ? [] : drawnPlates(format, sheets, owner, job),
   );
   const programs = as.includes('gcode') ? await programsOf(job, contexts, sheets) : outputs([]);
-  const report = artifact(owner, 'nest.json', () => nestReport(nest.value, nest.findings, job));
-  return together([outputs(drawn, nest.findings), programs, outputs([report])]);
+  const report = artifact(owner, 'nest.json', () => nestReport(nest.value, nest.diagnostics, job));
+  return together([outputs(drawn, nest.diagnostics), programs, outputs([report])]);
 }
 
 async function programsOf(
@@ -43,16 +43,16 @@ async function programsOf(
 ): Promise<Outputs> {
   const { programOutputs } = await import('./programs.js');
   const cutting = programCutting(job.shop);
-  if (!cutting.ok) return outputs([], cutting.findings);
+  if (!cutting.ok) return outputs([], cutting.diagnostics);
   if (job.shop.plate.cutFor !== undefined) return programOutputs(filed, job.shop, owner);
   const nest = sheetsOfPlates(job, contexts, ({ programmed }) => programmed());
-  if (!nest.ok) return outputs([], nest.findings);
+  if (!nest.ok) return outputs([], nest.diagnostics);
   const sheets = nest.value.sheets.map((sheet) => asPlate(sheet, cutting.value, job));
   return programOutputs(sheets, job.shop, owner);
 }
 
 const asPlate = ({ name, drawing, path }: NestedSheet, cutting: Cutting, { units }: Job): PreparedPlate =>
-  plateAlong(name, drawing, path, cutting, sayIn(units));
+  plateAlong(name, drawing, path, cutting, formatterFor(units));
 
 /** Every plate of a job laid on sheets, with the report of it. */
 interface SheetsOfPlates {
@@ -67,8 +67,8 @@ function sheetsOfPlates(
   platesOf: (context: MadeContext) => Result<readonly PreparedPlate[]>,
 ): Result<SheetsOfPlates> {
   const all = contexts.map((context) => ({ joint: context.joint, result: platesOf(context) }));
-  const findings = all.flatMap(({ result }) => (result.ok ? [] : result.findings));
-  if (findings.length > 0) return refused(findings);
+  const diagnostics = all.flatMap(({ result }) => (result.ok ? [] : result.diagnostics));
+  if (diagnostics.length > 0) return err(diagnostics);
   const plates = all.flatMap(({ joint, result }) =>
     (result.ok ? result.value : []).map(({ name, nominal, path }) => ({
       name,
@@ -82,11 +82,15 @@ function sheetsOfPlates(
   if (!size.ok) return size;
   const sheets = nestedSheets(plates, size.value, job.title);
   if (!sheets.ok) return sheets;
-  return given({ sheets: sheets.value, size: size.value }, [...size.findings, ...sheets.findings]);
+  return ok({ sheets: sheets.value, size: size.value }, [...size.diagnostics, ...sheets.diagnostics]);
 }
 
 /** `nest.json`, mm: each sheet with the share of it in use and where its plates lie, turned or not. */
-function nestReport({ sheets, size }: SheetsOfPlates, findings: readonly Finding[], { units }: Job): string {
+function nestReport(
+  { sheets, size }: SheetsOfPlates,
+  diagnostics: readonly Diagnostic[],
+  { units }: Job,
+): string {
   const report = {
     sheet: size,
     sheets: sheets.map(({ name, used, placed }) => ({
@@ -101,7 +105,7 @@ function nestReport({ sheets, size }: SheetsOfPlates, findings: readonly Finding
         to: tidied([x + width, y + height]),
       })),
     })),
-    findings: reportedFindings(findings, sayIn(units)),
+    diagnostics: reportedDiagnostics(diagnostics, formatterFor(units)),
   };
   return `${JSON.stringify(report, null, 2)}\n`;
 }

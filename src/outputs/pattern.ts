@@ -1,5 +1,5 @@
-import { sayIn } from '../findings/say.js';
-import { patterns } from '../pattern/pattern.js';
+import { formatterFor } from '../diagnostics/formatter.js';
+import { patterns } from '../template/patterns/pattern.js';
 import { type Format, isMachineFormat } from '../writers/list.js';
 import { type Outputs, once, outputs, ownerOf } from './artifact.js';
 import type { MadeContext } from './context.js';
@@ -8,7 +8,7 @@ import { drawnArtifact } from './drawn.js';
 /** Full-size patterns, which are of paper and never compensated. */
 export function patternOutputs({ job, joint, made }: MadeContext) {
   const owner = ownerOf('pattern', joint.name);
-  const drawn = once(() => patterns(made.solved, job.title, sayIn(job.units)));
+  const drawn = once(() => patterns(made.solved, job.title, formatterFor(job.units)));
   return async (format: Format): Promise<Outputs> =>
     isMachineFormat(format)
       ? outputs([])

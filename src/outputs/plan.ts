@@ -1,9 +1,9 @@
 import { paperSize } from '../../shared/paper.js';
-import { judgePaper } from '../drawing/tiling-paper.js';
-import { type Finding, isRefused } from '../findings/finding.js';
-import type { Job } from '../job/types.js';
-import { hasMarker } from '../pattern/marker.js';
+import { type Diagnostic, hasErrors } from '../diagnostics/diagnostic.js';
+import { judgePaper } from '../drawing/tiling/paper.js';
+import type { Job } from '../input/types.js';
 import type { MadeJoint } from '../sheet/input.js';
+import { hasMarker } from '../template/patterns/marker.js';
 import {
   type Artifact,
   artifact,
@@ -13,7 +13,14 @@ import {
   ownerOf,
   together,
 } from './artifact.js';
-import { type Ask, askedFindings, type Product, unknownAsked, usualFormats, usualProducts } from './ask.js';
+import {
+  type Ask,
+  askedDiagnostics,
+  defaultFormats,
+  defaultProducts,
+  type Product,
+  unknownAsked,
+} from './ask.js';
 import { contextsOf, type MadeContext } from './context.js';
 import { printOf } from './drawn.js';
 import { fingerOutputs } from './finger.js';
@@ -35,9 +42,9 @@ export interface Plan {
   /** In a fixed order; none of a refused joint. */
   readonly artifacts: readonly Artifact[];
   /** What speaks for care with, or against, the files that are asked for, beyond the joints themselves. */
-  readonly fileDiagnostics: readonly Finding[];
+  readonly fileDiagnostics: readonly Diagnostic[];
   /** All of it: of the joints in their order and, where all of them can be made, of their files. */
-  readonly diagnostics: readonly Finding[];
+  readonly diagnostics: readonly Diagnostic[];
 }
 
 /** Solves a job, or the joint that is asked for, and prepares its files. Renders none. */
@@ -51,14 +58,14 @@ export async function plan(job: Job, ask: Ask = {}): Promise<Plan> {
 
 /** The plan of joints that are solved already. */
 export async function planOf(job: Job, joints: readonly JointOutcome[], ask: Ask = {}): Promise<Plan> {
-  const as = ask.as ?? usualFormats;
+  const as = ask.as ?? defaultFormats;
   const contexts = contextsOf(job, joints);
   const drawn = together(await Promise.all(contexts.map((one) => drawnOutputs(one, ask))));
   const nested = asks(ask, 'nest')
     ? await (await import('./nest.js')).nestOutputs(job, contexts, as)
     : outputs([]);
-  const paper = as.includes('pdf') ? paperFindings(job) : [];
-  const said = [...paper, ...unmadeFindings(joints, ask), ...drawn.diagnostics, ...nested.diagnostics];
+  const paper = as.includes('pdf') ? paperDiagnostics(job) : [];
+  const said = [...paper, ...unmadeDiagnostics(joints, ask), ...drawn.diagnostics, ...nested.diagnostics];
   return completed({ job, ask, joints, fileDiagnostics: distinct(said) }, [
     ...drawn.artifacts,
     ...nested.artifacts,
@@ -67,7 +74,7 @@ export async function planOf(job: Job, joints: readonly JointOutcome[], ask: Ask
 
 /** Whether everything can be made as it is asked for. */
 export const canBeMade = ({ joints, fileDiagnostics }: Plan): boolean =>
-  joints.every(({ made }) => made) && !isRefused(fileDiagnostics);
+  joints.every(({ made }) => made) && !hasErrors(fileDiagnostics);
 
 /** What stands before writing: every joint is cut and closed on paper under its templates, and one that does not close is refused. */
 export async function prove(planned: Plan): Promise<Plan> {
@@ -120,7 +127,7 @@ export async function renderAll(
   return files;
 }
 
-const asks = ({ only = usualProducts }: Ask, product: Product): boolean => only.includes(product);
+const asks = ({ only = defaultProducts }: Ask, product: Product): boolean => only.includes(product);
 
 /** Drawings, programs and solids of a joint, format by format. */
 async function drawnOutputs(context: MadeContext, ask: Ask): Promise<Outputs> {
@@ -130,7 +137,7 @@ async function drawnOutputs(context: MadeContext, ask: Ask): Promise<Outputs> {
     ...(asks(ask, 'pattern') ? [patternOutputs(context)] : []),
   ];
   const all: Outputs[] = [];
-  for (const format of ask.as ?? usualFormats) {
+  for (const format of ask.as ?? defaultFormats) {
     for (const product of products) all.push(await product(format));
   }
   return together(all);
@@ -143,7 +150,7 @@ const fromReports: readonly Artifact['product'][] = ['sheet', 'report', 'index']
 function completed(about: Omit<Plan, 'artifacts' | 'diagnostics'>, drawn: readonly Artifact[]): Plan {
   const { job, ask, joints, fileDiagnostics } = about;
   const made = madeJoints(joints);
-  const as = ask.as ?? usualFormats;
+  const as = ask.as ?? defaultFormats;
   const wantsSheets = asks(ask, 'sheet');
   const ofJoints = joints.flatMap((outcome) => {
     const { name } = outcome.joint;
@@ -162,12 +169,12 @@ function completed(about: Omit<Plan, 'artifacts' | 'diagnostics'>, drawn: readon
   return {
     ...about,
     artifacts: [...ofJoints, ...drawn.filter(({ joint }) => joint === undefined), ...index],
-    diagnostics: [...joints.flatMap(({ findings }) => findings), ...(isWhole ? fileDiagnostics : [])],
+    diagnostics: [...joints.flatMap(({ diagnostics }) => diagnostics), ...(isWhole ? fileDiagnostics : [])],
   };
 }
 
 /** What is asked for by name and that a joint, or every joint, has none of. */
-function unmadeFindings(outcomes: readonly JointOutcome[], ask: Ask): readonly Finding[] {
+function unmadeDiagnostics(outcomes: readonly JointOutcome[], ask: Ask): readonly Diagnostic[] {
   const joints = outcomes.flatMap(({ joint, made }) => {
     if (!made) return [];
     const plates = made.templates.length > 0;
@@ -182,24 +189,24 @@ function unmadeFindings(outcomes: readonly JointOutcome[], ask: Ask): readonly F
       },
     ];
   });
-  return askedFindings(joints, ask);
+  return askedDiagnostics(joints, ask);
 }
 
 /** The reader has looked the paper's name up, so it has a size; whether a drawing finds room on it is asked here. */
-function paperFindings({ shop }: Job): readonly Finding[] {
+function paperDiagnostics({ shop }: Job): readonly Diagnostic[] {
   const size = paperSize(shop.printer.paper);
   return size ? judgePaper(size, printOf(shop), 'shop.printer') : [];
 }
 
 /** The joints that can be made, as sheets take them. */
 function madeJoints(outcomes: readonly JointOutcome[]): readonly MadeJoint[] {
-  return outcomes.flatMap(({ joint, made, findings }) =>
-    made ? [{ joint, findings, solved: made.solved, templates: made.templates }] : [],
+  return outcomes.flatMap(({ joint, made, diagnostics }) =>
+    made ? [{ joint, findings: diagnostics, solved: made.solved, templates: made.templates }] : [],
   );
 }
 
 /** The same said once, however many joints and formats it holds for. */
-function distinct(findings: readonly Finding[]): readonly Finding[] {
-  const texts = findings.map((one) => JSON.stringify(one));
-  return findings.filter((_, i) => texts.indexOf(texts[i] ?? '') === i);
+function distinct(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
+  const texts = diagnostics.map((one) => JSON.stringify(one));
+  return diagnostics.filter((_, i) => texts.indexOf(texts[i] ?? '') === i);
 }

@@ -1,10 +1,10 @@
+import { PLATE_CAUTIONS } from '../cam/cautions.js';
+import { type CutPath, type Cutting, cutPathOf, withCuts } from '../cam/compensated.js';
+import { plateNote } from '../cam/plate-note.js';
+import { type Diagnostic, diagnostic, err, ok, type Result } from '../diagnostics/diagnostic.js';
+import type { Formatter } from '../diagnostics/formatter.js';
 import type { Drawing } from '../drawing/model.js';
-import { type Finding, finding, given, type Result, refused } from '../findings/finding.js';
-import type { Say } from '../findings/say.js';
-import type { Shop } from '../job/types.js';
-import { PLATE_CAUTIONS } from '../plate-cut/cautions.js';
-import { type CutPath, type Cutting, cutPathOf, withCuts } from '../plate-cut/compensated.js';
-import { holdingOf } from '../plate-cut/holding.js';
+import type { Shop } from '../input/types.js';
 import type { Mill } from '../template/holes.js';
 
 /** Plates as their files hold them: nominal, or the path of what cuts them, as the shop asks. */
@@ -23,15 +23,15 @@ export interface PreparedPlate {
 /** What the shop wants its plates' files to hold, or the size that is missing for it. */
 export function cuttingOf({ plate, laser, cnc }: Shop): Result<Cutting> {
   const at = 'shop.plate.cut-for';
-  if (plate.cutFor === undefined) return given({ for: 'nominal' });
+  if (plate.cutFor === undefined) return ok({ for: 'nominal' });
   if (plate.cutFor === 'laser') {
     return laser?.kerf === undefined
-      ? refused([finding('kerf-missing', 'refused', at, {})])
-      : given({ for: 'laser', kerf: laser.kerf });
+      ? err([diagnostic('kerf-missing', 'refused', at, {})])
+      : ok({ for: 'laser', kerf: laser.kerf });
   }
   return cnc?.cutter === undefined
-    ? refused([finding('cutter-missing', 'refused', at, {})])
-    : given({ for: 'cnc', cutter: cnc.cutter, relief: cnc.relief ?? 'none' });
+    ? err([diagnostic('cutter-missing', 'refused', at, {})])
+    : ok({ for: 'cnc', cutter: cnc.cutter, relief: cnc.relief ?? 'none' });
 }
 
 /** What mills the plates of a shop: the end mill whose path they hold, or the one that programs are written for. */
@@ -46,11 +46,11 @@ export function millOf(cutting: Cutting, { cnc }: Shop): Mill | undefined {
 export function preparePlate(
   { name, drawing }: { readonly name: string; readonly drawing: Drawing },
   cutting: Cutting,
-  say: Say,
+  fmt: Formatter,
 ): Result<PreparedPlate> {
   const at = cutting.for === 'laser' ? 'shop.laser.kerf' : 'shop.cnc.cutter';
   const made = cutPathOf(drawing, cutting, { name, at });
-  return made.ok ? given(plateAlong(name, drawing, made.value, cutting, say), made.findings) : made;
+  return made.ok ? ok(plateAlong(name, drawing, made.value, cutting, fmt), made.diagnostics) : made;
 }
 
 /** A plate whose path is known; its notes say what its files hold, with the cautions for who cuts it. */
@@ -59,9 +59,9 @@ export function plateAlong(
   nominal: Drawing,
   path: CutPath,
   cutting: Cutting,
-  say: Say,
+  fmt: Formatter,
 ): PreparedPlate {
-  const notes = [holdingOf(cutting, say).note, ...nominal.notes, ...PLATE_CAUTIONS];
+  const notes = [plateNote(cutting, fmt).note, ...nominal.notes, ...PLATE_CAUTIONS];
   const filed = { ...withCuts(nominal, path.path), notes: [...new Set(notes)] };
   return { name, nominal, path, filed };
 }
@@ -70,11 +70,11 @@ export function plateAlong(
 export function preparePlates(
   drawings: readonly { readonly name: string; readonly drawing: Drawing }[],
   cutting: Cutting,
-  say: Say,
-): { readonly plates: readonly PreparedPlate[]; readonly findings: readonly Finding[] } {
-  const all = drawings.map((one) => preparePlate(one, cutting, say));
+  fmt: Formatter,
+): { readonly plates: readonly PreparedPlate[]; readonly diagnostics: readonly Diagnostic[] } {
+  const all = drawings.map((one) => preparePlate(one, cutting, fmt));
   return {
     plates: all.flatMap((one) => (one.ok ? [one.value] : [])),
-    findings: all.flatMap(({ findings }) => findings),
+    diagnostics: all.flatMap(({ diagnostics }) => diagnostics),
   };
 }

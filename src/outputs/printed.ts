@@ -1,11 +1,11 @@
-import { finding } from '../findings/finding.js';
-import { sayIn } from '../findings/say.js';
-import type { Job } from '../job/types.js';
-import { MACHINE_FIRST } from '../plate-cut/cautions.js';
-import { holdingOf, printHolding } from '../plate-cut/holding.js';
-import { type SolidOptions, solidOf } from '../writers/solid.js';
-import { stlOf } from '../writers/stl.js';
-import { threeMfOf } from '../writers/threemf.js';
+import { MACHINE_FIRST } from '../cam/cautions.js';
+import { plateNote, printNote } from '../cam/plate-note.js';
+import { diagnostic } from '../diagnostics/diagnostic.js';
+import { formatterFor } from '../diagnostics/formatter.js';
+import type { Job } from '../input/types.js';
+import { type SolidOptions, solidOf } from '../writers/solids/solid.js';
+import { stlOf } from '../writers/solids/stl.js';
+import { threeMfOf } from '../writers/solids/threemf.js';
 import { artifact, type Outputs, type Owner, once, outputs, together } from './artifact.js';
 import type { PreparedPlate } from './plates.js';
 
@@ -28,7 +28,7 @@ export function printedOutputs(
       solids().map(({ plate: { name, nominal }, solid }) => {
         if (!solid) {
           const data = { name, ease: print.ease ?? 0 };
-          return outputs([], [finding('ease-too-large', 'refused', 'shop.print.ease', data)]);
+          return outputs([], [diagnostic('ease-too-large', 'refused', 'shop.print.ease', data)]);
         }
         const content = () =>
           // STL has room for no more than a title.
@@ -41,7 +41,7 @@ export function printedOutputs(
 }
 
 function notesOf(notes: readonly string[], { shop: { print = {} }, units }: Job): readonly string[] {
-  const say = sayIn(units);
-  const nominal = holdingOf({ for: 'nominal' }, say).note;
-  return [printHolding(print, say), ...notes.filter((note) => note !== nominal), MACHINE_FIRST];
+  const fmt = formatterFor(units);
+  const nominal = plateNote({ for: 'nominal' }, fmt).note;
+  return [printNote(print, fmt), ...notes.filter((note) => note !== nominal), MACHINE_FIRST];
 }

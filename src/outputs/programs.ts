@@ -1,13 +1,13 @@
+import { backplot } from '../cam/program/backplot.js';
+import { beamProgram } from '../cam/program/beam-program.js';
+import { replay } from '../cam/program/interpreter.js';
+import { millPrograms, type NamedProgram } from '../cam/program/mill-program.js';
+import { beamFaultsOf, faultsOf } from '../cam/program/replay.js';
+import { beamSettings, millSettings } from '../cam/settings.js';
+import { ok, type Result } from '../diagnostics/diagnostic.js';
 import type { Layer } from '../drawing/model.js';
 import type { ToolProgram } from '../drawing/tool-moves.js';
-import { given, type Result } from '../findings/finding.js';
-import type { Shop } from '../job/types.js';
-import { backplot } from '../plate-cut/backplot.js';
-import { beamProgram } from '../plate-cut/beam-program.js';
-import { replay } from '../plate-cut/interpreter.js';
-import { millPrograms, type NamedProgram } from '../plate-cut/mill-program.js';
-import { beamFaultsOf, faultsOf } from '../plate-cut/replay.js';
-import { beamSettings, millSettings } from '../plate-cut/settings.js';
+import type { Shop } from '../input/types.js';
 import { gcodeWriter } from '../writers/gcode.js';
 import { svgWriter } from '../writers/svg.js';
 import { artifact, type Outputs, type Owner, once, outputs, together } from './artifact.js';
@@ -21,20 +21,20 @@ export function programOutputs(plates: readonly PreparedPlate[], shop: Shop, own
 
 function outputsOf(plate: PreparedPlate, shop: Shop, owner: Owner): Outputs {
   const programs = programsOf(plate, shop);
-  if (!programs.ok) return outputs([], programs.findings);
+  if (!programs.ok) return outputs([], programs.diagnostics);
   const { name, nominal } = plate;
   const colours = shop.colours as Readonly<Record<Layer, string>>;
   const files = programs.value.flatMap(({ suffix, program }) => {
     const text = once(() => programText(plate, program, shop));
     return [
-      artifact(owner, `${name}${suffix}.ngc`, text, programs.findings),
+      artifact(owner, `${name}${suffix}.ngc`, text, programs.diagnostics),
       artifact(owner, `${name}${suffix}-backplot.svg`, () => {
         const picture = backplot(text(), nominal.title, program.blank);
         return svgWriter.write(picture, { colours, picture: true });
       }),
     ];
   });
-  return outputs(files, programs.findings);
+  return outputs(files, programs.diagnostics);
 }
 
 function programsOf({ name, nominal, path }: PreparedPlate, shop: Shop): Result<readonly NamedProgram[]> {
@@ -42,7 +42,7 @@ function programsOf({ name, nominal, path }: PreparedPlate, shop: Shop): Result<
     const settings = beamSettings(shop.laser);
     if (!settings.ok) return settings;
     const made = beamProgram(nominal, path, settings.value, { name, at: 'shop.laser' });
-    return made.ok ? given([{ suffix: '', program: made.value }], made.findings) : made;
+    return made.ok ? ok([{ suffix: '', program: made.value }], made.diagnostics) : made;
   }
   const settings = millSettings(shop.cnc, shop.plate);
   return settings.ok

@@ -1,9 +1,9 @@
-import type { Speaker } from '../findings/family-codes.js';
-import type { Finding } from '../findings/finding.js';
-import { type ReportedFinding, reportedFindings } from '../findings/reported.js';
-import type { Say } from '../findings/say.js';
+import type { Diagnostic } from '../diagnostics/diagnostic.js';
+import type { Speaker } from '../diagnostics/family-codes.js';
+import type { Formatter } from '../diagnostics/formatter.js';
+import { type ReportedDiagnostic, reportedDiagnostics } from '../diagnostics/reported.js';
 import { extents } from '../geometry/outline.js';
-import type { Bit, Fit, Joint, Shop } from '../job/types.js';
+import type { Bit, Fit, Joint, Shop } from '../input/types.js';
 import { lipOf } from '../joints/boards.js';
 import type { Assembly, Lip, WantedWaste } from '../joints/contract.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
@@ -12,10 +12,10 @@ import { benchOf } from '../sheet/bench.js';
 import type { FingerTemplate } from '../template/finger-template.js';
 import type { PlateSide } from '../template/plate.js';
 import type { PlatePart } from '../template/split.js';
-import type { Breakthrough } from '../testcut/breakthrough.js';
-import type { Strength } from '../testcut/strength.js';
-import type { Unreached } from '../testcut/unreached.js';
 import { tidied } from '../units/tidied.js';
+import type { Breakthrough } from '../verify/cut/breakthrough.js';
+import type { Strength } from '../verify/cut/strength.js';
+import type { Unreached } from '../verify/cut/unreached.js';
 
 /** `report.json`: the solved joint in numbers, millimetres and degrees. */
 export interface Report {
@@ -37,7 +37,7 @@ export interface Report {
   readonly wanted?: Readonly<Record<string, WantedWaste>>;
   readonly plate: { readonly thickness: number; readonly leastFinger: number };
   readonly cuts: readonly ReportedCut[];
-  readonly findings: readonly ReportedFinding[];
+  readonly findings: readonly ReportedDiagnostic[];
   /** The joint as cut on paper under its written templates; absent where no test cut was made. */
   readonly testcut?: ReportedTestCut;
 }
@@ -113,9 +113,9 @@ export function reportOf(
   joint: Joint,
   solved: SolvedJoint,
   templates: readonly FingerTemplate[],
-  findings: readonly Finding[],
+  diagnostics: readonly Diagnostic[],
   shop: Shop,
-  say: Say,
+  fmt: Formatter,
   known: readonly Speaker[] = [],
 ): Report {
   const { boards, assembly } = solved;
@@ -134,7 +134,7 @@ export function reportOf(
     ...(wanted.length > 0 && { wanted: tidied(Object.fromEntries(wanted)) }),
     plate: tidied({ thickness: shop.plate.thickness, leastFinger: shop.plate.leastFinger }),
     cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
-    findings: reportedFindings(findings, say, known),
+    findings: reportedDiagnostics(diagnostics, fmt, known),
   };
 }
 
@@ -142,12 +142,12 @@ export function reportOf(
 export function withTestCut(
   report: Report,
   cut: ReportedTestCut | undefined,
-  findings: readonly Finding[],
-  say: Say,
+  diagnostics: readonly Diagnostic[],
+  fmt: Formatter,
 ): Report {
   return {
     ...report,
-    findings: [...report.findings, ...reportedFindings(findings, say)],
+    findings: [...report.findings, ...reportedDiagnostics(diagnostics, fmt)],
     ...(cut && { testcut: reportedTestCut(cut) }),
   };
 }
@@ -182,7 +182,7 @@ function heldBy({ plate, laser, cnc }: Shop): Report['holds'] {
 }
 
 function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
-  const { name, side, parts } = placeOf(cut, templates);
+  const { name, side, parts } = rectangleOf(cut, templates);
   const { turned } = side;
   const { backing } = benchOf(side);
   const { secondStop } = cut;
@@ -207,7 +207,7 @@ function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop)
 }
 
 /** The template that makes this cut and, where it has two working edges, how it is turned for it. */
-function placeOf(
+function rectangleOf(
   cut: Cut,
   templates: readonly FingerTemplate[],
 ): { readonly name: string; readonly side: PlateSide; readonly parts?: readonly PlatePart[] } {

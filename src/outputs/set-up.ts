@@ -1,17 +1,17 @@
 import { paperSize } from '../../shared/paper.js';
+import { formatToSet } from '../diagnostics/format-to-set.js';
 import type { Layer } from '../drawing/model.js';
-import { sayToSet } from '../findings/say-to-set.js';
 import { correctionsOf } from '../fit/corrections.js';
 import { fitOf } from '../fit/joint-fit.js';
 import { keysOf } from '../fit/measured.js';
-import type { Job } from '../job/types.js';
+import type { Job } from '../input/types.js';
 import type { SheetDocument } from '../sheet/document.js';
 import { type PictureOf, sheetHtml } from '../sheet/html.js';
 import { indexPage } from '../sheet/index-page.js';
 import type { MadeJoint, PieceJoints, SheetInput } from '../sheet/input.js';
 import { layPages } from '../sheet/pages.js';
 import { setUpSheet } from '../sheet/set-up-sheet.js';
-import { writePages } from '../writers/pdf-pages.js';
+import { writePages } from '../writers/pdf/pages.js';
 import { svgWriter } from '../writers/svg.js';
 
 /** What set-up sheets and the index page hold; read only when one of them is rendered. */
@@ -42,7 +42,7 @@ export function indexText(job: Job, all: readonly MadeJoint[], paths: readonly s
   const files = Object.fromEntries(
     all.map(({ joint }) => [joint.name, paths.filter((path) => path.startsWith(`${joint.name}/`))]),
   );
-  const input = { job, joints: all, pieces: piecesOf(job, all), say: sayToSet(job.units), files };
+  const input = { job, joints: all, pieces: piecesOf(job, all), fmt: formatToSet(job.units), files };
   return indexPage(input, pictures(job));
 }
 
@@ -51,7 +51,7 @@ export function sheetInput(job: Job, made: MadeJoint, all: readonly MadeJoint[])
     ...made,
     jobTitle: job.title,
     shop: job.shop,
-    say: sayToSet(job.units),
+    fmt: formatToSet(job.units),
     units: job.units,
     measures: measuresOf(made),
     corrections: correctionsOf(made.solved, job.units),

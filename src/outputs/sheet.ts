@@ -1,4 +1,4 @@
-import type { Job } from '../job/types.js';
+import type { Job } from '../input/types.js';
 import type { MadeJoint } from '../sheet/input.js';
 import type { Format } from '../writers/list.js';
 import { type Artifact, artifact, once, ownerOf } from './artifact.js';

@@ -1,6 +1,6 @@
-import type { Job } from '../job/types.js';
+import type { Job } from '../input/types.js';
 import type { SolvedJoint } from '../joints/family.js';
-import type { Blank, JointInSolid, JointVolumes } from '../solid/joint.js';
+import type { Blank, JointInSolid, JointVolumes } from '../verify/solid/joint.js';
 import type { MadeFile } from './artifact.js';
 import type { JointOutcome } from './joint.js';
 import type { TestCutOutcome } from './testcut.js';
@@ -22,8 +22,8 @@ export async function solidJob(
   cuts: readonly TestCutOutcome[],
 ): Promise<readonly SolidOutcome[]> {
   const [{ jointInSolid }, { slicedVolumes }] = await Promise.all([
-    import('../solid/closed.js'),
-    import('../solid/sliced.js'),
+    import('../verify/solid/closed.js'),
+    import('../verify/solid/sliced.js'),
   ]);
   const all: SolidOutcome[] = [];
   for (const { joint, made } of outcomes) {
@@ -61,8 +61,8 @@ const APART = 10;
 /** A joint's solids as files: closed and with its boards laid apart, each as 3MF (mm) and as GLB (metres, as that format has it). */
 export async function solidFiles(job: Job, { joint, solid }: SolidOutcome): Promise<readonly MadeFile[]> {
   const [{ threeMfOf }, { glbOf }] = await Promise.all([
-    import('../writers/threemf.js'),
-    import('../writers/glb.js'),
+    import('../writers/solids/threemf.js'),
+    import('../writers/solids/glb.js'),
   ]);
   const views = [
     { name: 'closed', boards: solid.boards.map(({ board, closed }) => ({ name: board, solid: closed })) },

@@ -1,10 +1,10 @@
-import { type Finding, finding, isRefused } from '../findings/finding.js';
-import { sayIn } from '../findings/say.js';
-import type { Job } from '../job/types.js';
-import { type TestCut, type TestCutRequest, testCut } from '../testcut/assemble.js';
-import { requestOf, type WrittenFile } from '../testcut/from-report.js';
-import { judgeTestCut } from '../testcut/judge.js';
-import { missingFiles } from '../testcut/read-template.js';
+import { type Diagnostic, diagnostic, hasErrors } from '../diagnostics/diagnostic.js';
+import { formatterFor } from '../diagnostics/formatter.js';
+import type { Job } from '../input/types.js';
+import { type TestCut, type TestCutRequest, testCut } from '../verify/assemble.js';
+import { requestOf, type WrittenFile } from '../verify/files/from-report.js';
+import { missingFiles } from '../verify/files/read-template.js';
+import { judgeTestCut } from '../verify/judge.js';
 import { type Artifact, ownerOf } from './artifact.js';
 import { drawnPlates } from './drawn.js';
 import type { JointOutcome } from './joint.js';
@@ -17,7 +17,7 @@ export interface TestCutOutcome {
   readonly cut?: TestCut;
   /** What was cut; there where `cut` is. */
   readonly request?: TestCutRequest;
-  readonly findings: readonly Finding[];
+  readonly diagnostics: readonly Diagnostic[];
 }
 
 /**
@@ -32,30 +32,32 @@ export function testCutJoint(
 ): TestCutOutcome {
   const { joint, kind, assembly } = report;
   const at = `joints.${joint}`;
-  const only = (findings: readonly Finding[]): TestCutOutcome => ({ joint, findings });
-  if (report.cuts.length === 0) return only([finding('testcut-by-hand', 'ok', at, {})]);
-  if (!assembly) return only([finding('testcut-kind', 'ok', at, { kind })]);
+  const only = (diagnostics: readonly Diagnostic[]): TestCutOutcome => ({ joint, diagnostics });
+  if (report.cuts.length === 0) return only([diagnostic('testcut-by-hand', 'ok', at, {})]);
+  if (!assembly) return only([diagnostic('testcut-kind', 'ok', at, { kind })]);
   const missing = [...new Set(report.cuts.flatMap((cut) => missingFiles(cut, files)))].map((template) =>
-    finding('template-missing', 'refused', at, { template }),
+    diagnostic('template-missing', 'refused', at, { template }),
   );
   if (missing.length > 0) return only(missing);
   const request = requestOf(report, files);
-  if (!request.ok) return only(request.findings);
+  if (!request.ok) return only(request.diagnostics);
   const asked = levels === undefined ? request.value : { ...request.value, levels };
   const cut = testCut(asked);
-  if (!cut.ok) return only([...request.findings, ...cut.findings]);
-  const findings = [...request.findings, ...cut.findings, ...judgeTestCut(cut.value, slack, at)];
-  return { joint, cut: cut.value, request: asked, findings };
+  if (!cut.ok) return only([...request.diagnostics, ...cut.diagnostics]);
+  const diagnostics = [...request.diagnostics, ...cut.diagnostics, ...judgeTestCut(cut.value, slack, at)];
+  return { joint, cut: cut.value, request: asked, diagnostics };
 }
 
 /** Written templates of a joint: name and text of each file. */
-export type Written = (outcome: JointOutcome) => readonly WrittenFile[] | Promise<readonly WrittenFile[]>;
+export type WriteOutcome = (
+  outcome: JointOutcome,
+) => readonly WrittenFile[] | Promise<readonly WrittenFile[]>;
 
 export interface TestCutOptions {
   /** Levels at which the boards are compared; nine unless said. */
   readonly levels?: number;
   /** Templates in place of those that the job gives. */
-  readonly written?: Written;
+  readonly written?: WriteOutcome;
 }
 
 /** Cuts every joint that can be made on paper, under its templates as their DXF files hold them, and judges it. Writes nothing. */
@@ -95,22 +97,22 @@ export function withTestCuts(
     const cut = cuts.find(({ joint }) => joint === outcome.joint.name);
     if (!cut) return outcome;
     const { joint, made } = outcome;
-    const findings = [...outcome.findings, ...cut.findings];
-    if (!made || isRefused(cut.findings)) {
-      return { joint, findings: [...findings, ...reliefFindings(outcome)] };
+    const diagnostics = [...outcome.diagnostics, ...cut.diagnostics];
+    if (!made || hasErrors(cut.diagnostics)) {
+      return { joint, diagnostics: [...diagnostics, ...reliefDiagnostics(outcome)] };
     }
-    const report = withTestCut(made.report, cut.cut, cut.findings, sayIn(job.units));
-    return { joint, findings, made: { ...made, report } };
+    const report = withTestCut(made.report, cut.cut, cut.diagnostics, formatterFor(job.units));
+    return { joint, diagnostics, made: { ...made, report } };
   });
 }
 
 /** What is behind a joint that does not close under a plate whose corners an end mill has cut past. */
-function reliefFindings({ findings, made }: JointOutcome): readonly Finding[] {
-  const relieved = findings.find(({ code }) => code === 'corners-relieved');
+function reliefDiagnostics({ diagnostics, made }: JointOutcome): readonly Diagnostic[] {
+  const relieved = diagnostics.find(({ code }) => code === 'corners-relieved');
   if (relieved?.code !== 'corners-relieved' || !made) return [];
   const { cutter } = relieved.data;
   const bushing = Math.min(...made.solved.cuts.map((cut) => cut.bushing.outside));
-  return [finding('relief-unguides', 'refused', 'shop.cnc.relief', { cutter, bushing })];
+  return [diagnostic('relief-unguides', 'refused', 'shop.cnc.relief', { cutter, bushing })];
 }
 
 /** A test cut as an SVG picture, to scale; undefined where nothing could be cut. */
@@ -119,6 +121,6 @@ export async function testCutPictureOf(
   { joint, cut }: TestCutOutcome,
 ): Promise<string | undefined> {
   if (!cut) return undefined;
-  const { testCutPicture } = await import('../testcut/picture.js');
-  return testCutPicture(cut, `${title}: ${joint}, test cut`, sayIn(units));
+  const { testCutPicture } = await import('../verify/picture.js');
+  return testCutPicture(cut, `${title}: ${joint}, test cut`, formatterFor(units));
 }

@@ -3,9 +3,9 @@ import { wordsOf } from '../joints/boards.js';
 import type { BoardStand, OnBoards } from '../joints/contract.js';
 import type { Cut } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
-import type { Step } from './document.js';
+import type { SheetStep } from './document.js';
 import type { SheetInput } from './input.js';
-import { capital, listed, sayWords } from './names.js';
+import { capital, listed, wordsText } from './names.js';
 import { depthWords, toolWords } from './set-up-steps.js';
 import { sideOf } from './sides.js';
 import { faceWords } from './stands.js';
@@ -14,9 +14,13 @@ import { faceWords } from './stands.js';
  * The steps for a joint that makes no corner, each board flat under its template or on end as the family's stands say. What
  * every such joint needs is said here; what is peculiar to one comes from its family.
  */
-export function boardSteps(input: SheetInput, setUp: OnBoards, plates: readonly Step[]): readonly Step[] {
+export function boardSteps(
+  input: SheetInput,
+  setUp: OnBoards,
+  plates: readonly SheetStep[],
+): readonly SheetStep[] {
   const { cuts } = input.solved;
-  const said = (words: OnBoards['glue']): Step => ({ text: sayWords(words, input.say) });
+  const said = (words: OnBoards['glue']): SheetStep => ({ text: wordsText(words, input.fmt) });
   if (cuts.length === 0) {
     return [
       said(setUp.prepare),
@@ -46,7 +50,7 @@ function standWords({ solved }: SheetInput, { board, name }: BoardStand): string
   return name === undefined ? wordsOf(solved, board).the : `the ${name}`;
 }
 
-function cutSteps(input: SheetInput, setUp: OnBoards, cut: Cut, index: number): readonly Step[] {
+function cutSteps(input: SheetInput, setUp: OnBoards, cut: Cut, index: number): readonly SheetStep[] {
   const before = input.solved.cuts[index - 1];
   const same = before && before.bit === cut.bit && before.depth === cut.depth;
   return [
@@ -62,22 +66,22 @@ function throughOf(cut: Cut): number | undefined {
   return thickness !== undefined && cut.depth > thickness ? thickness : undefined;
 }
 
-function depthStep(input: SheetInput, cut: Cut): Step {
-  const { shop, say, solved } = input;
+function depthStep(input: SheetInput, cut: Cut): SheetStep {
+  const { shop, fmt, solved } = input;
   const thickness = throughOf(cut);
   if (thickness === undefined) return { text: depthWords(input, cut) };
   return {
-    text: `Set the bit ${say.length(bitExtension(shop, cut.depth))} below the base: stand the base on offcuts of the plate that lie on offcuts of ${wordsOf(solved, cut.board).name}, lower the bit between them until its tip touches the bench, then by ${say.length(cut.depth - thickness)} more. Go down to that depth in two or three passes.`,
+    text: `Set the bit ${fmt.length(bitExtension(shop, cut.depth))} below the base: stand the base on offcuts of the plate that lie on offcuts of ${wordsOf(solved, cut.board).name}, lower the bit between them until its tip touches the bench, then by ${fmt.length(cut.depth - thickness)} more. Go down to that depth in two or three passes.`,
   };
 }
 
-function layAndCut(input: SheetInput, cut: Cut, stand: BoardStand, first: boolean): readonly Step[] {
-  const { say } = input;
+function layAndCut(input: SheetInput, cut: Cut, stand: BoardStand, first: boolean): readonly SheetStep[] {
+  const { fmt } = input;
   const board = standWords(input, stand);
   const on = throughOf(cut) === undefined ? 'on the bench' : 'on a board that may be cut into';
-  const over = sayWords(stand.lay ?? [], say);
+  const over = wordsText(stand.lay ?? [], fmt);
   const lay = `Lay ${board} ${on}, ${faceWords(stand)}${over}. Lay ${plateName(input, cut, stand)} on it: the ${stand.toward} is toward you and on the scored line, the ${stand.against} against a stop on the ${stand.stop} line marked STOP.`;
-  const how = stand.trial ? `: ${sayWords(stand.trial, say)}` : '';
+  const how = stand.trial ? `: ${wordsText(stand.trial, fmt)}` : '';
   const trial = `Cut a trial piece for ${board}, of scrap as thick as the work${how}.`;
   if (!first) return [{ text: lay }, { text: trial }];
   const spoken = [cautions.start, cautions.eyes, cautions.noise, cautions.dust].map(({ text }) => text);

@@ -1,5 +1,5 @@
+import { wrapped } from '../drawing/lettering/wrapped.js';
 import type { Item } from '../drawing/model.js';
-import { wrapped } from '../drawing/wrapped.js';
 import type { Extents, Point } from '../geometry/types.js';
 import { DESCENT, lettering, stroke } from './items.js';
 

@@ -1,6 +1,6 @@
 import type { Item } from '../drawing/model.js';
 import { rectangle } from '../geometry/outline.js';
-import type { PieceKind } from '../job/types.js';
+import type { PieceKind } from '../input/types.js';
 import { wordsOf } from '../joints/boards.js';
 import type { Figure, Table } from './document.js';
 import type { SheetInput } from './input.js';

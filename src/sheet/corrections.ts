@@ -1,5 +1,5 @@
-import { sentence } from '../findings/catalogue.js';
-import { type Finding, finding } from '../findings/finding.js';
+import { sentence } from '../diagnostics/catalogue.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
 import type { Table } from './document.js';
 import type { CorrectionRow, SheetInput } from './input.js';
 
@@ -11,7 +11,7 @@ export function correctionTable(input: SheetInput): Table {
   const { fit, name, kind, setUp } = input.solved;
   const own = setUp.at === 'boards' ? (setUp.corrections ?? []) : [];
   const rows = distinct(input.corrections.map((row) => correctionRow(row, input)));
-  const unknown = finding('refit-kind', 'refused', `joints.${name}`, { kind });
+  const unknown = diagnostic('refit-kind', 'refused', `joints.${name}`, { kind });
   return {
     kind: 'table',
     columns: [
@@ -19,23 +19,23 @@ export function correctionTable(input: SheetInput): Table {
       { title: 'What to change; more in proportion', share: 0.66 },
     ],
     rows: [
-      ...(fit || own.length > 0 ? [] : [['does not fit', sentence(unknown, input.say)]]),
+      ...(fit || own.length > 0 ? [] : [['does not fit', sentence(unknown, input.fmt)]]),
       ...own,
       ...rows,
     ],
   };
 }
 
-/** Findings that a row of the table has no room for: what was measured, and new sizes of tools. */
-const leftOut: readonly Finding['code'][] = ['refit-looser', 'refit-size', 'refit-new-plate'];
+/** Diagnostics that a row of the table has no room for: what was measured, and new sizes of tools. */
+const leftOut: readonly Diagnostic['code'][] = ['refit-looser', 'refit-size', 'refit-new-plate'];
 
-function correctionRow({ seen, findings }: CorrectionRow, { say, units }: SheetInput): readonly string[] {
+function correctionRow({ seen, diagnostics }: CorrectionRow, { fmt, units }: SheetInput): readonly string[] {
   const isExample = seen.what !== 'loose' && seen.what !== 'tight';
   const length = isExample ? (mm: number) => asMuch(mm, seen.by) : (mm: number) => feeler(mm, units);
-  const said = findings
+  const said = diagnostics
     .filter(({ code }) => !leftOut.includes(code))
-    .map((one) => sentence(one, { ...say, length }));
-  return [seenWords({ seen, findings }, units), said.join('; ')];
+    .map((one) => sentence(one, { ...fmt, length }));
+  return [seenWords({ seen, diagnostics }, units), said.join('; ')];
 }
 
 /** Rows that say the same of the same are one. */
@@ -51,11 +51,11 @@ function asMuch(mm: number, seen: number): string {
   return Math.abs(share - 1 / 2) < 1e-9 ? 'half as much' : `${share.toFixed(2)} times as much`;
 }
 
-function seenWords({ seen, findings }: CorrectionRow, units: 'mm' | 'in'): string {
+function seenWords({ seen, diagnostics }: CorrectionRow, units: 'mm' | 'in'): string {
   switch (seen.what) {
     case 'loose':
     case 'tight':
-      return findings.some(({ code }) => code === 'refit-no-setting')
+      return diagnostics.some(({ code }) => code === 'refit-no-setting')
         ? 'too loose or too tight'
         : `each pair ${feeler(seen.by, units)} too ${seen.what}`;
     case 'past':

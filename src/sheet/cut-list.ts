@@ -1,6 +1,6 @@
-import { type Finding, finding } from '../findings/finding.js';
-import { pieceSizes } from '../job/pieces.js';
-import type { Piece } from '../job/types.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
+import { pieceSizes } from '../input/pieces.js';
+import type { Piece } from '../input/types.js';
 import { lipOf } from '../joints/boards.js';
 import type { JointBoard } from '../joints/contract.js';
 import type { MadeJoint, PieceJoints } from './input.js';
@@ -73,14 +73,14 @@ export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart
 }
 
 /** What speaks against the pieces that have this joint at their corners: boards that leave no inside, or no corner. */
-export function judgePieces(pieces: readonly Piece[], front: MadeJoint): readonly Finding[] {
+export function judgePieces(pieces: readonly Piece[], front: MadeJoint): readonly Diagnostic[] {
   const { name, kind } = front.joint;
   if (front.solved.setUp.at !== 'corners') {
     return pieces.flatMap((piece) =>
       (['corners', 'back'] as const)
         .filter((key) => piece[key] === name)
         .map((key) =>
-          finding('piece-no-corner', 'refused', `pieces.${piece.name}.${key}`, { joint: name, kind }),
+          diagnostic('piece-no-corner', 'refused', `pieces.${piece.name}.${key}`, { joint: name, kind }),
         ),
     );
   }
@@ -97,7 +97,7 @@ export function judgePieces(pieces: readonly Piece[], front: MadeJoint): readonl
         const at = `pieces.${piece.name}.outside.${size}`;
         return outside > boards
           ? []
-          : [finding('piece-small', 'refused', at, { size, outside, boards, least: boards })];
+          : [diagnostic('piece-small', 'refused', at, { size, outside, boards, least: boards })];
       });
     });
 }

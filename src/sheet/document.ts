@@ -27,10 +27,10 @@ export interface Words {
 /** Numbered, in the order of work, one line each. */
 export interface Steps {
   readonly kind: 'steps';
-  readonly steps: readonly Step[];
+  readonly steps: readonly SheetStep[];
 }
 
-export interface Step {
+export interface SheetStep {
   readonly text: string;
   /** What can hurt, said where the step needs it. */
   readonly caution?: string;

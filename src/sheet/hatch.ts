@@ -1,6 +1,6 @@
 import type { Item, Layer } from '../drawing/model.js';
-import { clipLine } from '../geometry/clip.js';
 import { extents } from '../geometry/outline.js';
+import { clipLine } from '../geometry/regions/clip.js';
 import type { Outline } from '../geometry/types.js';
 
 /** Lines at 45° across what is cut through, `step` mm apart on paper; leaning the other way when `back`. */

@@ -1,4 +1,4 @@
-import type { Say } from '../findings/say.js';
+import type { Formatter } from '../diagnostics/formatter.js';
 import { listed } from './names.js';
 import { faceWords, type Stand } from './stands.js';
 
@@ -16,10 +16,10 @@ export function holdWords(stand: Stand): string {
 }
 
 /** The two cuts of a plate that carries every second slot, at the stand's own stop; nothing of any other plate. */
-export function twiceWords({ twice, stop }: Stand, say: Say): string {
+export function twiceWords({ twice, stop }: Stand, fmt: Formatter): string {
   if (!twice) return '';
   const { stopAt, spacer, spacerFor } = twice;
-  const thick = `a spacer exactly ${say.length(spacer)} thick between stop and board`;
+  const thick = `a spacer exactly ${fmt.length(spacer)} thick between stop and board`;
   const [first, second] = spacerFor === 1 ? [thick, 'without it'] : ['no spacer', `with ${thick}`];
   return `at the ${stop}, the stop stays on the line marked STOP ${stopAt}; the first cut is made with ${first}, the second ${second}`;
 }

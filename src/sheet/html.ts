@@ -8,7 +8,7 @@ export type PictureOf = (drawing: Drawing) => string;
 
 /** Width of a figure on the page, mm, and how much higher than on paper it may be. */
 const PAGE = 184;
-const MORE_ROOM = 1.25;
+const MORE_SPACE = 1.25;
 
 /** The sheet as one HTML page that needs no other file: words as text, figures as inline SVG. */
 export function sheetHtml(document: SheetDocument, pictureOf: PictureOf): string {
@@ -89,7 +89,7 @@ export function tableHtml(head: readonly string[], rows: readonly (readonly stri
 }
 
 function figureHtml(figure: Figure, pictureOf: PictureOf): string {
-  const { items, scale } = fittedFigure(figure, PAGE * figure.share, figure.room * MORE_ROOM);
+  const { items, scale } = fittedFigure(figure, PAGE * figure.share, figure.room * MORE_SPACE);
   const caption = `${figure.title} (${figure.scaled ? scaleWords(scale) : 'not to scale'})`;
   const picture = inlined(pictureOf({ title: figure.title, notes: [figure.words], items }), figure.words);
   return `<figure><figcaption>${escaped(caption)}</figcaption>\n${picture}\n</figure>`;

@@ -1,8 +1,8 @@
+import { boardName } from '../diagnostics/board-names.js';
+import type { Formatter } from '../diagnostics/formatter.js';
 import type { Drawing } from '../drawing/model.js';
 import { escaped } from '../drawing/xml.js';
-import { boardName } from '../findings/board-names.js';
-import type { Say } from '../findings/say.js';
-import type { Job } from '../job/types.js';
+import type { Job } from '../input/types.js';
 import { cutListOf } from './cut-list.js';
 import { htmlPage, inlined, type PictureOf, tableHtml } from './html.js';
 import type { MadeJoint, PieceJoints } from './input.js';
@@ -15,7 +15,7 @@ export interface IndexInput {
   readonly job: Job;
   readonly joints: readonly MadeJoint[];
   readonly pieces: readonly PieceJoints[];
-  readonly say: Say;
+  readonly fmt: Formatter;
   /** Files of each joint by its name, as paths below the output folder. */
   readonly files: Readonly<Record<string, readonly string[]>>;
 }
@@ -38,7 +38,7 @@ export function indexPage(input: IndexInput, pictureOf: PictureOf): string {
 /** Size of a joint's picture, mm. */
 const PICTURE = { width: 84, height: 60 } as const;
 
-function jointCard({ joint, solved }: MadeJoint, { say, files }: IndexInput, pictureOf: PictureOf): string {
+function jointCard({ joint, solved }: MadeJoint, { fmt, files }: IndexInput, pictureOf: PictureOf): string {
   const figure = { ...closedFigure(solved), share: 1, room: PICTURE.height };
   const { items } = fittedFigure(figure, PICTURE.width, PICTURE.height);
   const drawing: Drawing = { title: joint.name, notes: [figure.words], items };
@@ -50,7 +50,7 @@ function jointCard({ joint, solved }: MadeJoint, { say, files }: IndexInput, pic
   const lined = joint.align === undefined ? '' : `, lined up with ${joint.align}`;
   return [
     `<figure id="${escaped(joint.name)}">`,
-    `<figcaption>${escaped(joint.name)}: ${escaped(`${joint.kind.replaceAll('-', ' ')}, ${say.length(solved.width)} wide${lined}`)}</figcaption>`,
+    `<figcaption>${escaped(joint.name)}: ${escaped(`${joint.kind.replaceAll('-', ' ')}, ${fmt.length(solved.width)} wide${lined}`)}</figcaption>`,
     inlined(pictureOf(drawing), `${joint.name}: ${figure.words}`),
     `<p>${[...(first === undefined ? [] : [`<strong>${link(first)}</strong>`]), ...rest.map(link)].join(', ')}</p>`,
     '</figure>',
@@ -62,7 +62,7 @@ function addressOf(path: string): string {
   return path.split('/').map(encodeURIComponent).join('/');
 }
 
-function cutList({ pieces, say }: IndexInput): readonly string[] {
+function cutList({ pieces, fmt }: IndexInput): readonly string[] {
   const parts = pieces
     .flatMap((piece) => cutListOf(piece))
     .toSorted(
@@ -72,9 +72,9 @@ function cutList({ pieces, say }: IndexInput): readonly string[] {
   const rows = parts.map((part) =>
     [
       part.material ?? '',
-      say.length(part.thickness),
-      say.length(part.width),
-      say.length(part.length),
+      fmt.length(part.thickness),
+      fmt.length(part.width),
+      fmt.length(part.length),
       part.spare > 0 ? `${part.count} and ${part.spare} spare` : `${part.count}`,
       `${part.piece}: ${part.part} ${part.letters}`,
       part.because,
@@ -88,7 +88,7 @@ function cutList({ pieces, say }: IndexInput): readonly string[] {
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-function tools({ joints, job, say }: IndexInput): readonly string[] {
+function tools({ joints, job, fmt }: IndexInput): readonly string[] {
   const order = toolOrder(joints, job.shop);
   if (order.length === 0) return [];
   const rows = order.map(({ bit, bushing, extension, cuts }, i) =>
@@ -96,7 +96,7 @@ function tools({ joints, job, say }: IndexInput): readonly string[] {
       `${i + 1}`,
       bit,
       bushing,
-      say.length(extension),
+      fmt.length(extension),
       cuts.map(({ joint, board }) => `${joint} (${boardName(board)})`).join(', '),
     ].map(escaped),
   );

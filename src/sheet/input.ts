@@ -1,6 +1,6 @@
-import type { Finding } from '../findings/finding.js';
-import type { Say } from '../findings/say.js';
-import type { Joint, Piece, Shop } from '../job/types.js';
+import type { Diagnostic } from '../diagnostics/diagnostic.js';
+import type { Formatter } from '../diagnostics/formatter.js';
+import type { Joint, Piece, Shop } from '../input/types.js';
 import type { SolvedJoint } from '../joints/family.js';
 import type { FingerTemplate } from '../template/finger-template.js';
 
@@ -9,14 +9,14 @@ export interface MadeJoint {
   readonly joint: Joint;
   readonly solved: SolvedJoint;
   readonly templates: readonly FingerTemplate[];
-  readonly findings: readonly Finding[];
+  readonly diagnostics: readonly Diagnostic[];
 }
 
 /** What a set-up sheet is made from. */
 export interface SheetInput extends MadeJoint {
   readonly jobTitle: string;
   readonly shop: Shop;
-  readonly say: Say;
+  readonly fmt: Formatter;
   /** Units of the job: inches or mm first. */
   readonly units: 'mm' | 'in';
   /** Keys that a measured trial piece may be reported by; empty where none can. */
@@ -32,7 +32,7 @@ export interface CorrectionRow {
   readonly seen:
     | { readonly what: 'loose' | 'tight'; readonly by: number }
     | { readonly what: 'proud' | 'below' | 'past'; readonly board: string; readonly by: number };
-  readonly findings: readonly Finding[];
+  readonly diagnostics: readonly Diagnostic[];
 }
 
 /** A piece with its joints solved. */

@@ -1,5 +1,5 @@
 import { text } from '../drawing/drawing.js';
-import { textWidth } from '../drawing/lettering.js';
+import { textWidth } from '../drawing/lettering/lettering.js';
 import type { Item, Layer, TextItem } from '../drawing/model.js';
 import type { StyleName } from '../drawing/styles.js';
 import { extents } from '../geometry/outline.js';

@@ -1,6 +1,6 @@
 import type { Item } from '../drawing/model.js';
-import { difference } from '../geometry/boolean.js';
 import { rectangle } from '../geometry/outline.js';
+import { difference } from '../geometry/regions/boolean.js';
 import { mirrorY, scale as scaled, translate } from '../geometry/transform.js';
 import type { Outline, Path } from '../geometry/types.js';
 import { wordsOf } from '../joints/boards.js';

@@ -1,4 +1,4 @@
-import { closed, moved, text } from '../drawing/drawing.js';
+import { closed, movedDrawing, text } from '../drawing/drawing.js';
 import type { Drawing, Item } from '../drawing/model.js';
 import { rectangle } from '../geometry/outline.js';
 import { mirrorY } from '../geometry/transform.js';
@@ -21,7 +21,7 @@ export function jointViews(solved: SolvedJoint, title: string): Drawing {
   return {
     title,
     notes: ['The closed joint, full size in mm; end grain is hatched. For reading only.'],
-    items: views.flatMap(({ items }, i) => moved({ title, notes: [], items }, 0, -i * step).items),
+    items: views.flatMap(({ items }, i) => movedDrawing({ title, notes: [], items }, 0, -i * step).items),
   };
 }
 

@@ -1,11 +1,11 @@
-import type { Say } from '../findings/say.js';
-import type { Bit } from '../job/types.js';
+import type { Formatter } from '../diagnostics/formatter.js';
+import type { Bit } from '../input/types.js';
 import type { Words } from '../joints/contract.js';
 
 /** `dovetail bit half-8 (1/2 in, 8°)`. */
-export function bitWords(bit: Bit, say: Say): string {
-  const angle = bit.kind === 'dovetail' ? `, ${say.angle(bit.angle)}` : '';
-  return `${bit.kind} bit ${bit.name} (${say.length(bit.diameter)}${angle})`;
+export function bitWords(bit: Bit, fmt: Formatter): string {
+  const angle = bit.kind === 'dovetail' ? `, ${fmt.angle(bit.angle)}` : '';
+  return `${bit.kind} bit ${bit.name} (${fmt.length(bit.diameter)}${angle})`;
 }
 
 export function capital(words: string): string {
@@ -18,6 +18,6 @@ export function listed(words: readonly string[]): string {
 }
 
 /** A family's sentence with its lengths in the units of the job. */
-export function sayWords(words: Words, say: Say): string {
-  return words.map((one) => (typeof one === 'number' ? say.length(one) : one)).join('');
+export function wordsText(words: Words, fmt: Formatter): string {
+  return words.map((one) => (typeof one === 'number' ? fmt.length(one) : one)).join('');
 }

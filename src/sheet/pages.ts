@@ -1,5 +1,5 @@
+import { wrapped } from '../drawing/lettering/wrapped.js';
 import type { Item } from '../drawing/model.js';
-import { wrapped } from '../drawing/wrapped.js';
 import { rectangle } from '../geometry/outline.js';
 import type { Extents } from '../geometry/types.js';
 import {
@@ -22,7 +22,7 @@ export interface SheetPage {
   readonly items: readonly Item[];
 }
 
-export interface PaperRoom {
+export interface PaperSpace {
   readonly width: number;
   readonly height: number;
   /** No ink nearer to the edge than this. */
@@ -70,7 +70,7 @@ const DENSITIES: readonly Density[] = [
 const WANTED_PAGES = 2;
 
 /** Sets a document on pages of one paper. What cannot be set on two pages takes more; nothing is left out. */
-export function layPages(document: SheetDocument, paper: PaperRoom): readonly SheetPage[] {
+export function layPages(document: SheetDocument, paper: PaperSpace): readonly SheetPage[] {
   let best: readonly SheetPage[] | undefined;
   for (const density of DENSITIES) {
     const pages = layAt(document, paper, density);
@@ -88,7 +88,7 @@ interface Piece {
   readonly keep?: boolean;
 }
 
-function layAt(document: SheetDocument, paper: PaperRoom, density: Density): readonly SheetPage[] {
+function layAt(document: SheetDocument, paper: PaperSpace, density: Density): readonly SheetPage[] {
   const width = paper.width - 2 * paper.margin;
   const foot = (1 + DESCENT) * LETTERS.foot + 2;
   const room = paper.height - 2 * paper.margin - foot - ABOVE;
@@ -116,7 +116,7 @@ function layAt(document: SheetDocument, paper: PaperRoom, density: Density): rea
   }));
 }
 
-function footer(document: SheetDocument, paper: PaperRoom, page: number, of: number): readonly Item[] {
+function footer(document: SheetDocument, paper: PaperSpace, page: number, of: number): readonly Item[] {
   const y = paper.margin + DESCENT * LETTERS.foot;
   const number = `page ${page} of ${of}`;
   const room = paper.width - 2 * paper.margin - 40;
@@ -229,10 +229,10 @@ function tablePieces({ columns, rows }: Table, width: number, letters: number): 
 const FIGURE_GAP = 6;
 
 /** Paper with less room than this from edge to edge has one figure in a row, mm. */
-const LEAST_FOR_TWO = 165;
+const MIN_FOR_TWO = 165;
 
 function figurePieces({ figures }: Figures, width: number, factor: number): readonly Piece[] {
-  if (width < LEAST_FOR_TWO && figures.length > 1) {
+  if (width < MIN_FOR_TWO && figures.length > 1) {
     return figures.flatMap((one) =>
       figurePieces({ kind: 'figures', figures: [{ ...one, share: 1 }] }, width, factor).map((piece) =>
         padded(piece, AFTER),

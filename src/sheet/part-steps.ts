@@ -1,7 +1,7 @@
 import { wordsOf } from '../joints/boards.js';
 import type { Cut } from '../joints/family.js';
 import { alikeOf } from './corners.js';
-import type { Step } from './document.js';
+import type { SheetStep } from './document.js';
 import { endsWords } from './hold-words.js';
 import type { SheetInput } from './input.js';
 import { capital, listed } from './names.js';
@@ -9,7 +9,7 @@ import { sideOf } from './sides.js';
 import { faceWords, type Stand, standsOf } from './stands.js';
 
 /** Cutting the work once the trial joint fits: the set-up that stands first, then the others. */
-export function partSteps(input: SheetInput): readonly Step[] {
+export function partSteps(input: SheetInput): readonly SheetStep[] {
   const order = input.solved.cuts.toReversed();
   return order.map((cut, i) => {
     const text = `${againWords(input, cut, order[i - 1])}${cutWords(input, cut)}.`;

@@ -1,9 +1,9 @@
 import { arrow } from '../drawing/dimension.js';
 import type { Item, Layer } from '../drawing/model.js';
-import { clipLine } from '../geometry/clip.js';
 import { bushingOpening } from '../geometry/compensate.js';
 import { offsetRegion } from '../geometry/offset.js';
 import { circle, extents, rectangle } from '../geometry/outline.js';
+import { clipLine } from '../geometry/regions/clip.js';
 import type { Extents, Outline, Point } from '../geometry/types.js';
 import { boardOf, wordsOf } from '../joints/boards.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';

@@ -2,17 +2,17 @@ import { cautions } from '../../shared/cautions.js';
 import { extents } from '../geometry/outline.js';
 import type { FingerTemplate } from '../template/finger-template.js';
 import { scoredEdges } from '../template/marks.js';
-import type { Step } from './document.js';
+import type { SheetStep } from './document.js';
 import type { SheetInput } from './input.js';
 import { listed } from './names.js';
 
 /** Cutting the plates, and joining those that come in parts. */
-export function plateSteps(input: SheetInput): readonly Step[] {
-  const { templates, say, shop } = input;
+export function plateSteps(input: SheetInput): readonly SheetStep[] {
+  const { templates, fmt, shop } = input;
   const plates = templates.length === 1 ? 'the plate' : 'the plates';
   return [
     {
-      text: `Cut ${plates} (${listed(templates.map(shortName))}) from ${say.length(shop.plate.thickness)} ${shop.plate.material}. ${scaleCheck(input)}`,
+      text: `Cut ${plates} (${listed(templates.map(shortName))}) from ${fmt.length(shop.plate.thickness)} ${shop.plate.material}. ${scaleCheck(input)}`,
       caution: `${cautions.laser.text} ${cautions.cnc.text}`,
     },
     ...joiningSteps(input),
@@ -30,7 +30,7 @@ export function scaleLengths({ templates }: SheetInput): readonly { plate: strin
 function scaleCheck(input: SheetInput): string {
   const lengths = scaleLengths(input).map(({ plate, length }) => ({
     plate,
-    words: input.say.length(length),
+    words: input.fmt.length(length),
   }));
   const words = [...new Set(lengths.map((one) => one.words))];
   const said =
@@ -51,16 +51,16 @@ function scaleCheck(input: SheetInput): string {
 const shortName = ({ plate }: FingerTemplate): string => plate.name.replace('finger-template-', '');
 
 /** One step for all plates of the same length in as many parts. */
-function joiningSteps({ templates, say }: SheetInput): readonly Step[] {
+function joiningSteps({ templates, fmt }: SheetInput): readonly SheetStep[] {
   const joined = templates.flatMap((template) => {
     const { minX, maxX } = extents(template.plate.outline);
     const count = template.parts?.length ?? 1;
-    return count > 1 ? [{ template, count, over: say.length(maxX - minX) }] : [];
+    return count > 1 ? [{ template, count, over: fmt.length(maxX - minX) }] : [];
   });
   const firsts = joined.filter(
     (one, i) => joined.findIndex(({ count, over }) => count === one.count && over === one.over) === i,
   );
-  return firsts.flatMap(({ template, count, over }): readonly Step[] => {
+  return firsts.flatMap(({ template, count, over }): readonly SheetStep[] => {
     const alike = joined.filter((one) => one.count === count && one.over === over);
     const names = listed(alike.map((one) => shortName(one.template)));
     const order = Array.from({ length: count }, (_, i) => i + 1).join(', ');
@@ -69,7 +69,7 @@ function joiningSteps({ templates, say }: SheetInput): readonly Step[] {
         text: `Join the parts of ${alike.length === 1 ? 'the plate' : 'each plate'} (${names}), marks up on a flat surface, parts ${order} from left to right along a straightedge: glue each key lightly, push it in until the shoulders touch, tape the seam until dry.`,
       },
       {
-        text: `Check ${over} from end to end; feel no step along the seam. On the fence, ${say.length(template.plate.pinHole)} pins go through the holes beside it.`,
+        text: `Check ${over} from end to end; feel no step along the seam. On the fence, ${fmt.length(template.plate.pinHole)} pins go through the holes beside it.`,
       },
     ];
   });

@@ -3,7 +3,7 @@ import type { Item, Layer } from '../drawing/model.js';
 import { extents, polygon, rectangle } from '../geometry/outline.js';
 import { scale as scaled } from '../geometry/transform.js';
 import type { Outline, Point } from '../geometry/types.js';
-import type { Bit, Bushing, Shop } from '../job/types.js';
+import type { Bit, Bushing, Shop } from '../input/types.js';
 import { bitExtension, radiusAt } from '../joints/tools.js';
 import type { PlateSide } from '../template/plate.js';
 import type { Bench } from './bench.js';
@@ -25,8 +25,8 @@ const BEHIND = 10;
 const UNDER = 9;
 
 /** A bushing whose barrel or bore the shop does not give is drawn with these: common practice, no source, mm. */
-const USUAL_BARREL = 25.4 / 4;
-const USUAL_WALL = (25.4 * 3) / 64;
+const DEFAULT_BARREL = 25.4 / 4;
+const DEFAULT_WALL = (25.4 * 3) / 64;
 
 export interface SectionFacts {
   readonly shop: Shop;
@@ -165,7 +165,7 @@ function bitOutline(bit: Bit, x: number, low: number, high: number): Outline {
 /** The two walls of the barrel, hanging from the router's base into the plate. */
 function bushingOutlines({ outside, bore, barrel }: Bushing, x: number, sheet: number): readonly Outline[] {
   const outer = outside / 2;
-  const inner = bore === undefined ? outer - USUAL_WALL : bore / 2;
-  const low = Math.max(sheet - (barrel ?? USUAL_BARREL), 0);
+  const inner = bore === undefined ? outer - DEFAULT_WALL : bore / 2;
+  const low = Math.max(sheet - (barrel ?? DEFAULT_BARREL), 0);
   return [rectangle(x - outer, low, x - inner, sheet), rectangle(x + inner, low, x + outer, sheet)];
 }

@@ -1,5 +1,5 @@
 import { cautions, publishedSources } from '../../shared/cautions.js';
-import { sentence } from '../findings/catalogue.js';
+import { sentence } from '../diagnostics/catalogue.js';
 import { boardOf, wordsOf } from '../joints/boards.js';
 import type { JointBoard } from '../joints/contract.js';
 import { bitExtension } from '../joints/tools.js';
@@ -11,7 +11,7 @@ import { type CutPart, cutListOf } from './cut-list.js';
 import type { Block, Figure, SheetDocument, Table } from './document.js';
 import type { SheetInput } from './input.js';
 import { closedFigure, openedFigure } from './joint-figures.js';
-import { capital, sayWords } from './names.js';
+import { capital, wordsText } from './names.js';
 import { planFigure } from './plan-figure.js';
 import { sectionFigure } from './section-figure.js';
 import { sideOf } from './sides.js';
@@ -20,10 +20,10 @@ import { grooveCodes, stepsOf } from './steps.js';
 
 /** Everything that a person wants to know beside the router, for one joint. */
 export function setUpSheet(input: SheetInput): SheetDocument {
-  const { joint, jobTitle, say, solved } = input;
+  const { joint, jobTitle, fmt, solved } = input;
   return {
     title: `${jobTitle}: ${joint.name}`,
-    subtitle: `Set-up sheet: ${solved.words}, ${say.length(solved.width)} along the joint`,
+    subtitle: `Set-up sheet: ${solved.words}, ${fmt.length(solved.width)} along the joint`,
     blocks: [
       ...(solved.cuts.length > 0 ? [settings(input)] : []),
       ...figureBlocks(input),
@@ -51,7 +51,7 @@ function placeBlocks(input: SheetInput): readonly Block[] {
   return cuts.length > 0 ? [heading, standTable(input, setUp)] : [];
 }
 
-function settings({ solved, shop, say, templates }: SheetInput): Table {
+function settings({ solved, shop, fmt, templates }: SheetInput): Table {
   return {
     kind: 'table',
     columns: [
@@ -62,62 +62,62 @@ function settings({ solved, shop, say, templates }: SheetInput): Table {
       { title: 'Cut depth', share: 0.155 },
     ],
     rows: solved.cuts.map((cut) => {
-      const angle = cut.bit.kind === 'dovetail' ? `, ${say.angle(cut.bit.angle)}` : '';
+      const angle = cut.bit.kind === 'dovetail' ? `, ${fmt.angle(cut.bit.angle)}` : '';
       const turned = sideOf(templates, cut)?.side.turned ? ', plate turned' : '';
       return [
         `${wordsOf(solved, cut.board).name}${turned}`,
-        `${cut.bit.name}: ${cut.bit.kind} ${say.length(cut.bit.diameter)}${angle}`,
-        `${cut.bushing.name}: ${say.length(cut.bushing.outside)}`,
-        say.length(bitExtension(shop, cut.depth)),
-        say.length(cut.depth),
+        `${cut.bit.name}: ${cut.bit.kind} ${fmt.length(cut.bit.diameter)}${angle}`,
+        `${cut.bushing.name}: ${fmt.length(cut.bushing.outside)}`,
+        fmt.length(bitExtension(shop, cut.depth)),
+        fmt.length(cut.depth),
       ];
     }),
   };
 }
 
 /** The whole clearance of a mating pair, and who says so. */
-function fitWords({ joint: { slack, slackFrom }, say }: SheetInput): string {
-  return `slack ${say.length(slack)}, ${slackFrom === 'default' ? 'the default' : 'as the job asks'}`;
+function fitWords({ joint: { slack, slackFrom }, fmt }: SheetInput): string {
+  return `slack ${fmt.length(slack)}, ${slackFrom === 'default' ? 'the default' : 'as the job asks'}`;
 }
 
 /** Height on paper of a row of figures, mm; a sheet that is too long lets them shrink. */
-const ROOM = { plan: 62, section: 62, joint: 56, corners: 52 } as const;
+const SPACE = { plan: 62, section: 62, joint: 56, corners: 52 } as const;
 
 /** The diagram of corners keeps this height, so its neighbours may, too, mm. */
 const CORNERS_HEIGHT = 38;
 
 function figureBlocks(input: SheetInput): readonly Block[] {
-  const { solved, templates, shop, say, pieces } = input;
+  const { solved, templates, shop, fmt, pieces } = input;
   const facts = {
     shop,
-    say: say.length,
+    fmt: fmt.length,
     thickness: (board: string) => boardOf(solved, board)?.material.thickness ?? shop.plate.thickness,
     words: (board: string) => wordsOf(solved, board).name,
   };
   const stands = solved.cuts.flatMap((cut) => sideOf(templates, cut) ?? []);
   const kind = pieces[0]?.piece.kind ?? 'box';
   const plans = stands.map(({ plate, side }): readonly Figure[] => [
-    { ...planFigure(plate, side, benchOf(side), solved, say.length), share: 1, room: ROOM.plan },
+    { ...planFigure(plate, side, benchOf(side), solved, fmt.length), share: 1, room: SPACE.plan },
   ]);
   const sections = stands.map(
     ({ side }): Figure => ({
       ...sectionFigure(side, benchOf(side), facts),
       share: stands.length > 1 ? 0.5 : 0.6,
-      room: ROOM.section,
+      room: SPACE.section,
     }),
   );
   if (solved.setUp.at === 'boards') {
-    const drawn = boardFigures(solved).map((one): Figure => ({ ...one, share: 0.5, room: ROOM.joint }));
+    const drawn = boardFigures(solved).map((one): Figure => ({ ...one, share: 0.5, room: SPACE.joint }));
     return figureRows([...plans, sections, drawn]);
   }
   const corners: Figure = {
     ...cornerFigure(kind, standsOf(input)),
     share: stands.length === 1 ? 0.4 : 0.36,
-    room: ROOM.corners,
+    room: SPACE.corners,
   };
   const joints = (share: number): readonly Figure[] => [
-    { ...closedFigure(solved), share, room: ROOM.joint, least: CORNERS_HEIGHT },
-    { ...openedFigure(solved), share, room: ROOM.joint, least: CORNERS_HEIGHT },
+    { ...closedFigure(solved), share, room: SPACE.joint, least: CORNERS_HEIGHT },
+    { ...openedFigure(solved), share, room: SPACE.joint, least: CORNERS_HEIGHT },
   ];
   const rows: readonly (readonly Figure[])[] =
     stands.length > 1
@@ -168,12 +168,12 @@ function cutListBlocks(input: SheetInput): readonly Block[] {
   if (setUp.at === 'boards') {
     return [
       { kind: 'heading', text: setUp.sizesTitle ?? 'Sizes of the boards' },
-      { kind: 'words', paragraphs: [sayWords(setUp.sizes, input.say)] },
+      { kind: 'words', paragraphs: [wordsText(setUp.sizes, input.fmt)] },
     ];
   }
   const parts = input.pieces.flatMap((piece) => cutListOf(piece));
   const heading: Block = { kind: 'heading', text: 'Cut list, from the finished outside size' };
-  if (parts.length > 0) return [heading, cutTable(parts, input.say.length)];
+  if (parts.length > 0) return [heading, cutTable(parts, input.fmt.length)];
   return [heading, { kind: 'words', paragraphs: lengthRules(input) }];
 }
 
@@ -199,13 +199,13 @@ export function cutTable(parts: readonly CutPart[], say: (mm: number) => string)
 
 /** How to come from an outside size to lengths where the job gives no piece. */
 function lengthRules(input: SheetInput): readonly string[] {
-  const { say, joint, solved } = input;
+  const { fmt, joint, solved } = input;
   const boards = solved.boards.map(({ board, material, lip }) => {
     const wide = solved.width + (lip ? lip.lower + lip.upper : 0);
-    return `${wordsOf(solved, board).name} ${say.length(material.thickness)} thick, ${say.length(wide)} wide`;
+    return `${wordsOf(solved, board).name} ${fmt.length(material.thickness)} thick, ${fmt.length(wide)} wide`;
   });
   const lengths = solved.boards.some(({ reach }) => reach)
-    ? solved.boards.map((one) => `${wordsOf(solved, one.board).name}: ${lengthRule(one, say)}`).join('; ')
+    ? solved.boards.map((one) => `${wordsOf(solved, one.board).name}: ${lengthRule(one, fmt)}`).join('; ')
     : 'both: the outside size in full';
   return [
     `${capital(boards.join('; '))}. Lengths: ${lengths}. For a cut list, name ${joint.name} as the corners of a piece under pieces.`,
@@ -213,7 +213,7 @@ function lengthRules(input: SheetInput): readonly string[] {
 }
 
 /** A lap counts at each end, for the other one may meet another board; what stands past the outside does so at both. */
-function lengthRule({ reach }: JointBoard, say: SheetInput['say']): string {
+function lengthRule({ reach }: JointBoard, say: SheetInput['fmt']): string {
   if (!reach) return 'the outside size in full';
   return reach.by < 0
     ? `the outside size less ${say.length(-reach.by)} for each lap`
@@ -221,11 +221,11 @@ function lengthRule({ reach }: JointBoard, say: SheetInput['say']): string {
 }
 
 function remarks(input: SheetInput): readonly string[] {
-  const careful = input.findings.filter(
+  const careful = input.diagnostics.filter(
     ({ level, code }) => level === 'caution' && !grooveCodes.includes(code) && !code.startsWith('second-end'),
   );
   return [
-    ...careful.map((one) => `Take care: ${sentence(one, input.say)}.`),
+    ...careful.map((one) => `Take care: ${sentence(one, input.fmt)}.`),
     `${cautions.first.text} Sources: ${publishedSources().join('; ')}.`,
   ];
 }

@@ -4,7 +4,7 @@ import type { Cut } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
 import type { Plate, PlateSide } from '../template/plate.js';
 import { benchOf } from './bench.js';
-import type { Step } from './document.js';
+import type { SheetStep } from './document.js';
 import { endsWords, holdWords, twiceWords } from './hold-words.js';
 import type { SheetInput } from './input.js';
 import { bitWords, capital } from './names.js';
@@ -12,7 +12,7 @@ import { sideOf } from './sides.js';
 import { type Stand, standsApart, standsOf } from './stands.js';
 
 /** Tools, depth, plate and trial cut of one template, in the order of work. */
-export function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly Step[] {
+export function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly SheetStep[] {
   const { templates, solved } = input;
   const place = sideOf(templates, cut);
   const before = solved.cuts[index - 1];
@@ -24,11 +24,11 @@ export function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly
 }
 
 /** Nothing is said of what stays as it is. */
-function toolSteps(input: SheetInput, cut: Cut, before: Cut | undefined): readonly Step[] {
+function toolSteps(input: SheetInput, cut: Cut, before: Cut | undefined): readonly SheetStep[] {
   const sameTools = before?.bit === cut.bit && before.bushing === cut.bushing;
   const sameDepth = before?.depth === cut.depth;
-  const { say, shop } = input;
-  const again = `Set the bit by the same blocks, ${say.length(bitExtension(shop, cut.depth))} below the base.`;
+  const { fmt, shop } = input;
+  const again = `Set the bit by the same blocks, ${fmt.length(bitExtension(shop, cut.depth))} below the base.`;
   return [
     ...(sameTools ? [] : [{ text: toolWords(input, cut, before) }]),
     ...(sameTools && sameDepth ? [] : [{ text: sameDepth ? again : depthWords(input, cut) }]),
@@ -36,25 +36,25 @@ function toolSteps(input: SheetInput, cut: Cut, before: Cut | undefined): readon
 }
 
 /** Bit and bushing, unplugged; a bushing that stays in is not said again. */
-export function toolWords({ say, solved }: SheetInput, cut: Cut, before?: Cut): string {
+export function toolWords({ fmt, solved }: SheetInput, cut: Cut, before?: Cut): string {
   const { bit, bushing } = cut;
   const tools =
     before?.bushing === bushing
-      ? bitWords(bit, say)
-      : `${bitWords(bit, say)} and the bushing ${bushing.name} (${say.length(bushing.outside)} outside)`;
+      ? bitWords(bit, fmt)
+      : `${bitWords(bit, fmt)} and the bushing ${bushing.name} (${fmt.length(bushing.outside)} outside)`;
   return `${cautions.unplug.text} Put in the ${tools} for ${wordsOf(solved, cut.board).the}. Turn the bit by hand: it must touch nothing.`;
 }
 
 /** The depth by blocks: offcuts of a board where one is as thick as the cut is deep. */
-export function depthWords({ say, solved, shop }: SheetInput, cut: Cut): string {
+export function depthWords({ fmt, solved, shop }: SheetInput, cut: Cut): string {
   const own = cut.stock.map(({ board }) => board);
   const [board] = solved.boards
     .filter(({ material }) => Math.abs(material.thickness - cut.depth) < SAME_THICKNESS)
     .toSorted((a, b) => Number(own.includes(a.board)) - Number(own.includes(b.board)));
   const blocks = board
     ? `offcuts of ${wordsOf(solved, board.board).the}`
-    : `blocks ${say.length(cut.depth)} thick`;
-  return `Set the bit ${say.length(bitExtension(shop, cut.depth))} below the base: stand the base on offcuts of the plate, laid on ${blocks}; the tip just touches the bench.`;
+    : `blocks ${fmt.length(cut.depth)} thick`;
+  return `Set the bit ${fmt.length(bitExtension(shop, cut.depth))} below the base: stand the base on offcuts of the plate, laid on ${blocks}; the tip just touches the bench.`;
 }
 
 /** An offcut that is off by less sets the depth as well as the eye can, mm. */
@@ -65,7 +65,7 @@ function plateStep(
   cut: Cut,
   { side, plate }: NonNullable<ReturnType<typeof sideOf>>,
   before: Cut | undefined,
-): Step {
+): SheetStep {
   const first = before === undefined;
   const text =
     cut.stock.length > 1
@@ -86,36 +86,36 @@ function twoCutsWords(input: SheetInput, cut: Cut): readonly string[] {
   const boards = cut.stock.map(({ board }) => board);
   const stands = standsOf(input).filter(({ board, twice }) => twice && boards.includes(board));
   if (stands.length === 0) return [];
-  const ways = [...new Set(stands.map((one) => twiceWords(one, input.say)))];
+  const ways = [...new Set(stands.map((one) => twiceWords(one, input.fmt)))];
   const cross = stands.some(({ twice }) => twice?.leaveOut)
     ? ' At the second cut leave out the opening with the cross beside it.'
     : '';
   return [`Each end takes two cuts: ${ways.join('; ')}.${cross}`];
 }
 
-function onEndWords({ say, solved }: SheetInput, side: PlateSide, plate: Plate, first: boolean): string {
+function onEndWords({ fmt, solved }: SheetInput, side: PlateSide, plate: Plate, first: boolean): string {
   const [near, far] = plate.sides;
   if (near && far) {
     const words = (one: PlateSide) => wordsOf(solved, one.cut.board).name;
     const board = words(side);
     if (side !== near) return `Turn plate and fence by half a turn, so that the ${board}'s edge faces you.`;
-    return `${fenceWords([near, words(near)], [far, words(far)], plate.name, say.length)} The ${board}'s edge faces you.`;
+    return `${fenceWords([near, words(near)], [far, words(far)], plate.name, fmt.length)} The ${board}'s edge faces you.`;
   }
   const { backing } = benchOf(side);
-  const thick = `a fresh backing, ${say.length((backing?.to ?? 0) - (backing?.from ?? 0))} thick or more`;
+  const thick = `a fresh backing, ${fmt.length((backing?.to ?? 0) - (backing?.from ?? 0))} thick or more`;
   if (!first) return `Fit ${plate.name} in its place, with ${thick}.`;
   return `Fit ${plate.name} to the fence with ${thick}, on the scored line farther from you.`;
 }
 
 /** A fence narrower than this holds no screws, mm. Common practice, no source. */
-const LEAST_FENCE = 20;
+const MIN_FENCE = 20;
 
 /** One fence under both edges of a plate: with a backing on either side it is as wide as the two lines are apart. */
 export function sharedFence(near: PlateSide, far: PlateSide) {
   const whole = far.turned?.y ?? 0;
   const backings = [near, far].map((side) => benchOf(side).backing?.to ?? 0);
   const fence = whole - backings.reduce((sum, one) => sum + one, 0);
-  return fence < LEAST_FENCE ? { whole } : { whole, fence, backings };
+  return fence < MIN_FENCE ? { whole } : { whole, fence, backings };
 }
 
 function fenceWords(
@@ -145,12 +145,12 @@ function flatWords({ solved }: SheetInput, cut: Cut, name: string): string {
   return `${flat} The marks allow for the lip: use no spacer. Take a stop as thick as the board, to reach the lip below the rabbet.`;
 }
 
-function bothWords({ say, solved }: SheetInput, cut: Cut, name: string): string {
+function bothWords({ fmt, solved }: SheetInput, cut: Cut, name: string): string {
   const apart = standsApart(cut);
   const [standing = '', lying = ''] = cut.stock.map(({ board }) => board);
   const [one, two] = [wordsOf(solved, standing), wordsOf(solved, lying)];
   const stop = (board: string) => `STOP ${board.toUpperCase()}`;
-  return `Under ${name} ${two.the} lies flat, inside face up, its end toward you. ${capital(one.the)} stands before it on end, inside face toward you, its end flush with ${two.the}'s inside face and its outside face against ${two.the}'s end, on the scored line that is farther from you. Clamp stops on the lines marked ${stop(lying)} and ${stop(standing)}, left or right as each corner needs them: at either hand ${one.the} stands ${say.length(Math.abs(apart))} farther ${apart > 0 ? 'right' : 'left'}.`;
+  return `Under ${name} ${two.the} lies flat, inside face up, its end toward you. ${capital(one.the)} stands before it on end, inside face toward you, its end flush with ${two.the}'s inside face and its outside face against ${two.the}'s end, on the scored line that is farther from you. Clamp stops on the lines marked ${stop(lying)} and ${stop(standing)}, left or right as each corner needs them: at either hand ${one.the} stands ${fmt.length(Math.abs(apart))} farther ${apart > 0 ? 'right' : 'left'}.`;
 }
 
 /** The corner that is tried first. */
@@ -158,7 +158,7 @@ export function trialStands(stands: readonly Stand[]): readonly Stand[] {
   return stands.filter(({ corner }) => corner === stands[0]?.corner);
 }
 
-function trialStep(input: SheetInput, cut: Cut, first: boolean): Step {
+function trialStep(input: SheetInput, cut: Cut, first: boolean): SheetStep {
   const boards = cut.stock.map(({ board }) => board);
   const stands = trialStands(standsOf(input)).filter(({ board }) => boards.includes(board));
   const pieces =

@@ -1,20 +1,20 @@
 import { cautions } from '../../shared/cautions.js';
-import { sentence } from '../findings/catalogue.js';
-import type { Finding } from '../findings/finding.js';
+import { sentence } from '../diagnostics/catalogue.js';
+import type { Diagnostic } from '../diagnostics/diagnostic.js';
 import { lipOf, wordsOf } from '../joints/boards.js';
 import { boardSteps } from './board-steps.js';
 import { lettersOf } from './corners.js';
 import { boardsOf } from './cut-list.js';
-import type { Step } from './document.js';
+import type { SheetStep } from './document.js';
 import type { SheetInput } from './input.js';
-import { capital, listed, sayWords } from './names.js';
+import { capital, listed, wordsText } from './names.js';
 import { partSteps } from './part-steps.js';
 import { plateSteps } from './plate-steps.js';
 import { setUpSteps, trialStands } from './set-up-steps.js';
 import { standsOf } from './stands.js';
 
 /** The steps in the order of work, one line each, numbers filled in. */
-export function stepsOf(input: SheetInput): readonly Step[] {
+export function stepsOf(input: SheetInput): readonly SheetStep[] {
   const { cuts, setUp } = input.solved;
   if (setUp.at === 'boards') return boardSteps(input, setUp, plateSteps(input));
   if (cuts.length === 0) return handSteps(input);
@@ -37,7 +37,7 @@ export function stepsOf(input: SheetInput): readonly Step[] {
   ];
 }
 
-function markStep(input: SheetInput): Step {
+function markStep(input: SheetInput): SheetStep {
   const { pieces } = input;
   const others = otherJoints(input);
   const asListed = pieces.length > 0 ? ' as the cut list says' : '';
@@ -62,8 +62,8 @@ function otherStops(input: SheetInput): string {
 }
 
 /** The rabbet of a lipped front, cut before its sockets, so that the bit comes out over the lip. */
-function rabbetSteps(input: SheetInput): readonly Step[] {
-  const { solved, say } = input;
+function rabbetSteps(input: SheetInput): readonly SheetStep[] {
+  const { solved, fmt } = input;
   const front = solved.boards.find(({ lip }) => lip);
   const lip = front?.lip;
   if (!lip) return [];
@@ -75,57 +75,57 @@ function rabbetSteps(input: SheetInput): readonly Step[] {
   const widths = [...new Set(sides.map(([width]) => width))].filter((width) => width > 0);
   const where = widths.map((width) => {
     const along = sides.filter((one) => one[0] === width).map((one) => one[1]);
-    return `${say.length(width)} wide ${along.length === sides.length ? 'all round' : `along ${listed(along)}`}`;
+    return `${fmt.length(width)} wide ${along.length === sides.length ? 'all round' : `along ${listed(along)}`}`;
   });
   const letters = lettersOf(standsOf(input).filter(({ board }) => board === front.board));
   return [
     {
-      text: `Cut the rabbet on the inside face of ${letters} and of its trial piece first, before the sockets: ${listed(where)}, ${say.length(lip.rabbet)} deep, with a straight or rabbeting bit in a router table.`,
+      text: `Cut the rabbet on the inside face of ${letters} and of its trial piece first, before the sockets: ${listed(where)}, ${fmt.length(lip.rabbet)} deep, with a straight or rabbeting bit in a router table.`,
     },
   ];
 }
 
-function pareSteps(input: SheetInput, where: string): readonly Step[] {
-  return input.findings
+function pareSteps(input: SheetInput, where: string): readonly SheetStep[] {
+  return input.diagnostics
     .filter(({ code }) => code === 'tails-to-pare')
-    .map((one) => ({ text: `${where} ${sentence(one, input.say)}.`, caution: cautions.fingers.text }));
+    .map((one) => ({ text: `${where} ${sentence(one, input.fmt)}.`, caution: cautions.fingers.text }));
 }
 
 /** Where the groove for a bottom goes, and what it meets at the corner. */
-function grooveSteps({ joint, solved, pieces, findings, say }: SheetInput): readonly Step[] {
+function grooveSteps({ joint, solved, pieces, diagnostics, fmt }: SheetInput): readonly SheetStep[] {
   const { groove } = joint.layout;
   if (!groove) return [];
   const depths = [...new Set(pieces.flatMap(({ piece }) => piece.grooveDepth ?? []))];
-  const deep = depths.length === 1 ? `, ${say.length(depths[0] ?? 0)} deep` : '';
+  const deep = depths.length === 1 ? `, ${fmt.length(depths[0] ?? 0)} deep` : '';
   const lower = lipOf(solved)?.lower ?? 0;
   const onFront =
-    lower > 0 ? `, on the front ${say.length(groove.from + lower)} from the edge of its lip` : '';
-  const met = findings
+    lower > 0 ? `, on the front ${fmt.length(groove.from + lower)} from the edge of its lip` : '';
+  const met = diagnostics
     .filter(({ code }) => grooveCodes.includes(code) && code !== 'groove-in-tail')
-    .map((one) => ` ${capital(sentence(one, say))}.`);
+    .map((one) => ` ${capital(sentence(one, fmt))}.`);
   return [
     {
-      text: `Cut the groove for the bottom into the inside faces: ${say.length(groove.width)} wide${deep}, its lower side ${say.length(groove.from)} from the reference edge${onFront}.${met.join('')}`,
+      text: `Cut the groove for the bottom into the inside faces: ${fmt.length(groove.width)} wide${deep}, its lower side ${fmt.length(groove.from)} from the reference edge${onFront}.${met.join('')}`,
     },
   ];
 }
 
-export const grooveCodes: readonly Finding['code'][] = [
+export const grooveCodes: readonly Diagnostic['code'][] = [
   'groove-in-tail',
   'groove-in-finger',
   'groove-outside-tails',
   'groove-across-fingers',
 ];
 
-function glueSteps(input: SheetInput): readonly Step[] {
+function glueSteps(input: SheetInput): readonly SheetStep[] {
   const { setUp } = input.solved;
   const others = otherJoints(input);
   const start = `${others.length > 0 ? `Cut ${listed(others)}, too. Then glue` : 'Glue'} up; both diagonals must be equal.`;
-  const flush = setUp.at === 'corners' && setUp.flush ? ` ${sayWords(setUp.flush, input.say)}` : '';
+  const flush = setUp.at === 'corners' && setUp.flush ? ` ${wordsText(setUp.flush, input.fmt)}` : '';
   return [{ text: `${start}${flush}` }];
 }
 
-function handSteps(input: SheetInput): readonly Step[] {
+function handSteps(input: SheetInput): readonly SheetStep[] {
   const [first, second] = boardsOf(input).map(({ board }) => wordsOf(input.solved, board).the);
   return [
     markStep(input),

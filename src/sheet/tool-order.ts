@@ -1,4 +1,4 @@
-import type { Shop } from '../job/types.js';
+import type { Shop } from '../input/types.js';
 import type { Cut } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
 import type { MadeJoint } from './input.js';
@@ -76,7 +76,7 @@ function settingOf(cut: Cut, shop: Shop): ToolSetting {
 
 type Costs = readonly (readonly number[])[];
 
-const between = (costs: Costs, from: number, to: number): number => costs[from]?.[to] ?? 0;
+const costBetween = (costs: Costs, from: number, to: number): number => costs[from]?.[to] ?? 0;
 
 /** The cheapest open path through all, by what is visited and where one stands. */
 function exactOrder(costs: Costs): readonly number[] {
@@ -92,7 +92,7 @@ function exactOrder(costs: Costs): readonly number[] {
       for (let next = 0; next < count; next += 1) {
         if (visited & (1 << next)) continue;
         const there = key(visited | (1 << next), next);
-        const cost = here.cost + between(costs, at, next);
+        const cost = here.cost + costBetween(costs, at, next);
         if (cost < (best.get(there)?.cost ?? Number.POSITIVE_INFINITY)) best.set(there, { cost, before: at });
       }
     }
@@ -126,7 +126,9 @@ function nearestOrder(costs: Costs): readonly number[] {
   let at = 0;
   while (left.size > 0) {
     if (order.length > 0) {
-      at = [...left].reduce((low, one) => (between(costs, at, one) < between(costs, at, low) ? one : low));
+      at = [...left].reduce((low, one) =>
+        costBetween(costs, at, one) < costBetween(costs, at, low) ? one : low,
+      );
     }
     order.push(at);
     left.delete(at);
@@ -137,7 +139,7 @@ function nearestOrder(costs: Costs): readonly number[] {
 /** Stretches are turned about as long as that makes the path cheaper. */
 function betteredOrder(order: readonly number[], costs: Costs): readonly number[] {
   const costOf = (path: readonly number[]) =>
-    path.reduce((sum, one, i) => (i === 0 ? 0 : sum + between(costs, path[i - 1] ?? one, one)), 0);
+    path.reduce((sum, one, i) => (i === 0 ? 0 : sum + costBetween(costs, path[i - 1] ?? one, one)), 0);
   let now = order;
   for (let better = true; better; ) {
     better = false;

@@ -1,8 +1,8 @@
-import { type Finding, finding } from '../findings/finding.js';
-import { difference, intersection } from '../geometry/boolean.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
 import { area, areaOfRegion, extents, rectangle } from '../geometry/outline.js';
+import { difference, intersection } from '../geometry/regions/boolean.js';
 import type { Extents } from '../geometry/types.js';
-import type { TemplateOptions } from '../job/types.js';
+import type { TemplateOptions } from '../input/types.js';
 import type { Cut } from '../joints/family.js';
 import { overhang } from '../joints/nose.js';
 
@@ -15,7 +15,7 @@ export function besideWood(
   cut: Cut,
   options: TemplateOptions,
   at: string,
-): readonly Finding[] {
+): readonly Diagnostic[] {
   const reach = overhang(cut.bit, cut.bushing);
   if (reach <= 0) return [];
   const boards = cut.stock.map(({ outline }) => outline);
@@ -38,7 +38,7 @@ export function besideWood(
     const where = asked === undefined ? at : `${at}.template.${key}`;
     const least = (asked ?? 0) + by;
     return [
-      finding('plate-beside-wood', 'refused', where, {
+      diagnostic('plate-beside-wood', 'refused', where, {
         key,
         by,
         bit: cut.bit.name,

@@ -1,13 +1,13 @@
-import { missingLetters } from '../drawing/lettering.js';
+import { type Diagnostic, diagnostic, err, hasErrors, ok, type Result } from '../diagnostics/diagnostic.js';
+import type { Formatter } from '../diagnostics/formatter.js';
+import { missingLetters } from '../drawing/lettering/lettering.js';
 import type { Drawing, Item } from '../drawing/model.js';
-import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
-import type { Say } from '../findings/say.js';
 import type { Outline } from '../geometry/types.js';
-import type { Bit, Joint, Shop } from '../job/types.js';
+import type { Bit, Joint, Shop } from '../input/types.js';
 import { usesBothStops } from '../joints/boards.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
-import { type Holes, holeFindings, holesOf, type Mill } from './holes.js';
+import { type Holes, holeDiagnostics, holesOf, type Mill } from './holes.js';
 import { keepClearOf } from './keep-clear.js';
 import { labelMarks, markItems, unsaid } from './marks.js';
 import { buildOnePlate, turnedShape } from './one-plate.js';
@@ -37,7 +37,7 @@ export interface TemplateContext {
   readonly jobTitle: string;
   readonly joint: Joint;
   readonly shop: Shop;
-  readonly say: Say;
+  readonly fmt: Formatter;
   /** What mills the plates; absent where a laser cuts them, or nobody knows. */
   readonly mill?: Mill;
   /** What the plate's file holds, for its label and its metadata: nominal outlines, or the path of what cuts it. */
@@ -53,23 +53,23 @@ export function fingerTemplates(
   context: TemplateContext,
 ): Result<readonly FingerTemplate[]> {
   const holes = holesOf(context.joint, context.mill);
-  const before = [...spineFindings(context.joint, holes), ...holeFindings(context.joint, context.mill)];
-  if (isRefused(before)) return refused(before);
+  const before = [...spineDiagnostics(context.joint, holes), ...holeDiagnostics(context.joint, context.mill)];
+  if (hasErrors(before)) return err(before);
   const asked = platesOf(solved, context);
   const results = asked.plates.flatMap((cuts) => [
     fingerTemplate(cuts, solved, context, false),
     ...(cuts.some((cut) => cut.mirroredForSecondEnd) ? [fingerTemplate(cuts, solved, context, true)] : []),
   ]);
-  const findings = [...before, ...asked.findings, ...results.flatMap((one) => one.findings)];
+  const diagnostics = [...before, ...asked.diagnostics, ...results.flatMap((one) => one.diagnostics)];
   const templates = results.flatMap((one) => (one.ok ? [one.value] : []));
-  return templates.length === results.length ? given(templates, findings) : { ok: false, findings };
+  return templates.length === results.length ? ok(templates, diagnostics) : { ok: false, diagnostics };
 }
 
-function spineFindings({ name, template }: Joint, holes: Holes): readonly Finding[] {
+function spineDiagnostics({ name, template }: Joint, holes: Holes): readonly Diagnostic[] {
   const { spine } = template;
   const least = leastSpine(template, holes);
   if (spine === undefined || spine >= least - 1e-6) return [];
-  return [finding('spine-thin', 'refused', `joints.${name}.template.spine`, { spine, least })];
+  return [diagnostic('spine-thin', 'refused', `joints.${name}.template.spine`, { spine, least })];
 }
 
 /** The cuts made under one plate. */
@@ -78,14 +78,14 @@ type CutsOfPlate = readonly [Cut] | readonly [Cut, Cut];
 function platesOf(
   { cuts }: SolvedJoint,
   { joint }: TemplateContext,
-): { readonly plates: readonly CutsOfPlate[]; readonly findings: readonly Finding[] } {
+): { readonly plates: readonly CutsOfPlate[]; readonly diagnostics: readonly Diagnostic[] } {
   const [first, second, ...more] = cuts;
   const wanted = joint.template.plate === 'one';
-  if (wanted && first && second && more.length === 0) return { plates: [[first, second]], findings: [] };
+  if (wanted && first && second && more.length === 0) return { plates: [[first, second]], diagnostics: [] };
   const at = `joints.${joint.name}.template.plate`;
   return {
     plates: cuts.map((cut) => [cut] as const),
-    findings: wanted ? [finding('one-plate-no-pair', 'caution', at, { cuts: cuts.length })] : [],
+    diagnostics: wanted ? [diagnostic('one-plate-no-pair', 'caution', at, { cuts: cuts.length })] : [],
   };
 }
 
@@ -116,10 +116,10 @@ function fingerTemplate(
   const bed = bedOf(shop);
   // What seams keep clear of: asked for only where there is a bed that a plate may be too long for.
   const marks = bed ? marksOf(({ side }) => markItems(side, [])) : [];
-  const { seams, findings: parted } = bed
+  const { seams, diagnostics: parted } = bed
     ? seamsOf(built.value, marks, bed, shop.plate.keyClearance)
-    : { seams: [], findings: [] };
-  if (isRefused(parted)) return refused([...built.findings, ...parted]);
+    : { seams: [], diagnostics: [] };
+  if (hasErrors(parted)) return err([...built.diagnostics, ...parted]);
   const plate = withIndexHoles(built.value, seams);
   const drawing: Drawing = {
     title: `${context.jobTitle}: ${joint.name}, ${plate.name.replaceAll('-', ' ')}`,
@@ -139,11 +139,11 @@ function fingerTemplate(
           }),
         );
   const said = labels.flatMap(({ side, label }) => [
-    ...letterFindings(label, at),
-    ...roomFindings(plate.name, unsaid(side, label), at),
+    ...letterDiagnostics(label, at),
+    ...spaceDiagnostics(plate.name, unsaid(side, label), at),
   ]);
-  return given({ plate, drawing, ...(parts.length > 0 && { parts }) }, [
-    ...built.findings,
+  return ok({ plate, drawing, ...(parts.length > 0 && { parts }) }, [
+    ...built.diagnostics,
     ...parted,
     ...said,
   ]);
@@ -184,11 +184,11 @@ function turnedItem(item: Item, turn: HalfTurn): Item {
 }
 
 function labelOf(cut: Cut, context: TemplateContext, mirrored: boolean): readonly string[] {
-  const { say, shop, joint } = context;
+  const { fmt, shop, joint } = context;
   return [
     `${context.jobTitle} — ${joint.name}: ${cutWords(cut.board)}${mirrored ? ', second end' : ''}`,
-    `${bitWords(cut.bit, say)}, bushing ${say.length(cut.bushing.outside)}`,
-    `bit extension ${say.length(bitExtension(shop, cut.depth))} with ${say.length(shop.plate.thickness)} plate`,
+    `${bitWords(cut.bit, fmt)}, bushing ${fmt.length(cut.bushing.outside)}`,
+    `bit extension ${fmt.length(bitExtension(shop, cut.depth))} with ${fmt.length(shop.plate.thickness)} plate`,
     context.holds.label,
   ];
 }
@@ -199,15 +199,15 @@ function cutWords(board: string): string {
   return board === 'one' || board === 'two' ? `board ${board}` : board;
 }
 
-function bitWords(bit: Bit, say: Say): string {
-  const size = `${bit.kind} bit ${say.length(bit.diameter)}`;
-  return bit.kind === 'dovetail' ? `${size}, ${say.angle(bit.angle)}` : size;
+function bitWords(bit: Bit, fmt: Formatter): string {
+  const size = `${bit.kind} bit ${fmt.length(bit.diameter)}`;
+  return bit.kind === 'dovetail' ? `${size}, ${fmt.angle(bit.angle)}` : size;
 }
 
-function notesOf(cut: Cut, { shop, say, holds }: TemplateContext): readonly string[] {
+function notesOf(cut: Cut, { shop, fmt, holds }: TemplateContext): readonly string[] {
   return [
     holds.note,
-    `For ${bitWords(cut.bit, say)} in a bushing of ${say.length(cut.bushing.outside)} outside; bit extension ${say.length(bitExtension(shop, cut.depth))}.`,
+    `For ${bitWords(cut.bit, fmt)} in a bushing of ${fmt.length(cut.bushing.outside)} outside; bit extension ${fmt.length(bitExtension(shop, cut.depth))}.`,
   ];
 }
 
@@ -216,15 +216,17 @@ const CAUTIONS = [
   'Set bit and bushing with the router unplugged; wear eye and ear protection; the makers’ manuals and local rules come first.',
 ];
 
-function roomFindings(template: string, left: number, at: string): readonly Finding[] {
-  return left === 0 ? [] : [finding('label-no-room', 'caution', `${at}.template.spine`, { template, left })];
+function spaceDiagnostics(template: string, left: number, at: string): readonly Diagnostic[] {
+  return left === 0
+    ? []
+    : [diagnostic('label-no-room', 'caution', `${at}.template.spine`, { template, left })];
 }
 
-function letterFindings(label: readonly string[], at: string): readonly Finding[] {
+function letterDiagnostics(label: readonly string[], at: string): readonly Diagnostic[] {
   return label.flatMap((text) => {
     const letters = missingLetters(text);
     return letters.length > 0
-      ? [finding('letters-missing', 'caution', at, { text, letters: letters.join(' ') })]
+      ? [diagnostic('letters-missing', 'caution', at, { text, letters: letters.join(' ') })]
       : [];
   });
 }

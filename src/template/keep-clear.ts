@@ -1,7 +1,7 @@
 import { joinedIntervals } from '../drawing/drawing.js';
 import type { Interval, KeepClear } from '../drawing/model.js';
-import { difference, intersection } from '../geometry/boolean.js';
 import { extents, rectangle } from '../geometry/outline.js';
+import { difference, intersection } from '../geometry/regions/boolean.js';
 import type { Plate, PlateSide } from './plate.js';
 
 /** A seam keeps this far from the wall of a finger, mm: what scissors stray, and the kerf of a plate's file. */

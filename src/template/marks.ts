@@ -1,8 +1,8 @@
 import { linesOf } from '../drawing/drawing.js';
-import { type LabelRoom, labelItems, sayable } from '../drawing/label.js';
+import { type LabelSpace, labelItems, writable } from '../drawing/lettering/label.js';
 import type { Item, TextItem } from '../drawing/model.js';
-import { clipLine } from '../geometry/clip.js';
 import { extents } from '../geometry/outline.js';
+import { clipLine } from '../geometry/regions/clip.js';
 import type { Extents, Point } from '../geometry/types.js';
 import { boardsUnder, type PlateSide } from './plate.js';
 
@@ -21,7 +21,7 @@ export function labelMarks(
   label: readonly string[],
   between: { readonly from: number; readonly to: number } = { from: plate.box.minX, to: plate.box.maxX },
 ): readonly TextItem[] {
-  return labelItems(label, labelRoom(plate, between));
+  return labelItems(label, labelSpace(plate, between));
 }
 
 /** On a plate with a narrow margin the words beside its marks would run off it: they are left out. */
@@ -33,7 +33,7 @@ function isOnPlate(item: Item, { box }: PlateSide): boolean {
 
 /** How many of the label's paragraphs have no room on the plate. */
 export function unsaid(plate: PlateSide, label: readonly string[]): number {
-  return label.length - sayable(label, labelRoom(plate));
+  return label.length - writable(label, labelSpace(plate));
 }
 
 /** Length of the ticks on the spine that continue the board's edges and centre, mm. */
@@ -75,16 +75,16 @@ function isTwoSided({ box, outline }: PlateSide): boolean {
 }
 
 /** A board under the plate: where it is drawn, the name of its stop, and where a stop stands on either side. */
-interface Place {
+interface MarkPlace {
   readonly name: string;
   readonly at: Extents;
   readonly left: number;
   readonly right: number;
 }
 
-function standsOf({ cut, width, referenceEdge }: PlateSide): readonly Place[] {
+function standsOf({ cut, width, referenceEdge }: PlateSide): readonly MarkPlace[] {
   const { stock, secondStop } = cut;
-  const boards = stock.map(({ board, outline }): Place => {
+  const boards = stock.map(({ board, outline }): MarkPlace => {
     const at = extents(outline);
     // At the right stop a front with unlike lips has its lower lip there, as far past the joint as it is on the left.
     const mirrored = stock.length === 1 && referenceEdge === 0 && at.minX <= 0;
@@ -129,7 +129,7 @@ function stopCorner(plate: PlateSide, name: string, x: number, y: number, side: 
   const reach = side < 0 ? Math.min(0, boards.minX, x) - TICK : Math.max(plate.width, boards.maxX, x) + TICK;
   return [
     ...scored(plate, { x, y }, { x: reach, y }),
-    words(name, { x: reach + side * 1.5, y: y - SMALL_LETTERS / 2 }, side < 0 ? 'end' : 'start'),
+    textAt(name, { x: reach + side * 1.5, y: y - SMALL_LETTERS / 2 }, side < 0 ? 'end' : 'start'),
   ];
 }
 
@@ -167,7 +167,7 @@ function referenceArrow(plate: PlateSide, outward: -1 | 1): readonly Item[] {
     engraved(tail, tip),
     barb(1.1),
     barb(-1.1),
-    words(
+    textAt(
       'REFERENCE EDGE',
       { x: tail.x + outward * 1.5, y: y - SMALL_LETTERS / 2 },
       outward < 0 ? 'end' : 'start',
@@ -179,15 +179,15 @@ function engraved(from: Point, to: Point): Item {
   return { kind: 'open', layer: 'ENGRAVE', path: { closed: false, segments: [{ kind: 'line', from, to }] } };
 }
 
-function words(text: string, at: Point, align: TextItem['align']): TextItem {
+function textAt(text: string, at: Point, align: TextItem['align']): TextItem {
   return { kind: 'text', layer: 'ENGRAVE', text, at, height: SMALL_LETTERS, angle: 0, align };
 }
 
 /** Between the ticks and the screws, over the whole length of the plate. */
-function labelRoom(
+function labelSpace(
   plate: PlateSide,
   { from, to }: { readonly from: number; readonly to: number } = { from: plate.box.minX, to: plate.box.maxX },
-): LabelRoom {
+): LabelSpace {
   const { box, spineFrom, screws } = plate;
   const screwsFrom = Math.min(
     isTwoSided(plate) ? box.maxY : box.maxY - TICK / 2,

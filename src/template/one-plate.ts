@@ -1,7 +1,7 @@
-import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
-import { difference, union } from '../geometry/boolean.js';
+import { type Diagnostic, diagnostic, err, hasErrors, ok, type Result } from '../diagnostics/diagnostic.js';
 import { bushingOpening } from '../geometry/compensate.js';
 import { extents, rectangle } from '../geometry/outline.js';
+import { difference, union } from '../geometry/regions/boolean.js';
 import { mirrorX, mirrorY } from '../geometry/transform.js';
 import type { Extents, Outline, Path, Region } from '../geometry/types.js';
 import type { Cut } from '../joints/family.js';
@@ -9,16 +9,16 @@ import { besideWood } from './beside-wood.js';
 import {
   cutOutOf,
   eased,
-  fingerFindings,
+  fingerDiagnostics,
   fitsSheet,
   frameOf,
   type HalfTurn,
   isOuter,
-  lostFindings,
+  lostDiagnostics,
   type Plate,
   type PlateRequest,
   type PlateSide,
-  reachFindings,
+  reachDiagnostics,
   type Screw,
   SPINE,
   screwsOf,
@@ -49,15 +49,15 @@ export function buildOnePlate(cuts: readonly [Cut, Cut], shared: Omit<PlateReque
   const parts = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
   const blanks = parts.filter((one) => isOuter(one));
   const [blank] = blanks;
-  const findings = [
-    ...near.findings(name, frame),
-    ...far.findings(name, turnedExtents(frame, halfTurn)),
-    ...sheetFindings(frame, spine, shared),
+  const diagnostics = [
+    ...near.diagnostics(name, frame),
+    ...far.diagnostics(name, turnedExtents(frame, halfTurn)),
+    ...sheetDiagnostics(frame, spine, shared),
     ...(blanks.length === 1
       ? []
-      : [finding('plate-in-parts', 'refused', at, { template: name, parts: blanks.length })]),
+      : [diagnostic('plate-in-parts', 'refused', at, { template: name, parts: blanks.length })]),
   ];
-  if (!blank || isRefused(findings)) return refused(findings);
+  if (!blank || hasErrors(diagnostics)) return err(diagnostics);
   const outline = eased(blank, frame);
   const referenceEdge = mirrored ? width : 0;
   const first: PlateSide = {
@@ -81,13 +81,13 @@ export function buildOnePlate(cuts: readonly [Cut, Cut], shared: Omit<PlateReque
     bothStops,
     turned: halfTurn,
   };
-  const placed = finding('one-plate-placed', 'ok', at, {
+  const placed = diagnostic('one-plate-placed', 'ok', at, {
     near: cuts[0].board,
     far: cuts[1].board,
     fence: halfTurn.y,
   });
   const plate = { name, holes: cutOutOf(parts, screws), pinHole: holes.pin, sides: [first, second] };
-  return given({ ...first, ...plate }, [...findings, placed]);
+  return ok({ ...first, ...plate }, [...diagnostics, placed]);
 }
 
 /** The spine between both edges: the marks and the label of each, and one row of screws, mm. */
@@ -107,7 +107,7 @@ interface Edge {
   readonly openings: Region;
   readonly frame: Extents;
   readonly spineFrom: number;
-  readonly findings: (name: string, frame: Extents) => readonly Finding[];
+  readonly diagnostics: (name: string, frame: Extents) => readonly Diagnostic[];
 }
 
 function edgeOf(cut: Cut, shared: Omit<PlateRequest, 'cut'>): Edge {
@@ -117,13 +117,13 @@ function edgeOf(cut: Cut, shared: Omit<PlateRequest, 'cut'>): Edge {
     openings,
     frame: frameOf(openings, cut, shared.options),
     spineFrom: extents(...openings).maxY,
-    findings: (name, frame) => {
+    diagnostics: (name, frame) => {
       const plate = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
       return [
-        ...reachFindings(name, request),
-        ...lostFindings(name, openings, request),
+        ...reachDiagnostics(name, request),
+        ...lostDiagnostics(name, openings, request),
         ...besideWood(frame, cut, shared.options, shared.at),
-        ...fingerFindings(name, plate, frame, request),
+        ...fingerDiagnostics(name, plate, frame, request),
       ];
     },
   };
@@ -139,15 +139,15 @@ function sharedFrame(near: Extents, far: Extents, halfTurn: HalfTurn): Extents {
   };
 }
 
-function sheetFindings(
+function sheetDiagnostics(
   frame: Extents,
   spine: number,
   { stock, at }: Omit<PlateRequest, 'cut'>,
-): readonly Finding[] {
+): readonly Diagnostic[] {
   const width = frame.maxX - frame.minX;
   const height = frame.maxY - frame.minY;
   if (!stock.sheet || fitsSheet(width, height, stock)) return [];
   const [sheetWidth, sheetHeight] = stock.sheet;
   const data = { width, height, sheetWidth, sheetHeight, spine };
-  return [finding('one-plate-over-sheet', 'refused', `${at}.template.plate`, data)];
+  return [diagnostic('one-plate-over-sheet', 'refused', `${at}.template.plate`, data)];
 }

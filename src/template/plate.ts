@@ -1,14 +1,14 @@
-import { type Finding, finding, given, isRefused, type Result, refused } from '../findings/finding.js';
-import { difference, intersection } from '../geometry/boolean.js';
-import { clipLine } from '../geometry/clip.js';
+import { type Diagnostic, diagnostic, err, hasErrors, ok, type Result } from '../diagnostics/diagnostic.js';
 import { bushingOpening } from '../geometry/compensate.js';
 import { roundCorners } from '../geometry/fillet.js';
 import { offsetRegion } from '../geometry/offset.js';
 import { unreachable } from '../geometry/opening.js';
 import { area, areaOfRegion, circle, extents, rectangle } from '../geometry/outline.js';
+import { difference, intersection } from '../geometry/regions/boolean.js';
+import { clipLine } from '../geometry/regions/clip.js';
 import { mirrorX } from '../geometry/transform.js';
 import type { Extents, Outline, Region } from '../geometry/types.js';
-import type { PlateStock, TemplateOptions } from '../job/types.js';
+import type { PlateStock, TemplateOptions } from '../input/types.js';
 import type { Cut, SecondStop } from '../joints/family.js';
 import { EASY_FINGER } from '../joints/nose.js';
 import { besideWood } from './beside-wood.js';
@@ -77,7 +77,7 @@ export const SPINE = 55;
 const MARGIN = 45;
 
 /** Plate that must stand beside an opening which runs past the board's edge, mm. */
-const LEAST_ARM = 15;
+const MIN_ARM = 15;
 
 const SCREW_INSET = 12;
 const SCREW_SPACING = 160;
@@ -121,17 +121,17 @@ export function buildPlate(request: PlateRequest): Result<Plate> {
   const parts = difference([rectangle(frame.minX, frame.minY, frame.maxX, frame.maxY)], openings);
   const blanks = parts.filter((one) => isOuter(one));
   const [blank] = blanks;
-  const findings = [
-    ...reachFindings(name, request),
-    ...lostFindings(name, openings, request),
+  const diagnostics = [
+    ...reachDiagnostics(name, request),
+    ...lostDiagnostics(name, openings, request),
     ...besideWood(frame, cut, options, request.at),
-    ...fingerFindings(name, parts, frame, request),
-    ...sheetFindings(name, frame, request),
+    ...fingerDiagnostics(name, parts, frame, request),
+    ...sheetDiagnostics(name, frame, request),
     ...(blanks.length === 1
       ? []
-      : [finding('plate-in-parts', 'refused', request.at, { template: name, parts: blanks.length })]),
+      : [diagnostic('plate-in-parts', 'refused', request.at, { template: name, parts: blanks.length })]),
   ];
-  if (!blank || isRefused(findings)) return refused(findings);
+  if (!blank || hasErrors(diagnostics)) return err(diagnostics);
   const outer = eased(blank, frame);
   const side: PlateSide = {
     cut,
@@ -144,7 +144,7 @@ export function buildPlate(request: PlateRequest): Result<Plate> {
     bothStops,
   };
   const cutOut = cutOutOf(parts, screws);
-  return given({ ...side, name, holes: cutOut, pinHole: holes.pin, sides: [side] }, findings);
+  return ok({ ...side, name, holes: cutOut, pinHole: holes.pin, sides: [side] }, diagnostics);
 }
 
 /** Everything inside the plate that is cut out. */
@@ -179,7 +179,7 @@ export function frameOf(openings: Region, cut: Cut, options: TemplateOptions): E
   const reach = extents(...openings);
   const boards = boardsUnder(cut);
   const past = Math.max(boards.minX - reach.minX, reach.maxX - boards.maxX, 0);
-  const margin = options.margin ?? Math.max(MARGIN, past + LEAST_ARM);
+  const margin = options.margin ?? Math.max(MARGIN, past + MIN_ARM);
   return {
     minX: boards.minX - margin,
     maxX: boards.maxX + margin,
@@ -215,7 +215,7 @@ export function screwsOf(frame: Extents, y: number, { screw }: Holes): readonly 
 
 // What speaks against the plate
 
-export function reachFindings(template: string, { cut, at }: PlateRequest): readonly Finding[] {
+export function reachDiagnostics(template: string, { cut, at }: PlateRequest): readonly Diagnostic[] {
   if (cut.reachJudged) return [];
   const missed = intersection(
     unreachable(cut.waste, cut.cutterRadius),
@@ -225,7 +225,13 @@ export function reachFindings(template: string, { cut, at }: PlateRequest): read
   if (size <= UNREACHED) return [];
   const { minX, minY } = extents(...missed);
   return [
-    finding('bit-cannot-reach', 'refused', at, { template, bit: cut.bit.name, area: size, x: minX, y: minY }),
+    diagnostic('bit-cannot-reach', 'refused', at, {
+      template,
+      bit: cut.bit.name,
+      area: size,
+      x: minX,
+      y: minY,
+    }),
   ];
 }
 
@@ -233,11 +239,11 @@ export function reachFindings(template: string, { cut, at }: PlateRequest): read
  * Wood that no finger of the plate keeps the bit from: with δ = B/2 − r the openings, moved in by δ, are what is cut.
  * Where a finger is narrower than what the bushing asks for, nothing of it is left in the plate to be measured.
  */
-export function lostFindings(
+export function lostDiagnostics(
   template: string,
   openings: Region,
   { cut, stock, at }: PlateRequest,
-): readonly Finding[] {
+): readonly Diagnostic[] {
   const inside = cut.bushing.outside / 2 - cut.cutterRadius;
   if (cut.reachJudged || inside <= 0) return [];
   const boards = cut.stock.map(({ outline }) => outline);
@@ -245,15 +251,15 @@ export function lostFindings(
   if (areaOfRegion(lost) <= UNREACHED) return [];
   const { minX: from, maxX: to } = extents(...lost);
   const data = { template, least: stock.leastFinger, tapers: false, from, to, width: 0 };
-  return [finding('finger-thin', 'refused', `${at}.bushing`, data)];
+  return [diagnostic('finger-thin', 'refused', `${at}.bushing`, data)];
 }
 
-export function fingerFindings(
+export function fingerDiagnostics(
   template: string,
   plate: Region,
   frame: Extents,
   request: PlateRequest,
-): readonly Finding[] {
+): readonly Diagnostic[] {
   const { cut, stock, at } = request;
   const widths = fingersOf(plate, frame, cut.narrowestAt);
   const least = stock.leastFinger;
@@ -265,7 +271,7 @@ export function fingerFindings(
   if (thinnest.width >= EASY_FINGER * least) return [];
   const level = thinnest.width < least - 1e-6 ? 'refused' : 'caution';
   return [
-    finding('finger-thin', level, `${at}.bushing`, {
+    diagnostic('finger-thin', level, `${at}.bushing`, {
       template,
       least,
       tapers: cut.tapers ?? false,
@@ -284,13 +290,19 @@ function fingersOf(plate: Region, frame: Extents, y: number) {
   });
 }
 
-function sheetFindings(template: string, frame: Extents, { stock, at }: PlateRequest): readonly Finding[] {
+function sheetDiagnostics(
+  template: string,
+  frame: Extents,
+  { stock, at }: PlateRequest,
+): readonly Diagnostic[] {
   if (!stock.sheet) return [];
   const [sheetWidth, sheetHeight] = stock.sheet;
   const width = frame.maxX - frame.minX;
   const height = frame.maxY - frame.minY;
   if (fitsSheet(width, height, stock)) return [];
-  return [finding('plate-over-sheet', 'caution', at, { template, width, height, sheetWidth, sheetHeight })];
+  return [
+    diagnostic('plate-over-sheet', 'caution', at, { template, width, height, sheetWidth, sheetHeight }),
+  ];
 }
 
 /** Whether a plate fits the sheet, either way round; true where the sheet's size is not known. */

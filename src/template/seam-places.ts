@@ -1,8 +1,8 @@
 import { linesOf } from '../drawing/drawing.js';
 import type { Item } from '../drawing/model.js';
-import { clipLine } from '../geometry/clip.js';
 import { extents } from '../geometry/outline.js';
 import { minus, plus, times, turnedRight, unit } from '../geometry/point.js';
+import { clipLine } from '../geometry/regions/clip.js';
 import { arc, extentsOfSegment, line } from '../geometry/segment.js';
 import type { Extents, Point, Segment } from '../geometry/types.js';
 import { boardsUnder, type HalfTurn, type Plate, type PlateSide } from './plate.js';
@@ -13,7 +13,7 @@ import { boardsUnder, type HalfTurn, type Plate, type PlateSide } from './plate.
 export const SEAM_CLEAR = 5;
 
 /** Places for a seam in one wide clear stretch are this far apart, mm. */
-const STEP = 25;
+const SEAM_STEP = 25;
 
 /** What a seam takes of a plate beside its straight line: its key along y, and what stands left and right of it. */
 export interface Crossing {
@@ -52,12 +52,12 @@ export function placesFor(
     }),
   ];
   const boards = boardsUnder(plate.cut);
-  const open = between(closed, [
+  const open = openBetween(closed, [
     Math.max(within.minX, boards.minX + SEAM_CLEAR),
     Math.min(within.maxX, boards.maxX - SEAM_CLEAR),
   ]);
   return open.flatMap(([from, to]) => {
-    const count = Math.max(1, Math.floor((to - from) / STEP));
+    const count = Math.max(1, Math.floor((to - from) / SEAM_STEP));
     return Array.from({ length: count }, (_, i) => from + ((to - from) * (i + 0.5)) / count);
   });
 }
@@ -65,7 +65,7 @@ export function placesFor(
 const beside = ([from, to]: Stretch, by: number, more = by): Stretch => [from - more, to + by];
 
 /** What is left of a stretch beside closed ones. */
-function between(closed: readonly Stretch[], [from, to]: Stretch): readonly Stretch[] {
+function openBetween(closed: readonly Stretch[], [from, to]: Stretch): readonly Stretch[] {
   const sorted = [...closed].sort(([a], [b]) => a - b);
   const open: Stretch[] = [];
   let at = from;
@@ -82,7 +82,7 @@ function closedBySide(side: PlateSide, throughRoots: boolean): readonly Stretch[
   const closed = guidingOfSide(side).map((one) => beside(one, SEAM_CLEAR));
   const opened = throughRoots ? middlesOfOpenings(side) : [];
   return closed
-    .flatMap((one) => between(opened, one))
+    .flatMap((one) => openBetween(opened, one))
     .map(([from, to]): Stretch => turnedBack([from, to], side.turned));
 }
 

@@ -1,8 +1,8 @@
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
 import type { Item } from '../drawing/model.js';
-import { type Finding, finding } from '../findings/finding.js';
 import { extents } from '../geometry/outline.js';
 import type { Extents } from '../geometry/types.js';
-import type { Shop } from '../job/types.js';
+import type { Shop } from '../input/types.js';
 import type { Plate, Screw } from './plate.js';
 import { type Crossing, placesFor, SEAM_CLEAR } from './seam-places.js';
 
@@ -81,33 +81,37 @@ export function seamsOf(
   words: readonly Item[],
   bed: Bed,
   clearance: number = KEY_CLEARANCE,
-): { readonly seams: readonly Seam[]; readonly findings: readonly Finding[] } {
+): { readonly seams: readonly Seam[]; readonly diagnostics: readonly Diagnostic[] } {
   const frame = extents(plate.outline);
   const width = frame.maxX - frame.minX;
   const height = frame.maxY - frame.minY;
   const longest = longestPart(height, bed);
-  if (width <= longest) return { seams: [], findings: [] };
+  if (width <= longest) return { seams: [], diagnostics: [] };
   const size = { name: plate.name, width, height, bedWidth: bed.width, bedHeight: bed.height };
   if (longest < SHORTEST_PART) {
-    return { seams: [], findings: [finding('plate-deep-for-bed', 'refused', bed.at, size)] };
+    return { seams: [], diagnostics: [diagnostic('plate-deep-for-bed', 'refused', bed.at, size)] };
   }
-  const key = keyOf(plate, bed, clearance);
+  const key = seamKey(plate, bed, clearance);
   const spine = spineOf(plate);
   if (key.key[1] > spine[1] - SEAM_CLEAR + 1e-9) {
     const data = { ...size, spine: spine[1] - spine[0], least: key.key[1] - key.key[0] + 2 * SEAM_CLEAR };
-    return { seams: [], findings: [finding('spine-under-key', 'refused', bed.at, data)] };
+    return { seams: [], diagnostics: [diagnostic('spine-under-key', 'refused', bed.at, data)] };
   }
   const found = chosenPlaces(plate, words, { key, frame, longest });
   if (!found.chosen) {
-    const data = { ...size, clear: SEAM_CLEAR, least: leastRoom(found.places, frame, longest, key.keyDepth) };
-    return { seams: [], findings: [finding('plate-no-seam', 'refused', bed.at, data)] };
+    const data = {
+      ...size,
+      clear: SEAM_CLEAR,
+      least: leastSpace(found.places, frame, longest, key.keyDepth),
+    };
+    return { seams: [], diagnostics: [diagnostic('plate-no-seam', 'refused', bed.at, data)] };
   }
   const seams = found.chosen.map((x) => seamAt(x, key));
   const apart = 2 * HOLE_AWAY + key.keyDepth;
   const data = { ...size, parts: seams.length + 1, seams: found.chosen, apart, hole: 2 * key.holeRadius };
-  const parted = finding('plate-in-bed-parts', 'ok', bed.at, data);
-  const roots = finding('seam-in-root', 'caution', bed.at, { name: plate.name, clear: SEAM_CLEAR });
-  return { seams, findings: found.throughRoots ? [parted, roots] : [parted] };
+  const parted = diagnostic('plate-in-bed-parts', 'ok', bed.at, data);
+  const roots = diagnostic('seam-in-root', 'caution', bed.at, { name: plate.name, clear: SEAM_CLEAR });
+  return { seams, diagnostics: found.throughRoots ? [parted, roots] : [parted] };
 }
 
 /** Places that keep clear of all that guides, else places that end in the far ends of openings, too. */
@@ -132,15 +136,15 @@ function chosenPlaces(
 }
 
 /** The shortest room that would do for a plate with seams at these places, to the next step, mm. */
-function leastRoom(places: readonly number[], frame: Extents, longest: number, keyDepth: number): number {
+function leastSpace(places: readonly number[], frame: Extents, longest: number, keyDepth: number): number {
   const width = frame.maxX - frame.minX;
-  const steps = Math.ceil((width - longest) / ROOM_STEP);
-  const tried = Array.from({ length: steps }, (_, i) => longest + (i + 1) * ROOM_STEP);
+  const steps = Math.ceil((width - longest) / SPACE_STEP);
+  const tried = Array.from({ length: steps }, (_, i) => longest + (i + 1) * SPACE_STEP);
   return Math.min(width, tried.find((room) => fewest(places, frame, room, keyDepth) !== undefined) ?? width);
 }
 
 /** Steps in which a larger bed is looked for, mm. */
-const ROOM_STEP = 10;
+const SPACE_STEP = 10;
 
 /** How long a plate of this depth may be on the bed: along it or, where it is too deep for that, across; 0 if neither. */
 function longestPart(height: number, bed: Bed): number {
@@ -160,7 +164,7 @@ function spineOf({ sides, spineFrom, box }: Plate): readonly [number, number] {
   return [spineFrom, second?.turned ? second.turned.y - second.spineFrom : box.maxY];
 }
 
-function keyOf(plate: Plate, { tool }: Bed, clearance: number): Key {
+function seamKey(plate: Plate, { tool }: Bed, clearance: number): Key {
   const [from, to] = spineOf(plate);
   const keyRound = Math.max(KEY_ROUND, tool / 2 + 0.1);
   const height = 2 * keyRound + KEY_HEIGHT;

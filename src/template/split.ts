@@ -1,10 +1,10 @@
-import { linesOf, moved } from '../drawing/drawing.js';
+import { linesOf, movedDrawing } from '../drawing/drawing.js';
 import type { Drawing, Item } from '../drawing/model.js';
-import { difference, intersection } from '../geometry/boolean.js';
-import { clipLine } from '../geometry/clip.js';
 import { roundCorners } from '../geometry/fillet.js';
-import { regionOf } from '../geometry/nesting.js';
 import { circle, extents, polygon, rectangle } from '../geometry/outline.js';
+import { difference, intersection } from '../geometry/regions/boolean.js';
+import { clipLine } from '../geometry/regions/clip.js';
+import { regionOf } from '../geometry/regions/nesting.js';
 import type { Extents, Outline, Path, Point, Region } from '../geometry/types.js';
 import { isOuter, type Plate } from './plate.js';
 import { reachOf, type Seam } from './seams.js';
@@ -26,7 +26,7 @@ export function withIndexHoles(plate: Plate, seams: readonly Seam[]): Plate {
 }
 
 /** The room along x, on the whole plate, that a part's label may take: clear of its keys and index holes. */
-export interface PartRoom {
+export interface PartSpace {
   readonly from: number;
   readonly to: number;
 }
@@ -40,7 +40,7 @@ export function partsOf(
   seams: readonly Seam[],
   whole: Drawing,
   marks: readonly Item[],
-  label: (part: number, room: PartRoom) => readonly Item[],
+  label: (part: number, room: PartSpace) => readonly Item[],
 ): readonly PlatePart[] {
   const frame = extents(plate.outline);
   const sheet = regionOf([plate.outline, ...plate.holes]);
@@ -75,7 +75,7 @@ export function partsOf(
     return {
       name: `${plate.name}-part-${i + 1}`,
       shift,
-      drawing: moved(
+      drawing: movedDrawing(
         {
           title: `${whole.title}, part ${i + 1} of ${count}`,
           notes: [

@@ -9,14 +9,14 @@ export function decimal(value: number, digits: number): string {
   const units = scale === undefined ? Number.POSITIVE_INFINITY : Math.round(Math.abs(value) * scale);
   // Files hold little else than numbers: whole ones are written twice as fast as toFixed writes fractions, and
   // a tie in decimals (2.4999995 to six places) goes up whatever its last bit says.
-  return scale !== undefined && units < MOST_UNITS
+  return scale !== undefined && units < MAX_UNITS
     ? ofUnits(value < 0, units, digits, scale)
     : trimmed(value.toFixed(digits));
 }
 
 /** Powers of ten that a double holds exactly, and above which units of the last digit would not all be whole. */
 const scales = Array.from({ length: 11 }, (_, digits) => 10 ** digits);
-const MOST_UNITS = 1e15;
+const MAX_UNITS = 1e15;
 
 function ofUnits(negative: boolean, units: number, digits: number, scale: number): string {
   if (units === 0) return '0';

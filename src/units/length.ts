@@ -39,7 +39,7 @@ export function formatMm(mm: number): string {
 export function formatInches(mm: number): string {
   const inches = mm / MM_PER_INCH;
   // No rule is so long, and no fraction so great is told from its neighbours.
-  if (!(Math.abs(inches) < MOST_ON_RULE)) return `${inches} in`;
+  if (!(Math.abs(inches) < MAX_ON_RULE)) return `${inches} in`;
   const sixtyFourths = Math.round(inches * 64);
   if (sixtyFourths === 0) return `${trimmed(inches, 4)} in`;
   const left = trimmed(inches - sixtyFourths / 64, 4);
@@ -47,10 +47,10 @@ export function formatInches(mm: number): string {
   return `${sixtyFourths < 0 ? '-' : ''}${mixedNumber(Math.abs(sixtyFourths))} in${rest}`;
 }
 
-const MOST_ON_RULE = 1e6;
+const MAX_ON_RULE = 1e6;
 
-/** Why a text is not a length; the words for each are in findings/wording/job.ts. */
-export type LengthTrouble =
+/** Why a text is not a length; the words for each are in diagnostics/wording/job.ts. */
+export type LengthProblem =
   | 'empty'
   | 'not-finite'
   | 'fraction-without-unit'
@@ -68,7 +68,7 @@ export type LengthReading =
   | { readonly ok: true; readonly mm: number }
   | {
       readonly ok: false;
-      readonly trouble: LengthTrouble;
+      readonly trouble: LengthProblem;
       readonly read: string;
       /** The length that was meant, in a spelling that reads; empty where that can't be known. */
       readonly wouldDo: readonly string[];
@@ -84,26 +84,26 @@ export type LengthReading =
 export function readLength(written: string | number, units: LengthUnit): LengthReading {
   if (typeof written === 'number') {
     const mm = inMm(written, units);
-    return Number.isFinite(mm) ? { ok: true, mm } : trouble('not-finite', String(written));
+    return Number.isFinite(mm) ? { ok: true, mm } : problem('not-finite', String(written));
   }
-  if (written.length > LONGEST) return trouble('not-a-length', `${written.slice(0, LONGEST)}…`);
+  if (written.length > LONGEST) return problem('not-a-length', `${written.slice(0, LONGEST)}…`);
   const text = plain(written);
   const { sign, feet, number, unit, rest } = partsOf(text);
   const whole = feet === undefined ? 0 : quantity(feet);
   const value = feet !== undefined && number === '' ? 0 : quantity(number);
   if (whole === undefined || value === undefined) {
     const { why, meant } = explain(text, whole === undefined ? (feet ?? '') : number, unit ?? 'in');
-    return trouble(why, written, ...(meant === undefined || feet !== undefined ? [] : [sign + meant]));
+    return problem(why, written, ...(meant === undefined || feet !== undefined ? [] : [sign + meant]));
   }
   const length = `${sign}${feet === undefined ? number : ''}`;
   if (feet === undefined && isBareFraction(number, unit, units)) {
-    return trouble('fraction-without-unit', written, `${length} in`);
+    return problem('fraction-without-unit', written, `${length} in`);
   }
   const mm =
     feet === undefined
       ? inMm(value + rest, unit ?? units)
       : inMm(whole * INCHES_PER_FOOT + value + rest, 'in');
-  return Number.isFinite(mm) ? { ok: true, mm: sign === '-' ? -mm : mm } : trouble('not-finite', written);
+  return Number.isFinite(mm) ? { ok: true, mm: sign === '-' ? -mm : mm } : problem('not-finite', written);
 }
 
 const INCHES_PER_FOOT = 12;
@@ -222,7 +222,7 @@ function explain(
   text: string,
   number: string,
   unit: Unit,
-): { readonly why: LengthTrouble; readonly meant?: string } {
+): { readonly why: LengthProblem; readonly meant?: string } {
   if (text === '') return { why: 'empty' };
   if (/^[-+]?\.?(nan|inf|infinity)$/i.test(text)) return { why: 'not-finite' };
   if (/^[\d.,]+$/.test(number) && isCommaUnclear(number)) return { why: 'comma-unclear' };
@@ -250,7 +250,7 @@ function explain(
   return { why: 'not-a-length' };
 }
 
-function trouble(why: LengthTrouble, read: string, ...wouldDo: readonly string[]): LengthReading {
+function problem(why: LengthProblem, read: string, ...wouldDo: readonly string[]): LengthReading {
   return { ok: false, trouble: why, read, wouldDo };
 }
 

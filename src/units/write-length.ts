@@ -26,15 +26,15 @@ function isAsGood(off: number, toward: 'nearest' | 'up' | 'down'): boolean {
 const EXACT = 1e-6;
 
 /** A number that is whole but for this is whole: rounding in a product. */
-const ROUNDING = 1e-7;
+const WRITTEN_ROUNDING = 1e-7;
 
 function decimals(value: number, places: number, toward: 'nearest' | 'up' | 'down'): string {
   const unit = 10 ** places;
   const rounded =
     toward === 'up'
-      ? Math.ceil(value * unit - ROUNDING)
+      ? Math.ceil(value * unit - WRITTEN_ROUNDING)
       : toward === 'down'
-        ? Math.floor(value * unit + ROUNDING)
+        ? Math.floor(value * unit + WRITTEN_ROUNDING)
         : 0;
   return String(Number((toward === 'nearest' ? value : rounded / unit).toFixed(places)) + 0);
 }

@@ -1,5 +1,5 @@
 import type { Drawing, Writer, WriterOptions } from '../drawing/model.js';
-import type { Move, ToolProgram } from '../drawing/tool-moves.js';
+import type { ToolMove, ToolProgram } from '../drawing/tool-moves.js';
 import { flatten } from '../geometry/flatten.js';
 import { lengthOf } from '../geometry/segment.js';
 import type { Arc, Point } from '../geometry/types.js';
@@ -49,12 +49,12 @@ interface Pen {
   readonly flat?: boolean;
 }
 
-interface Step {
+interface ProgramStep {
   readonly lines: readonly string[];
   readonly pen: Pen;
 }
 
-function steps(moves: readonly Move[], start: Pen): readonly string[] {
+function steps(moves: readonly ToolMove[], start: Pen): readonly string[] {
   const lines: string[] = [];
   let pen = start;
   for (const move of moves) {
@@ -65,22 +65,22 @@ function steps(moves: readonly Move[], start: Pen): readonly string[] {
   return lines;
 }
 
-function stepOf(move: Move, pen: Pen): Step {
+function stepOf(move: ToolMove, pen: Pen): ProgramStep {
   switch (move.kind) {
     case 'say':
       return { lines: comment(move.text), pen };
     case 'beam':
       return { lines: [move.power > 0 ? `M3 S${number(move.power)}` : 'M5'], pen };
     case 'lift':
-      return straight('G0', { z: move.z }, pen);
+      return straightMove('G0', { z: move.z }, pen);
     case 'travel':
-      return straight('G0', move.to, pen);
+      return straightMove('G0', move.to, pen);
     case 'plunge':
-      return straight('G1', { z: move.z }, pen, move.feed);
+      return straightMove('G1', { z: move.z }, pen, move.feed);
     case 'cut':
       return move.along.kind === 'arc' && lengthOf(move.along) > SHORTEST_ARC
         ? arcTo(move.along, move.z, pen, move.feed)
-        : straight('G1', { ...move.along.to, z: move.z }, pen, move.feed);
+        : straightMove('G1', { ...move.along.to, z: move.z }, pen, move.feed);
   }
 }
 
@@ -88,7 +88,7 @@ function stepOf(move: Move, pen: Pen): Step {
 const SHORTEST_ARC = 0.01;
 
 /** Only what changes is written, and no line at all when nothing does. */
-function straight(code: 'G0' | 'G1', to: Pen, pen: Pen, feed?: number): Step {
+function straightMove(code: 'G0' | 'G1', to: Pen, pen: Pen, feed?: number): ProgramStep {
   const next = arrived(to, pen);
   const words = axisWords(next, pen);
   if (words.length === 0) return { lines: [], pen };
@@ -99,7 +99,7 @@ function straight(code: 'G0' | 'G1', to: Pen, pen: Pen, feed?: number): Step {
 }
 
 /** I and J lead from the start, as it was written, to the centre. */
-function arcTo(along: Arc, z: number, pen: Pen, feed: number): Step {
+function arcTo(along: Arc, z: number, pen: Pen, feed: number): ProgramStep {
   const next = { ...arrived({ ...along.to, z }, pen), feed: rounded(feed) };
   const { x = along.from.x, y = along.from.y } = pen;
   const words = [
@@ -119,14 +119,14 @@ function arcTo(along: Arc, z: number, pen: Pen, feed: number): Step {
 }
 
 /** A piece of a helix whose numbers are too long for one line goes down in chords, within 0.001 mm of it. */
-function asChords(along: Arc, z: number, pen: Pen, feed: number): Step {
+function asChords(along: Arc, z: number, pen: Pen, feed: number): ProgramStep {
   const [, ...points] = flatten({ closed: false, segments: [along] }, 0.001);
   const from = pen.z ?? 0;
   const lines: string[] = [];
   let at = pen;
   points.forEach((point: Point, i) => {
     const height = from + ((z - from) * (i + 1)) / points.length;
-    const step = straight('G1', { ...point, z: height }, at, feed);
+    const step = straightMove('G1', { ...point, z: height }, at, feed);
     lines.push(...step.lines);
     at = step.pen;
   });

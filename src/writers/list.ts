@@ -1,11 +1,11 @@
 /** Every file format, each read only when it is used. A new format is a new line here. */
 const writers = {
   svg: async () => (await import('./svg.js')).svgWriter,
-  dxf: async () => (await import('./dxf.js')).dxfWriter,
-  pdf: async () => (await import('./pdf.js')).pdfWriter,
+  dxf: async () => (await import('./dxf/dxf.js')).dxfWriter,
+  pdf: async () => (await import('./pdf/pdf.js')).pdfWriter,
   gcode: async () => (await import('./gcode.js')).gcodeWriter,
-  '3mf': async () => (await import('./threemf.js')).threeMfWriter,
-  stl: async () => (await import('./stl.js')).stlWriter,
+  '3mf': async () => (await import('./solids/threemf.js')).threeMfWriter,
+  stl: async () => (await import('./solids/stl.js')).stlWriter,
 };
 
 export type Format = keyof typeof writers;

@@ -1,5 +1,5 @@
 import { pathToFileURL } from 'node:url';
-import { browserAt, launch, open } from '../board/browser.js';
+import { browserAt, launch, open } from '../page/browser.js';
 import { median, row } from './measure.js';
 
 /** Fifteen tails across 24 in: the joint that the page has to keep up with. */

@@ -1,4 +1,4 @@
-import type { Job } from '../../src/job/types.js';
+import type { Job } from '../../src/input/types.js';
 import type { Asked } from '../../src/outputs/ask.js';
 import { type JointOutcome, solveJob } from '../../src/outputs/joint.js';
 import { testCutJob } from '../../src/outputs/testcut.js';
@@ -127,8 +127,8 @@ export async function growth(): Promise<void> {
 async function timeOf({ job: more = {}, run }: Stage, joint: string): Promise<number> {
   const job = readText(jobText(joint, more));
   const outcomes = solveJob(job);
-  for (const { made, findings } of outcomes) {
-    if (!made) throw new Error(`refused: ${JSON.stringify(findings)}`);
+  for (const { made, diagnostics } of outcomes) {
+    if (!made) throw new Error(`refused: ${JSON.stringify(diagnostics)}`);
   }
   const times: number[] = [];
   for (let round = 0; round < 4; round += 1) {

@@ -1,7 +1,7 @@
-import type { Joint, Shop } from '../../src/job/types.js';
+import type { Joint, Shop } from '../../src/input/types.js';
 import type { JointFamily } from '../../src/joints/family.js';
+import { kitOf } from '../../src/joints/kit/kit.js';
 import { families } from '../../src/joints/list.js';
-import { kitOf } from '../../src/kit/kit.js';
 import { bigShop } from '../kit/shops.js';
 import { readText } from '../support/jobs.js';
 import { medianTime, row } from './measure.js';

@@ -1,17 +1,17 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { readJob } from '../../src/job/read-job.js';
-import type { Job } from '../../src/job/types.js';
+import { readJob } from '../../src/input/read-job.js';
+import type { Job } from '../../src/input/types.js';
 import { families } from '../../src/joints/list.js';
 import {
   type Asked,
+  defaultFormats,
+  defaultProducts,
   formats,
   neverMade,
   type Product,
   products,
-  usualFormats,
-  usualProducts,
 } from '../../src/outputs/ask.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import type { Format } from '../../src/writers/list.js';
@@ -49,7 +49,7 @@ const jobs: Readonly<Record<string, string>> = {
 
 function jobOf(name: string, text: string): Job {
   const { result } = readJob({ name, text }, families, () => undefined);
-  if (!result.ok) throw new Error(`${name}: ${JSON.stringify(result.findings)}`);
+  if (!result.ok) throw new Error(`${name}: ${JSON.stringify(result.diagnostics)}`);
   return result.value;
 }
 
@@ -98,7 +98,7 @@ describe.each(Object.entries(jobs))('%s', (name, text) => {
   test('each product and format asked for has its files, or there is an error', async () => {
     const job = jobOf(name, text);
     const outcomes = solveJob(job);
-    expect(outcomes.filter(({ made }) => !made).map(({ findings }) => findings)).toEqual([]);
+    expect(outcomes.filter(({ made }) => !made).map(({ diagnostics }) => diagnostics)).toEqual([]);
     const isGiven = await givenBy(job);
     const counts = { made: 0, never: 0, refused: 0 };
     for (const only of askedProducts) {
@@ -107,10 +107,10 @@ describe.each(Object.entries(jobs))('%s', (name, text) => {
         const combination = `--only ${only} --as ${as}`;
         const never = neverMade(asked);
         const none = (only ?? []).filter(
-          (product) => !(as ?? usualFormats).some((one) => isGiven(product, one)),
+          (product) => !(as ?? defaultFormats).some((one) => isGiven(product, one)),
         );
         const odd = (as ?? []).filter(
-          (format) => !(only ?? usualProducts).some((one) => isGiven(one, format)),
+          (format) => !(only ?? defaultProducts).some((one) => isGiven(one, format)),
         );
         // Where no product is made, that says it all.
         const lacking = [...none, ...(none.length === only?.length ? [] : odd)];

@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { exit } from '../../cli/exit.js';
 import { solveFile } from '../../cli/job.js';
-import { type BadFile, badFiles } from '../job/bad-files.js';
+import { type BadFile, badFiles } from '../input/bad-files.js';
 import { builtCommand, listing, workFolder } from './command.js';
 
 const { run } = builtCommand();

@@ -1,7 +1,7 @@
 import { mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { readJob } from '../../src/job/read-job.js';
+import { readJob } from '../../src/input/read-job.js';
 import { families } from '../../src/joints/list.js';
 import { builtCommand, goodJob, listing, workFolder, writeJob } from './command.js';
 
@@ -43,7 +43,7 @@ describe('a control character', () => {
     ],
   ])('in %s is refused where it stands', (_, text, at, code) => {
     const { result } = readJob({ name: 'tray.yaml', text }, families, () => undefined);
-    expect(result.findings).toContainEqual(expect.objectContaining({ at, code, level: 'refused' }));
+    expect(result.diagnostics).toContainEqual(expect.objectContaining({ at, code, level: 'refused' }));
   });
 
   test('leaves text in any script as it is', () => {

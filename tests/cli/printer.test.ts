@@ -1,7 +1,7 @@
 import { chmodSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { POINTS_PER_MM } from '../../src/writers/pdf-content.js';
+import { POINTS_PER_MM } from '../../src/writers/pdf/content.js';
 import { readPdf } from '../writers/pdf-read.js';
 import { builtCommand, goodJob, listing, root, workFolder, writeJob } from './command.js';
 

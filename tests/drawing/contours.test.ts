@@ -6,7 +6,7 @@ import type { Drawing, Item } from '../../src/drawing/model.js';
 import { area, circle, outline, polygon, rectangle, reversed } from '../../src/geometry/outline.js';
 import { line, sweepOf } from '../../src/geometry/segment.js';
 import type { Arc, Outline } from '../../src/geometry/types.js';
-import { plateWith } from '../plate-cut/plates.js';
+import { plateWith } from '../cam/plates.js';
 import { comb, plate } from './fixture.js';
 import { overlaps } from './overlap.js';
 

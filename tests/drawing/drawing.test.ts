@@ -6,11 +6,11 @@ import {
   letteringOf,
   linesOf,
   mirrored,
-  moved,
+  movedDrawing,
   open,
   text,
 } from '../../src/drawing/drawing.js';
-import { textWidth } from '../../src/drawing/lettering.js';
+import { textWidth } from '../../src/drawing/lettering/lettering.js';
 import type { Drawing, Item } from '../../src/drawing/model.js';
 import { area, circle, extents } from '../../src/geometry/outline.js';
 import { line } from '../../src/geometry/segment.js';
@@ -49,7 +49,7 @@ describe('extents of a drawing', () => {
 describe('moving a drawing', () => {
   test('moves everything on it alike', () => {
     const before = extentsOf(plate);
-    const after = extentsOf(moved(plate, 10, -4));
+    const after = extentsOf(movedDrawing(plate, 10, -4));
     expect(after?.minX).toBeCloseTo((before?.minX ?? 0) + 10, 9);
     expect(after?.maxX).toBeCloseTo((before?.maxX ?? 0) + 10, 9);
     expect(after?.minY).toBeCloseTo((before?.minY ?? 0) - 4, 9);
@@ -58,7 +58,7 @@ describe('moving a drawing', () => {
 
   test('leaves the given drawing as it was', () => {
     const before = JSON.stringify(plate);
-    moved(plate, 1, 1);
+    movedDrawing(plate, 1, 1);
     mirrored(plate);
     expect(JSON.stringify(plate)).toBe(before);
   });

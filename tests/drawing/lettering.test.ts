@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { fractions, glyphs, marks } from '../../src/drawing/glyphs.js';
-import { missingLetters, strokesOf, textWidth } from '../../src/drawing/lettering.js';
+import { fractions, glyphs, marks } from '../../src/drawing/lettering/glyphs.js';
+import { missingLetters, strokesOf, textWidth } from '../../src/drawing/lettering/lettering.js';
 import type { TextItem } from '../../src/drawing/model.js';
 import { flatten } from '../../src/geometry/flatten.js';
 import { extents } from '../../src/geometry/outline.js';

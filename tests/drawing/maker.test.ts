@@ -21,7 +21,7 @@ const drawn = (samples: readonly string[]): readonly Drawing[] =>
 
 function read(model: MakerModel): Drawing {
   const result = fromMaker(model);
-  if (!result.ok) throw new Error(JSON.stringify(result.findings));
+  if (!result.ok) throw new Error(JSON.stringify(result.diagnostics));
   return result.value;
 }
 
@@ -33,7 +33,7 @@ const sizes = (drawing: Drawing) =>
     .sort(([a], [b]) => a - b);
 
 describe('a drawing as a model of makerjs', () => {
-  test('has the extents that makerjs measures, with arcs as arcs', () => {
+  test('has the extents that makerjs measures, with arcs', () => {
     for (const drawing of drawn(['small-tray', 'slide-box', 'cabinet'])) {
       const cut = { ...drawing, items: drawing.items.filter(({ layer }) => layer === 'CUT') };
       const model = toMaker(cut) as MakerJs.IModel;
@@ -162,7 +162,7 @@ describe('a model of makerjs as a drawing', () => {
     };
     const result = fromMaker(model);
     expect(result.ok).toBe(false);
-    expect(result.findings.map(({ code, data }) => [code, data])).toEqual([
+    expect(result.diagnostics.map(({ code, data }) => [code, data])).toEqual([
       ['model-path-unknown', { path: 'm/curve', type: 'bezier-seed' }],
       ['model-path-unknown', { path: 'm/lost', type: 'line' }],
     ]);

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { paperNames, paperSize } from '../../shared/paper.js';
-import { readBar } from '../../src/drawing/printer-scale.js';
-import { scalePage } from '../../src/drawing/scale-page.js';
-import { tileDrawing } from '../../src/drawing/tiling.js';
+import { readBar } from '../../src/drawing/tiling/printer-scale.js';
+import { scalePage } from '../../src/drawing/tiling/scale-page.js';
+import { tileDrawing } from '../../src/drawing/tiling/tiling.js';
 
 const bars = [20, 50, 100, 150, 200, 250];
 
@@ -49,7 +49,7 @@ describe('a measured bar', () => {
         ok: true,
         findings: [{ code: 'bar-far-off', level: 'caution' }],
       });
-      expect(readBar(bar * 0.995, 1, '--x').findings).toEqual([]);
+      expect(readBar(bar * 0.995, 1, '--x').diagnostics).toEqual([]);
     }
   });
 });

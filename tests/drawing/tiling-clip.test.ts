@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { clipToWindow } from '../../src/drawing/tiling-clip.js';
+import { clipToWindow } from '../../src/drawing/tiling/clip.js';
 import { circle, perimeter, roundedRectangle } from '../../src/geometry/outline.js';
 import { line, pointAt } from '../../src/geometry/segment.js';
 import type { Extents } from '../../src/geometry/types.js';

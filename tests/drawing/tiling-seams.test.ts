@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { cellsAlong } from '../../src/drawing/tiling-seams.js';
+import { cellsAlong } from '../../src/drawing/tiling/seams.js';
 
 interface Count {
   reads: number;

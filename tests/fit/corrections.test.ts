@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { sentence } from '../../src/findings/catalogue.js';
-import { sayIn } from '../../src/findings/say.js';
+import { sentence } from '../../src/diagnostics/catalogue.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
 import { type Correction, correctionsOf } from '../../src/fit/corrections.js';
-import type { Job } from '../../src/job/types.js';
+import type { Job } from '../../src/input/types.js';
 import { families } from '../../src/joints/list.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import { readSample, readText } from '../support/jobs.js';
@@ -106,8 +106,8 @@ describe.each(Object.entries(jobs))('the table of a %s joint', (_, job) => {
     const whats = rows.map(({ seen }) => seen.what);
     expect(new Set(whats)).toEqual(new Set(['loose', 'tight', 'past', 'proud', 'below']));
     const without = rows.filter((row) => !cured.includes(row));
-    for (const { findings } of without)
-      expect(findings.map(({ code }) => code)).toContain('refit-no-setting');
+    for (const { diagnostics } of without)
+      expect(diagnostics.map(({ code }) => code)).toContain('refit-no-setting');
     expect(without.length > 0).toBe(job === jobs.box);
   });
 
@@ -131,8 +131,8 @@ describe.each(Object.entries(jobs))('the table of a %s joint', (_, job) => {
   );
 
   test('says the way that each step goes', () => {
-    for (const { steps, findings } of cured) {
-      const said = findings.map((one) => sentence(one, sayIn('mm'))).join('; ');
+    for (const { steps, diagnostics } of cured) {
+      const said = diagnostics.map((one) => sentence(one, formatterFor('mm'))).join('; ');
       for (const step of steps) {
         if (step.do === 'shift' || step.do === 'template')
           expect(said).toContain(step.by > 0 ? 'away from you' : 'toward you');

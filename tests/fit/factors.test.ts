@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import type { Job } from '../../src/job/types.js';
+import type { Job } from '../../src/input/types.js';
 import { type Factors, type FitModel, type FitSize, factorOf } from '../../src/joints/fit-model.js';
 import { families } from '../../src/joints/list.js';
 import { solveJob } from '../../src/outputs/joint.js';
-import type { TestCut } from '../../src/testcut/assemble.js';
-import { area } from '../../src/testcut/polygons.js';
+import type { TestCut } from '../../src/verify/assemble.js';
+import { area } from '../../src/verify/cut/polygons.js';
 import { readSample, readText } from '../support/jobs.js';
 import { cutAs, type Off, playOf, trialRequest } from './on-paper.js';
 

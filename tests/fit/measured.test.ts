@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { sentence } from '../../src/findings/catalogue.js';
-import { sayIn } from '../../src/findings/say.js';
+import { sentence } from '../../src/diagnostics/catalogue.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
 import { leastChange, residuals } from '../../src/fit/least-change.js';
 import { refit } from '../../src/fit/refit.js';
 import { toleranceStudy } from '../../src/fit/tolerance.js';
@@ -42,10 +42,10 @@ describe('a measurement that cannot be used', () => {
     if (!outcome?.made) throw new Error('the sample is refused');
     const advice = refit(outcome.made.solved, words, job.units);
     expect(advice.ok).toBe(false);
-    const [first] = advice.findings;
+    const [first] = advice.diagnostics;
     expect(first?.code).toBe(code);
     expect(first?.at).toMatch(/^--measured /);
-    expect(first ? sentence(first, sayIn(job.units)) : '').toMatch(says);
+    expect(first ? sentence(first, formatterFor(job.units)) : '').toMatch(says);
   });
 
   test('is said of each, all at once', () => {
@@ -53,7 +53,7 @@ describe('a measurement that cannot be used', () => {
     const [outcome] = solveJob(job);
     if (!outcome?.made) throw new Error('the sample is refused');
     const advice = refit(outcome.made.solved, ['gap', 'tail=x', 'foo=1'], job.units);
-    expect(advice.findings.map(({ code }) => code)).toEqual([
+    expect(advice.diagnostics.map(({ code }) => code)).toEqual([
       'measured-form',
       'length-unclear',
       'measured-unknown',
@@ -65,7 +65,7 @@ test('a joint cut by hand has no fit to set', () => {
   const hand = readText(cutByHand);
   const [outcome] = solveJob(hand);
   if (!outcome?.made) throw new Error('refused');
-  expect(refit(outcome.made.solved, ['gap=1'], 'mm').findings[0]?.code).toBe('refit-by-hand');
+  expect(refit(outcome.made.solved, ['gap=1'], 'mm').diagnostics[0]?.code).toBe('refit-by-hand');
 });
 
 test('a joint whose family gives no fit model is said to have none, in every product that would read it', () => {
@@ -76,15 +76,15 @@ test('a joint whose family gives no fit model is said to have none, in every pro
   expect(fit).toBeDefined();
   for (const told of [refit(solved, ['gap=0.2mm'], 'mm'), toleranceStudy(solved, {})]) {
     expect(told.ok).toBe(false);
-    expect(told.findings).toMatchObject([
+    expect(told.diagnostics).toMatchObject([
       { code: 'refit-kind', level: 'refused', data: { kind: solved.kind } },
     ]);
   }
   const bare = { ...one, solved };
   const input = sheetInput(job, bare, [bare]);
   expect(input).toMatchObject({ measures: [], corrections: [] });
-  const [said] = refit(solved, [], 'mm').findings;
-  expect(correctionTable(input).rows).toEqual([['does not fit', said && sentence(said, input.say)]]);
+  const [said] = refit(solved, [], 'mm').diagnostics;
+  expect(correctionTable(input).rows).toEqual([['does not fit', said && sentence(said, input.fmt)]]);
 });
 
 test('every kind of joint that is cut with a router and can be made has words to measure it by', () => {
@@ -102,7 +102,7 @@ test('along a drawn line a gap is refused with what does tell; a measured bit is
   const [outcome] = solveJob(readSample('edge-drawer-edging.yaml'));
   if (!outcome?.made) throw new Error('refused');
   const { made } = outcome;
-  const [gap] = refit(made.solved, ['gap=0.2 mm'], 'mm').findings;
+  const [gap] = refit(made.solved, ['gap=0.2 mm'], 'mm').diagnostics;
   expect(gap).toMatchObject({ code: 'refit-line', data: { known: ['mismatch', 'bit', 'bushing'] } });
   const advice = refit(made.solved, ['bit=9.6 mm', 'bushing=11.1 mm'], 'mm');
   const sizes = advice.ok ? advice.value.steps.flatMap((one) => (one.do === 'size' ? [one.size] : [])) : [];

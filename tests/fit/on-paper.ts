@@ -1,9 +1,9 @@
-import type { Job } from '../../src/job/types.js';
+import type { Job } from '../../src/input/types.js';
 import { solveJob } from '../../src/outputs/joint.js';
-import type { TestCut, TestCutBoard } from '../../src/testcut/assemble.js';
-import { type TestCutRequest, testCut } from '../../src/testcut/assemble.js';
-import { type ReportedJoint, requestOf } from '../../src/testcut/from-report.js';
-import { dilate, erode, evenOdd, type Polygons } from '../../src/testcut/polygons.js';
+import type { TestCut, TestCutBoard } from '../../src/verify/assemble.js';
+import { type TestCutRequest, testCut } from '../../src/verify/assemble.js';
+import { dilate, erode, evenOdd, type Polygons } from '../../src/verify/cut/polygons.js';
+import { type ReportedJoint, requestOf } from '../../src/verify/files/from-report.js';
 import { settled } from '../support/hand-testcut.js';
 import { makeFiles } from '../support/made.js';
 

@@ -45,7 +45,7 @@ describe('an edit of a YAML text', () => {
     expect(edited(windows, half)).toBe(windows.replace('diameter: 1/2 ,', 'diameter: 12.65 mm ,'));
   });
 
-  test('leaves JSON as JSON', () => {
+  test('leaves JSON', () => {
     const json = '{ "bits": { "half-8": { "diameter": 0.5, "angle": 8 } } }\n';
     const after = edited(json, half);
     expect(after).toBe('{ "bits": { "half-8": { "diameter": "12.65 mm", "angle": 8 } } }\n');

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { generalTolerance } from '../../shared/general-tolerances.js';
-import { sayIn } from '../../src/findings/say.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
 import {
   deviationOf,
   meanOf,
@@ -9,19 +9,19 @@ import {
   radicalInverse,
   uniformVariance,
 } from '../../src/fit/distribution.js';
+import { toleranceDrawing } from '../../src/fit/histogram.js';
 import { readTolerances } from '../../src/fit/read-tolerances.js';
 import {
-  type Source,
+  type ErrorSource,
   type ToleranceStudy,
   type Tolerances,
   toleranceStudy,
 } from '../../src/fit/tolerance.js';
-import type { Job, Joint } from '../../src/job/types.js';
+import type { Job, Joint } from '../../src/input/types.js';
 import type { SolvedJoint } from '../../src/joints/family.js';
 import { type Factors, type FitModel, playOf } from '../../src/joints/fit-model.js';
 import { families } from '../../src/joints/list.js';
 import { solveJob } from '../../src/outputs/joint.js';
-import { toleranceDrawing } from '../../src/tolerance/picture.js';
 import { svgWriter } from '../../src/writers/svg.js';
 import { cutByHand, readSample, readText } from '../support/jobs.js';
 import { playByCutting } from '../support/play-by-cutting.js';
@@ -58,11 +58,11 @@ const given: Tolerances = { bit: 0.02, bushing: 0.03, kerf: 0.04, thickness: 0.1
 
 function study({ solved }: Made, tolerances: Tolerances = given, options = {}): ToleranceStudy {
   const result = toleranceStudy(solved, tolerances, options);
-  if (!result.ok) throw new Error(JSON.stringify(result.findings));
+  if (!result.ok) throw new Error(JSON.stringify(result.diagnostics));
   return result.value;
 }
 
-function partialsOf(one: ToleranceStudy): Readonly<Partial<Record<Source, number>>> {
+function partialsOf(one: ToleranceStudy): Readonly<Partial<Record<ErrorSource, number>>> {
   return Object.fromEntries(one.errors.map(({ source, partial }) => [source, partial]));
 }
 
@@ -98,7 +98,7 @@ describe('the play of a pair', () => {
 describe('what an error costs', () => {
   // ∂play: "What an error costs" in src/joints/README.md; for leaning pin walls the exact factor is 1/cos θ, not 1.
   const k = (angle: number) => Math.tan(angle);
-  const rows: readonly (readonly [name: string, expected: Partial<Record<Source, number>>])[] = [
+  const rows: readonly (readonly [name: string, expected: Partial<Record<ErrorSource, number>>])[] = [
     ['box', { straight: 2, bushing: -2, kerf: 2, depth: 0, thickness: 0 }],
     ['together', { dovetail: 2, bushing: -2, kerf: 2, depth: -2 * k((14 * Math.PI) / 180), thickness: 0 }],
     ['apart', { dovetail: 2, bushing: -2, kerf: 2, depth: -2 * k((14 * Math.PI) / 180), thickness: 0 }],
@@ -118,7 +118,7 @@ describe('what an error costs', () => {
   test.each(rows)('is what the table says: %s', (name, expected) => {
     const partials = partialsOf(study(joints[name] ?? through));
     for (const [source, value] of Object.entries(expected)) {
-      expect(Math.abs((partials[source as Source] ?? Number.NaN) - value), source).toBeLessThan(2e-3);
+      expect(Math.abs((partials[source as ErrorSource] ?? Number.NaN) - value), source).toBeLessThan(2e-3);
     }
   });
 
@@ -185,7 +185,7 @@ describe('the spread', () => {
       const more = study(together, { ...given, [key]: 10 * (given[key] ?? 0) });
       expect(more.linear.deviation).toBeGreaterThan(base);
       expect(more.errors[0]?.source).toBe(key === 'bit' ? 'dovetail' : key);
-      expect(more.findings.map(({ code }) => code)).toContain('tolerance-worst');
+      expect(more.diagnostics.map(({ code }) => code)).toContain('tolerance-worst');
     }
   });
 
@@ -205,7 +205,7 @@ describe('the spread', () => {
       'straight',
       'thickness',
     ]);
-    const codes = one.findings.map(({ code }) => code);
+    const codes = one.diagnostics.map(({ code }) => code);
     expect(codes).toEqual(expect.arrayContaining(['tolerance-asked', 'tolerance-assumed', 'tolerance-idle']));
     // 17.4625, 9.525 and 11.1125 mm: ±0.1 in class f; 19.05 mm: ±0.2 in class m.
     for (const { source, halfWidth, from } of one.errors) {
@@ -216,9 +216,9 @@ describe('the spread', () => {
 
   test('is refused for a joint cut by hand, and for limits the wrong way round', () => {
     const hand = made(readText(cutByHand));
-    expect(toleranceStudy(hand.solved, given).findings[0]?.code).toBe('refit-by-hand');
+    expect(toleranceStudy(hand.solved, given).diagnostics[0]?.code).toBe('refit-by-hand');
     const limits = toleranceStudy(box.solved, given, { tight: 0.2, loose: 0.1 });
-    expect(limits.findings[0]?.code).toBe('tolerance-limits');
+    expect(limits.diagnostics[0]?.code).toBe('tolerance-limits');
   });
 });
 
@@ -303,7 +303,7 @@ describe('tolerances as they are typed', () => {
   test('are refused each with its place', () => {
     const words = ['bits=1', 'bit=5 mm', 'kerf=x', 'angle=30', 'angle=steep', 'depth'];
     const read = readTolerances([...words, 'loose=3', 'bushing=0.1', 'bushing=0.2', 'kerf=-0.1'], 'mm');
-    expect(read.findings.map(({ code }) => code)).toEqual([
+    expect(read.diagnostics.map(({ code }) => code)).toEqual([
       'measured-unknown',
       'tolerance-range',
       'length-unclear',
@@ -314,14 +314,14 @@ describe('tolerances as they are typed', () => {
       'tolerance-twice',
       'tolerance-range',
     ]);
-    for (const { at } of read.findings) expect(at).toMatch(/^--tolerance /);
+    for (const { at } of read.diagnostics) expect(at).toMatch(/^--tolerance /);
   });
 });
 
 describe('the histogram', () => {
   test('holds every joint of the run once, and both limits', () => {
     const one = study(through);
-    const drawing = toleranceDrawing(one, 'Case corner', sayIn('mm'));
+    const drawing = toleranceDrawing(one, 'Case corner', formatterFor('mm'));
     const bars = drawing.items.filter((item) => item.kind === 'closed');
     const areas = bars.map((item) => {
       const { segments } = item.outline;
@@ -346,7 +346,10 @@ describe('the histogram', () => {
       STOCK: '#56B4E9',
     };
     const write = () =>
-      svgWriter.write(toleranceDrawing(study(box), 'Slide box', sayIn('mm')), { colours, picture: true });
+      svgWriter.write(toleranceDrawing(study(box), 'Slide box', formatterFor('mm')), {
+        colours,
+        picture: true,
+      });
     expect(await write()).toBe(await write());
     expect(await write()).toMatch(/^<\?xml/);
   });

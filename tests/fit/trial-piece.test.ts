@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type Advice, refit, type Step } from '../../src/fit/refit.js';
-import type { Job } from '../../src/job/types.js';
+import { type Advice, type RefitStep, refit } from '../../src/fit/refit.js';
+import type { Job } from '../../src/input/types.js';
 import type { SolvedJoint } from '../../src/joints/family.js';
 import type { Factors } from '../../src/joints/fit-model.js';
 import { families } from '../../src/joints/list.js';
@@ -43,18 +43,18 @@ function advise(job: Job, words: readonly string[]): Advice {
   const [outcome] = solveJob(job);
   if (!outcome?.made) throw new Error('the job is refused');
   const advice = refit(outcome.made.solved, words, job.units);
-  if (!advice.ok) throw new Error(JSON.stringify(advice.findings));
+  if (!advice.ok) throw new Error(JSON.stringify(advice.diagnostics));
   return advice.value;
 }
 
-function step<D extends Step['do']>(advice: Advice, what: D): Extract<Step, { do: D }> {
-  const found = advice.steps.find((one): one is Extract<Step, { do: D }> => one.do === what);
+function step<D extends RefitStep['do']>(advice: Advice, what: D): Extract<RefitStep, { do: D }> {
+  const found = advice.steps.find((one): one is Extract<RefitStep, { do: D }> => one.do === what);
   if (!found) throw new Error(`no step ${what} in ${JSON.stringify(advice.steps)}`);
   return found;
 }
 
-function roomOf({ findings }: Advice): number {
-  const found = findings.find(({ code }) => code === 'refit-shift');
+function spaceOf({ diagnostics }: Advice): number {
+  const found = diagnostics.find(({ code }) => code === 'refit-shift');
   return (found?.data as { readonly room: number } | undefined)?.room ?? Number.NaN;
 }
 
@@ -93,14 +93,14 @@ describe('a through dovetail that is too loose or too tight', () => {
   test('has its plate held to the room there is: run past the inside face, nose past the outside', () => {
     const far = advise(job, ['gap=2.9 mm']);
     expect(far.steps.map((one) => one.do)).not.toContain('shift');
-    expect(far.findings.map(({ code }) => code)).toEqual(
+    expect(far.diagnostics.map(({ code }) => code)).toEqual(
       expect.arrayContaining(['refit-no-room', 'refit-size', 'refit-new-plate']),
     );
     const [outcome] = solveJob(job);
     const pins = outcome?.made?.solved.cuts.find(({ board }) => board === 'pins');
     if (!pins) throw new Error('no pin cut');
     const near = advise(job, ['overlap=0.5 mm']);
-    const room = roomOf(near);
+    const room = spaceOf(near);
     expect(room).toBeLessThan(-pins.nearEdge - 19.05);
     expect(room).toBeGreaterThan(3);
   });
@@ -168,14 +168,14 @@ describe('a half-blind dovetail that is too loose or too tight', () => {
   test('goes no deeper than the lap, the bit and the rabbet allow', () => {
     const shallow = advise(job, ['gap=2.4 mm']);
     expect(shallow.steps.map((one) => one.do)).not.toContain('depth');
-    expect(shallow.findings.map(({ code }) => code)).toContain('refit-no-room');
+    expect(shallow.diagnostics.map(({ code }) => code)).toContain('refit-no-room');
     // The front is 3/4 in; 9.525 mm deep leaves 9.525, a quarter of it is 4.7625.
     const thin = readText(
       families
         .find(({ kind }) => kind === job.joints[0]?.kind)
         ?.starter.replace('thickness: 3/4', 'thickness: 1/2') ?? '',
     );
-    expect(advise(thin, ['gap=0.3 mm']).findings.map(({ code }) => code)).toContain('refit-lap');
+    expect(advise(thin, ['gap=0.3 mm']).diagnostics.map(({ code }) => code)).toContain('refit-lap');
   });
 
   test('moves its one template by half of what the face stands out', () => {
@@ -229,7 +229,7 @@ describe('a box joint that is too loose or too tight', () => {
 test('a fit that is as asked is left alone', () => {
   const advice = advise(readSample('case-corner.yaml'), ['gap=0.11 mm', 'mismatch=0.01 mm', 'proud-tails=0']);
   expect(advice.steps).toEqual([]);
-  expect(advice.findings.map(({ code }) => code)).toEqual(['refit-fits', 'refit-flush', 'refit-in-line']);
+  expect(advice.diagnostics.map(({ code }) => code)).toEqual(['refit-fits', 'refit-flush', 'refit-in-line']);
 });
 
 test('a feeler at a pin and one at a half-pin are weighed together, and said to differ when they do', () => {
@@ -237,9 +237,9 @@ test('a feeler at a pin and one at a half-pin are weighed together, and said to 
   const [slack, k] = [slackOf(job), 1 / 7];
   const agreed = advise(job, [`gap=${slack + 0.2} mm`, `end-gap=${slack / 2 + 0.1} mm`]);
   expect(step(agreed, 'shift').by).toBeCloseTo(0.2 / (2 * k), 6);
-  expect(agreed.findings.map(({ code }) => code)).not.toContain('refit-disagree');
+  expect(agreed.diagnostics.map(({ code }) => code)).not.toContain('refit-disagree');
   const apart = advise(job, [`gap=${slack + 0.2} mm`, 'end-gap=0.5 mm']);
-  expect(apart.findings.map(({ code }) => code)).toContain('refit-disagree');
+  expect(apart.diagnostics.map(({ code }) => code)).toContain('refit-disagree');
 });
 
 test('a shim goes under the board that stands past the other', () => {

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { fitArcs } from '../../src/geometry/biarc.js';
-import type { Cubic, Elliptic } from '../../src/geometry/curve.js';
 import { distance, turn } from '../../src/geometry/point.js';
 import { distanceToSegment, lengthOf, pointAt, tangentAt } from '../../src/geometry/segment.js';
+import { fitArcs } from '../../src/geometry/svg/biarc.js';
+import type { Cubic, Elliptic } from '../../src/geometry/svg/curve.js';
 import type { Point, Segment } from '../../src/geometry/types.js';
 
 /** What the job file's users are promised, mm. */

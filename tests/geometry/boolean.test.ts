@@ -1,12 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  difference,
-  intersection,
-  union,
-  unionOfAll,
-  withoutSharedEdges,
-} from '../../src/geometry/boolean.js';
 import { offsetRegion } from '../../src/geometry/offset.js';
 import {
   areaOfRegion,
@@ -16,6 +9,13 @@ import {
   rectangle,
   reversed,
 } from '../../src/geometry/outline.js';
+import {
+  difference,
+  intersection,
+  union,
+  unionOfAll,
+  withoutSharedEdges,
+} from '../../src/geometry/regions/boolean.js';
 import { translate } from '../../src/geometry/transform.js';
 import type { Region } from '../../src/geometry/types.js';
 import {

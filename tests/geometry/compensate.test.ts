@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { difference } from '../../src/geometry/boolean.js';
 import { bushingOpening, cutBy } from '../../src/geometry/compensate.js';
 import { offsetRegion } from '../../src/geometry/offset.js';
 import { openedRegion, unreachable } from '../../src/geometry/opening.js';
@@ -13,6 +12,7 @@ import {
   rectangle,
   reversed,
 } from '../../src/geometry/outline.js';
+import { difference } from '../../src/geometry/regions/boolean.js';
 import { lengthOf } from '../../src/geometry/segment.js';
 import {
   anyDistance,

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { roundCorners } from '../../src/geometry/fillet.js';
 import { area, outline, polygon, rectangle } from '../../src/geometry/outline.js';
 import { cross, dot } from '../../src/geometry/point.js';
+import { tidyRegion } from '../../src/geometry/regions/tidy.js';
 import { line, segmentFromBulge, tangentAt } from '../../src/geometry/segment.js';
-import { tidyRegion } from '../../src/geometry/tidy.js';
 import type { Outline } from '../../src/geometry/types.js';
 import { anyGridPolygon, anyPolygon, expectRegion } from './shapes.js';
 

@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { union } from '../../src/geometry/boolean.js';
 import { offsetRegion } from '../../src/geometry/offset.js';
 import {
   areaOfRegion,
@@ -13,6 +12,7 @@ import {
   reversed,
   roundedRectangle,
 } from '../../src/geometry/outline.js';
+import { union } from '../../src/geometry/regions/boolean.js';
 import { scale } from '../../src/geometry/transform.js';
 import type { Point, Region } from '../../src/geometry/types.js';
 import {

@@ -17,8 +17,8 @@ import {
   reversed,
   roundedRectangle,
 } from '../../src/geometry/outline.js';
+import { tidy, tidyRegion } from '../../src/geometry/regions/tidy.js';
 import { line, segmentFromBulge } from '../../src/geometry/segment.js';
-import { tidy, tidyRegion } from '../../src/geometry/tidy.js';
 import { mirrorX, mirrorY, rotate, scale, translate } from '../../src/geometry/transform.js';
 import type { Path, Segment } from '../../src/geometry/types.js';
 import { anyOutline, coordinateWithin, expectRegion, variants } from './shapes.js';

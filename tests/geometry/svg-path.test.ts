@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import type { Affine } from '../../src/geometry/curve.js';
 import { perimeter } from '../../src/geometry/outline.js';
 import { distance } from '../../src/geometry/point.js';
 import { distanceToSegment, pointAt } from '../../src/geometry/segment.js';
-import { type DrawnPath, readSvgPath } from '../../src/geometry/svg-path.js';
+import type { Affine } from '../../src/geometry/svg/curve.js';
+import { type DrawnPath, readSvgPath } from '../../src/geometry/svg/path.js';
 import type { Point } from '../../src/geometry/types.js';
 
 function only(d: string, placed?: Affine): DrawnPath {

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { isRefused } from '../../src/findings/finding.js';
-import { parseLayout } from '../../src/job/layout-request.js';
-import type { Job, LayoutRequest } from '../../src/job/types.js';
-import { judgeFingers } from '../../src/joints/choice.js';
+import { hasErrors } from '../../src/diagnostics/diagnostic.js';
+import { parseLayout } from '../../src/input/fields/layout-request.js';
+import type { Job, LayoutRequest } from '../../src/input/types.js';
 import { familyOf } from '../../src/joints/list.js';
+import { judgeFingers } from '../../src/joints/search/choice.js';
 import { testCutJob } from '../../src/outputs/testcut.js';
 import { codesOf, inch, readText, solveOnly } from '../support/jobs.js';
 import { long } from '../support/long.js';
@@ -113,7 +113,7 @@ function canBeTyped(job: Job, kind: Kind, count: number, depth: number | undefin
   };
   if (!parseLayout(typed.width, typed.layout, 'layout').ok) return false;
   const solved = family.solve(typed, job.shop);
-  return solved.ok && !isRefused(judgeFingers(solved.value, typed, job.shop));
+  return solved.ok && !hasErrors(judgeFingers(solved.value, typed, job.shop));
 }
 
 describe.each(Object.keys(kinds) as Kind[])('a blank layout, %s', (kind) => {
@@ -179,7 +179,7 @@ test.each([
     expect(outcome.made, `${width}: ${codesOf(outcome)}`).toBeDefined();
     expect(codesOf(outcome, 'caution')).toEqual([]);
     const [cut] = long || eighths === 24 ? await testCutJob(job, [outcome]) : [];
-    expect(isRefused(cut?.findings ?? []), `${width}`).toBe(false);
+    expect(hasErrors(cut?.diagnostics ?? []), `${width}`).toBe(false);
   }
 });
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { sentence } from '../../src/findings/catalogue.js';
-import { sayIn } from '../../src/findings/say.js';
-import { readJob } from '../../src/job/read-job.js';
-import { halfBlindDovetail } from '../../src/joints/half-blind-dovetail.js';
+import { sentence } from '../../src/diagnostics/catalogue.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
+import { readJob } from '../../src/input/read-job.js';
+import { halfBlindDovetail } from '../../src/joints/half-blind/half-blind-dovetail.js';
 import { families } from '../../src/joints/list.js';
 import { solveJob } from '../../src/outputs/joint.js';
 
@@ -10,8 +10,10 @@ import { solveJob } from '../../src/outputs/joint.js';
 
 function refusals(text: string): readonly string[] {
   const { result, units } = readJob({ name: 'job.yaml', text }, families, () => undefined);
-  const found = result.ok ? solveJob(result.value).flatMap(({ findings }) => findings) : result.findings;
-  return found.filter(({ level }) => level === 'refused').map((one) => sentence(one, sayIn(units)));
+  const found = result.ok
+    ? solveJob(result.value).flatMap(({ diagnostics }) => diagnostics)
+    : result.diagnostics;
+  return found.filter(({ level }) => level === 'refused').map((one) => sentence(one, formatterFor(units)));
 }
 
 function but(...changes: readonly (readonly [string, string])[]): string {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
-import type { Bit, Bushing } from '../../src/job/types.js';
+import type { Bit, Bushing } from '../../src/input/types.js';
 import { clearsAll, plateToClear } from '../../src/joints/cutter-room.js';
 import { kinds } from '../soak/kinds.js';
 import { readText, solveOnly } from '../support/jobs.js';
@@ -18,7 +18,7 @@ interface Text {
 }
 
 const refusals = (text: string) =>
-  solveOnly(readText(text)).findings.filter(({ level }) => level === 'refused');
+  solveOnly(readText(text)).diagnostics.filter(({ level }) => level === 'refused');
 
 describe.each(Object.entries(kinds))('a bit too wide for its bushing: %s', (_, jobs) => {
   it('is refused where its edge rises into the plate, with a bore given or not', () => {

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { intersection, union } from '../../src/geometry/boolean.js';
 import { areaOfRegion } from '../../src/geometry/outline.js';
+import { intersection, union } from '../../src/geometry/regions/boolean.js';
 import { mirrorY, translate } from '../../src/geometry/transform.js';
-import { readJob } from '../../src/job/read-job.js';
+import { readJob } from '../../src/input/read-job.js';
 import { placementOf } from '../../src/joints/boards.js';
-import { THROUGH } from '../../src/joints/edge.js';
+import { THROUGH } from '../../src/joints/edge/edge.js';
 import { families } from '../../src/joints/list.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import { readSample, readText } from '../support/jobs.js';
@@ -22,7 +22,7 @@ const shop = {
   plate: { material: 'plywood', thickness: 12, 'least-finger': 3 },
 };
 
-function findingsOf(
+function diagnosticsOf(
   line: object,
   joint: object = {},
   files: Readonly<Record<string, string>> = {},
@@ -48,13 +48,13 @@ function findingsOf(
   const { result } = reading;
   const outcome = result.ok ? solveJob(result.value)[0] : undefined;
   return {
-    findings: [...result.findings, ...(outcome?.findings ?? [])],
+    findings: [...result.diagnostics, ...(outcome?.diagnostics ?? [])],
     solved: outcome?.made?.solved,
     files: reading.files,
   };
 }
 
-const refusedIn = (found: ReturnType<typeof findingsOf>) =>
+const refusedIn = (found: ReturnType<typeof diagnosticsOf>) =>
   found.findings.filter(({ level }) => level === 'refused');
 
 /** A parabola y = x²/2ρ about x = 50, whose radius at the vertex is ρ: exact as a quadratic Bézier; level beside it. */
@@ -72,7 +72,7 @@ describe('a bend', () => {
     [3, true, 'two'],
     [4.2, true, 'two'],
   ])('of radius %s is refused with its place, its radius and the largest bit', (radius, sags, board) => {
-    const found = refusedIn(findingsOf({ d: parabola(radius, sags), unit: 'mm' }));
+    const found = refusedIn(diagnosticsOf({ d: parabola(radius, sags), unit: 'mm' }));
     const tight = found.filter(({ code }) => code === 'bend-tight');
     expect(tight).toHaveLength(1);
     const data = tight[0]?.data as { board: string; x: number; radius: number; largest: number };
@@ -85,8 +85,8 @@ describe('a bend', () => {
   test('names the bits of the shop that would do', () => {
     const smooth = 'M 0 0 C 20 0 30 22 50 22 S 80 0 100 0';
     const line = { d: smooth, unit: 'mm' };
-    expect(refusedIn(findingsOf(line))).toEqual([]);
-    const found = refusedIn(findingsOf({ d: 'M 0 0 C 30 0 44 22 50 22 S 70 0 100 0', unit: 'mm' }));
+    expect(refusedIn(diagnosticsOf(line))).toEqual([]);
+    const found = refusedIn(diagnosticsOf({ d: 'M 0 0 C 30 0 44 22 50 22 S 70 0 100 0', unit: 'mm' }));
     const tight = found.find(({ code }) => code === 'bend-tight');
     expect(tight?.data).toMatchObject({ bit: 'straight-10' });
     const { largest, others } = (tight?.data ?? {}) as { largest: number; others: readonly string[] };
@@ -103,11 +103,11 @@ test.each([
   ['an upright line', 'M 0 0 L 0 100', 'line-upright'],
   ['a bad path', 'M 0 0 L 50 10 X', 'path-unreadable'],
 ])('%s is refused', (_, d, code) => {
-  expect(refusedIn(findingsOf({ d, unit: 'mm' })).map((one) => one.code)).toContain(code);
+  expect(refusedIn(diagnosticsOf({ d, unit: 'mm' })).map((one) => one.code)).toContain(code);
 });
 
 test('a bad path gets the position of its character', () => {
-  const [one] = refusedIn(findingsOf({ d: 'M 0 0 L 50 10 X', unit: 'mm' }));
+  const [one] = refusedIn(diagnosticsOf({ d: 'M 0 0 L 50 10 X', unit: 'mm' }));
   expect(one?.data).toMatchObject({ position: 15 });
 });
 
@@ -115,11 +115,11 @@ test.each([
   ['that do not join in height', 'M 0 0 L 30 5', 'repeat-step'],
   ['that kink', 'M 0 0 Q 15 8 30 0', 'repeat-kink'],
 ])('repeats %s are refused', (_, d, code) => {
-  expect(refusedIn(findingsOf({ d, unit: 'mm' }, { repeat: {} })).map((one) => one.code)).toContain(code);
+  expect(refusedIn(diagnosticsOf({ d, unit: 'mm' }, { repeat: {} })).map((one) => one.code)).toContain(code);
 });
 
 test('by hand a line may have corners, where it repeats, too', () => {
-  const found = findingsOf(
+  const found = diagnosticsOf(
     { d: 'M 0 0 L 25 12 L 50 0', unit: 'mm' },
     { repeat: {}, cutter: undefined, bushing: undefined },
   );
@@ -132,7 +132,7 @@ describe('an SVG document', () => {
   const inside = (body: string, attributes = 'width="100mm" height="40mm" viewBox="0 0 100 40"') =>
     `<svg xmlns="http://www.w3.org/2000/svg" ${attributes}>${body}</svg>`;
   const heightOf = (svg: string, id?: string) => {
-    const found = findingsOf(
+    const found = diagnosticsOf(
       { svg: 'wave.svg', ...(id && { id }) },
       { repeat: {}, width: 300 },
       { 'wave.svg': svg },
@@ -169,26 +169,28 @@ describe('an SVG document', () => {
   test('gives the line with the id, and lists the ids where none is named', () => {
     const two = inside(`<path id="wave" d="${wave}"/><line id="ruler" x1="0" y1="0" x2="100" y2="0"/>`);
     expect(heightOf(two, 'wave')).toBeCloseTo(10, 4);
-    const [many] = refusedIn(findingsOf({ svg: 'w.svg' }, {}, { 'w.svg': two }));
+    const [many] = refusedIn(diagnosticsOf({ svg: 'w.svg' }, {}, { 'w.svg': two }));
     expect(many).toMatchObject({ code: 'svg-lines-many', data: { ids: ['wave', 'ruler'] } });
-    const [unknown] = refusedIn(findingsOf({ svg: 'w.svg', id: 'none' }, {}, { 'w.svg': two }));
+    const [unknown] = refusedIn(diagnosticsOf({ svg: 'w.svg', id: 'none' }, {}, { 'w.svg': two }));
     expect(unknown).toMatchObject({ code: 'svg-id-unknown', data: { known: ['wave', 'ruler'] } });
   });
 
   test('is listed among the files to watch, there or not', () => {
-    expect(findingsOf({ svg: 'w.svg' }).files).toEqual(['job.yaml', 'w.svg']);
-    expect(refusedIn(findingsOf({ svg: 'w.svg' })).map(({ code }) => code)).toEqual(['text-file-unreadable']);
+    expect(diagnosticsOf({ svg: 'w.svg' }).files).toEqual(['job.yaml', 'w.svg']);
+    expect(refusedIn(diagnosticsOf({ svg: 'w.svg' })).map(({ code }) => code)).toEqual([
+      'text-file-unreadable',
+    ]);
   });
 
   test('that is broken is refused with its line', () => {
-    const [one] = refusedIn(findingsOf({ svg: 'w.svg' }, {}, { 'w.svg': '<svg>\n<path d="M0 0"' }));
+    const [one] = refusedIn(diagnosticsOf({ svg: 'w.svg' }, {}, { 'w.svg': '<svg>\n<path d="M0 0"' }));
     expect(one).toMatchObject({ code: 'svg-unreadable', data: { line: 2 } });
   });
 });
 
 describe('the largest bit that is named', () => {
   const jobOf = (diameter: number, d: string) =>
-    findingsOf(
+    diagnosticsOf(
       { d, unit: 'mm' },
       { cutter: 'tried' },
       {},
@@ -218,12 +220,12 @@ describe('the largest bit that is named', () => {
 describe('a solved edge', () => {
   test('is cut right through both boards, a little into what lies under them', () => {
     const boards = { one: { thickness: 18 }, two: { thickness: 12 } };
-    const { solved } = findingsOf({ d: 'M 0 0 H 100', unit: 'mm' }, { boards });
+    const { solved } = diagnosticsOf({ d: 'M 0 0 H 100', unit: 'mm' }, { boards });
     expect(solved?.cuts.map(({ depth }) => depth)).toEqual([18 + THROUGH, 12 + THROUGH]);
   });
 
   test('has waste on both faces alike that fills the blanks, with no wood between', () => {
-    const { solved } = findingsOf({ d: 'M 0 0 C 20 0 30 22 50 22 S 80 0 100 0', unit: 'mm' });
+    const { solved } = diagnosticsOf({ d: 'M 0 0 C 20 0 30 22 50 22 S 80 0 100 0', unit: 'mm' });
     const [one, two] = solved?.markings ?? [];
     if (!solved || !one || !two) throw new Error('refused');
     const meeting = placementOf(solved)?.y ?? 0;
@@ -248,7 +250,7 @@ pieces:
   tray: { kind: box, corners: edging, outside: { length: 300, width: 200, height: 100 } }
 `;
     const [outcome] = solveJob(readText(text));
-    expect(outcome?.findings.map(({ code }) => code)).toContain('piece-no-corner');
+    expect(outcome?.diagnostics.map(({ code }) => code)).toContain('piece-no-corner');
   });
 
   test('has no marker; asked for one it says so', async () => {

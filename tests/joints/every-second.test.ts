@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { everySecond, runsOf } from '../../src/joints/row.js';
-import { CLOSED_WITHIN } from '../../src/testcut/judge.js';
-import { area, difference, evenOdd, type Polygons, rectangle, union } from '../../src/testcut/polygons.js';
-import { bushingCentres, centresAtStops, cutAt } from '../../src/testcut/route.js';
+import { area, difference, evenOdd, type Polygons, rectangle, union } from '../../src/verify/cut/polygons.js';
+import { bushingCentres, centresAtStops, cutAt } from '../../src/verify/cut/route.js';
+import { CLOSED_WITHIN } from '../../src/verify/judge.js';
 import { codesOf, readSample, readText, solveOnly } from '../support/jobs.js';
 import { boxJobs, throughDovetailJobs } from '../support/random-jobs.js';
 import {
@@ -91,7 +91,7 @@ test('a 1/4 in box joint with a 5/8 in bushing: refused with the way out, and th
   expect(cut.worstOverlap).toBeLessThan(CLOSED_WITHIN);
   expect(cut.worstGap - cut.slack / 2).toBeLessThan(CLOSED_WITHIN);
   // The moves are said: both boards by one pitch of 1/2 in, and stop 2 stands that far off the first.
-  const moves = made.outcome.findings.filter(({ code }) => code === 'every-second-moves');
+  const moves = made.outcome.diagnostics.filter(({ code }) => code === 'every-second-moves');
   expect(moves).toHaveLength(2);
   for (const { stops } of made.report.cuts) {
     expect(stops?.[0]).toBe(0);

@@ -1,17 +1,17 @@
 import { describe, expect, test } from 'vitest';
 import { commonBits, commonBushings } from '../../shared/tools.js';
-import { sentence } from '../../src/findings/catalogue.js';
-import { sayIn } from '../../src/findings/say.js';
-import { difference } from '../../src/geometry/boolean.js';
-import { clipLine } from '../../src/geometry/clip.js';
+import { sentence } from '../../src/diagnostics/catalogue.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
 import { bushingOpening } from '../../src/geometry/compensate.js';
 import { extents, rectangle } from '../../src/geometry/outline.js';
-import type { Job, Joint, Shop } from '../../src/job/types.js';
-import { solveWithoutOffers } from '../../src/joints/choice.js';
+import { difference } from '../../src/geometry/regions/boolean.js';
+import { clipLine } from '../../src/geometry/regions/clip.js';
+import type { Job, Joint, Shop } from '../../src/input/types.js';
 import type { Cut, JointFamily } from '../../src/joints/family.js';
+import { type Kit, kitOf } from '../../src/joints/kit/kit.js';
 import { families, familyOf } from '../../src/joints/list.js';
 import { passesOf } from '../../src/joints/measure.js';
-import { type Kit, kitOf } from '../../src/kit/kit.js';
+import { solveWithoutOffers } from '../../src/joints/search/choice.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import { cutByHand, readSample, readText } from '../support/jobs.js';
 import { bigShop } from './shops.js';
@@ -54,7 +54,7 @@ describe('a kit', () => {
       const { choices, refusals } = kit(job);
       for (const choice of choices.slice(0, 12)) {
         const [outcome] = solveJob(withTools(job, choice));
-        const why = outcome?.findings.map((one) => sentence(one, sayIn('mm'))).join('\n');
+        const why = outcome?.diagnostics.map((one) => sentence(one, formatterFor('mm'))).join('\n');
         expect(outcome?.made, `${job.title} ${choice.bits.map(({ name }) => name)}: ${why}`).toBeDefined();
         made += 1;
       }
@@ -90,8 +90,8 @@ describe('a kit', () => {
     for (const job of jobs) {
       const { family, joint, shop } = only(job);
       const { choices, refusals } = kit(job);
-      for (const { findings } of refusals) {
-        expect(findings.filter((one) => one.level === 'refused').length).toBeGreaterThan(0);
+      for (const { diagnostics } of refusals) {
+        expect(diagnostics.filter((one) => one.level === 'refused').length).toBeGreaterThan(0);
       }
       const answered = new Set([...choices, ...refusals].flatMap(({ bits }) => bits.map(({ name }) => name)));
       const kinds = family.bitSlots?.(joint).map(({ kind }) => kind);
@@ -106,8 +106,8 @@ describe('a kit', () => {
     for (const job of jobs.slice(2)) {
       const { choices } = kit(job, { common: true });
       const least = job.shop.plate.leastFinger;
-      const ranks = choices.map(({ findings, finger = Infinity, passes, lacking }) => [
-        findings.length,
+      const ranks = choices.map(({ diagnostics, finger = Infinity, passes, lacking }) => [
+        diagnostics.length,
         -Math.round(Math.min(finger, 2 * least) / 0.1),
         passes,
         lacking,
@@ -125,7 +125,7 @@ describe('a kit', () => {
   });
 
   test('says that a joint cut by hand has nothing to choose', () => {
-    expect(kit(readText(cutByHand)).findings.map(({ code }) => code)).toEqual(['kit-by-hand']);
+    expect(kit(readText(cutByHand)).diagnostics.map(({ code }) => code)).toEqual(['kit-by-hand']);
   });
 });
 
@@ -136,7 +136,7 @@ test('tools with which only another choice than the first can be cut are of use'
     .replace('bushing: half', 'bushing: five-eighths')
     .replace('bushings:', 'bushings:\n    five-eighths: { outside: 5/8, bore: 17/32, barrel: 5/32 }');
   const { choices } = kit(readText(text));
-  expect(choices.find(({ own }) => own)?.findings).toEqual([]);
+  expect(choices.find(({ own }) => own)?.diagnostics).toEqual([]);
 });
 
 describe('the number of layouts solved', () => {
@@ -149,7 +149,7 @@ describe('the number of layouts solved', () => {
     expect(big.solved).toBeGreaterThan(100);
     expect(big.solved).toBeLessThan(200 * 40);
     expect(big.choices.length).toBeGreaterThan(10);
-    expect(big.findings.map(({ code }) => code)).toEqual([]);
+    expect(big.diagnostics.map(({ code }) => code)).toEqual([]);
   });
 
   test('leaves out every pair that the tools alone rule out', () => {
@@ -160,13 +160,13 @@ describe('the number of layouts solved', () => {
     );
     const ruledOut = kit(withBushings(job, long));
     expect(ruledOut.solved).toBe(0);
-    expect(ruledOut.refusals.map(({ findings }) => findings[0]?.code)).toEqual(
+    expect(ruledOut.refusals.map(({ diagnostics }) => diagnostics[0]?.code)).toEqual(
       Object.keys(bushings).map(() => 'barrel-long'),
     );
     const short = Object.fromEntries(Object.values(bits).map((one) => [one.name, { ...one, height: 2 }]));
     const low = kit({ ...job, shop: { ...job.shop, bits: short } });
     expect(low.solved).toBe(0);
-    expect(low.refusals.map(({ findings }) => findings[0]?.code)).toEqual(['bit-short']);
+    expect(low.refusals.map(({ diagnostics }) => diagnostics[0]?.code)).toEqual(['bit-short']);
   });
 
   test('stays within its bound, every pair first, and what was left out is said', () => {
@@ -174,16 +174,16 @@ describe('the number of layouts solved', () => {
     const shop = bigShop(job.shop, 30, 10, ['dovetail', 'straight']);
     const all = kit({ ...job, shop });
     const few = kit({ ...job, shop }, { most: 40 });
-    expect(all.findings).toEqual([]);
+    expect(all.diagnostics).toEqual([]);
     expect(few.solved).toBe(40);
-    expect(few.findings.map(({ code }) => code)).toEqual(['kit-untried']);
+    expect(few.diagnostics.map(({ code }) => code)).toEqual(['kit-untried']);
   });
 
   test('tries no more of a kind that takes long to solve than its family allows, and says so', () => {
     const job = readText(familyOf('edge')?.starter ?? '');
-    const { solved, findings } = kit({ ...job, shop: bigShop(job.shop, 30, 10, ['straight']) });
+    const { solved, diagnostics } = kit({ ...job, shop: bigShop(job.shop, 30, 10, ['straight']) });
     expect(solved).toBe(familyOf('edge')?.mostTries);
-    expect(findings.map(({ code }) => code)).toEqual(['kit-untried']);
+    expect(diagnostics.map(({ code }) => code)).toEqual(['kit-untried']);
   });
 });
 

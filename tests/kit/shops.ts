@@ -1,4 +1,4 @@
-import type { Bit, Bushing, Shop } from '../../src/job/types.js';
+import type { Bit, Bushing, Shop } from '../../src/input/types.js';
 
 /** Workshops of any size, no two tools alike, for the tests and the measurements of the kit. */
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { layFingers } from '../../src/layout/fingers.js';
+import { layFingers } from '../../src/layout/fingers/fingers.js';
 import { isMirrorImage } from '../../src/layout/mirror.js';
 import { EXACT, fillsTheBoard, overAccepted, RUNS, ratios, widthsOf, worst } from './laws.js';
 import { AT, type FingerJob, listedFingers, mm, type RuledSpacing, ruledFingers } from './random-jobs.js';
@@ -45,8 +45,8 @@ test('even: every finger and slot is as wide as the next', () => {
 
 test('even: a free number is odd, so both edges look alike, unless the wanted finger fills the board', () => {
   const free = ruledFingers('even').filter(({ request }) => request.fingers === undefined);
-  overAccepted(free, lay, (_job, { layout }, findings) => {
-    const exact = findings.some((one) => one.code === 'fingers-chosen' && one.data.why === 'exact');
+  overAccepted(free, lay, (_job, { layout }, diagnostics) => {
+    const exact = diagnostics.some((one) => one.code === 'fingers-chosen' && one.data.why === 'exact');
     expect(isMirrorImage(layout) || exact).toBe(true);
   });
 });

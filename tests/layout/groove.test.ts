@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import type { LayoutRequest } from '../../src/job/types.js';
-import { layFingers } from '../../src/layout/fingers.js';
-import { layTails } from '../../src/layout/tails.js';
+import type { LayoutRequest } from '../../src/input/types.js';
+import { layFingers } from '../../src/layout/fingers/fingers.js';
+import { layTails } from '../../src/layout/tails/tails.js';
 
 const AT = 'joints.drawer.layout';
 const bound = (width: number) => ({ width, because: 'the bit' });
@@ -12,7 +12,7 @@ const FINGERS = { leastFinger: bound(6), leastSlot: bound(6) };
 const row: LayoutRequest = { spacing: 'list', spans: [10, 30, 10, 30, 10, 30, 10] };
 
 const grooveIn = (groove: NonNullable<LayoutRequest['groove']>) =>
-  layTails(130, { ...row, groove }, TAILS, AT).findings.find((one) => one.at === `${AT}.groove`);
+  layTails(130, { ...row, groove }, TAILS, AT).diagnostics.find((one) => one.at === `${AT}.groove`);
 
 describe('a drawer-bottom groove among tails of 10 to 40, 50 to 80 and 90 to 120 mm', () => {
   test.each([
@@ -44,7 +44,7 @@ describe('a drawer-bottom groove among tails of 10 to 40, 50 to 80 and 90 to 120
   test('the half-pin that is offered lets the groove pass', () => {
     const spans = [7, 33, 10, 30, 10, 30, 10];
     const result = layTails(130, { spacing: 'list', spans, groove: { from: 7, width: 6 } }, TAILS, AT);
-    expect(result.findings.map((one) => one.code)).toContain('groove-in-tail');
+    expect(result.diagnostics.map((one) => one.code)).toContain('groove-in-tail');
   });
 
   test('wider than every tail: no shift helps', () => {
@@ -60,7 +60,7 @@ describe('a groove among fingers of 10 mm', () => {
       { spacing: 'even', fingers: 5, start, groove: { from, width: 6 } },
       FINGERS,
       AT,
-    ).findings.find((one) => one.at === `${AT}.groove`);
+    ).diagnostics.find((one) => one.at === `${AT}.groove`);
 
   test('shows in the finger that it lies in, of the board that has it there', () => {
     expect(found(2, 'one')).toMatchObject({ code: 'groove-in-finger', data: { board: 'one', number: 1 } });

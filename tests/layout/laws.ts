@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { expect } from 'vitest';
-import { sentence } from '../../src/findings/catalogue.js';
-import type { Finding, Result } from '../../src/findings/finding.js';
-import { sayIn } from '../../src/findings/say.js';
+import { sentence } from '../../src/diagnostics/catalogue.js';
+import type { Diagnostic, Result } from '../../src/diagnostics/diagnostic.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
 import type { LaidOut, Layout, Span } from '../../src/layout/types.js';
 
 /** Laws that a layout of any spacing keeps, written without the solver's own code. */
@@ -52,16 +52,18 @@ export function fillsTheBoard(layout: Layout, width: number): void {
   expect(Math.abs(sum - width)).toBeLessThan(EXACT);
 }
 
-/** Every finding can be read aloud: no hole where a number or a name should stand. */
-export function canBeRead(findings: readonly Finding[]): void {
-  for (const one of findings) {
-    expect(sentence(one, sayIn('mm'))).not.toMatch(/undefined|NaN|Infinity|\bnull\b| {2}|,,|; would do/);
+/** Every diagnostic can be read aloud: no hole where a number or a name should stand. */
+export function canBeRead(diagnostics: readonly Diagnostic[]): void {
+  for (const one of diagnostics) {
+    expect(sentence(one, formatterFor('mm'))).not.toMatch(
+      /undefined|NaN|Infinity|\bnull\b| {2}|,,|; would do/,
+    );
   }
 }
 
 /** Refusals say why and by how much; nothing else is refused. */
-export function saysWhy(findings: readonly Finding[]): void {
-  const refusals = findings.filter((one) => one.level === 'refused');
+export function saysWhy(diagnostics: readonly Diagnostic[]): void {
+  const refusals = diagnostics.filter((one) => one.level === 'refused');
   expect(refusals.length).toBeGreaterThan(0);
   for (const one of refusals) {
     if (one.code !== 'span-narrow') continue;
@@ -78,17 +80,17 @@ export function saysWhy(findings: readonly Finding[]): void {
 export function overAccepted<J>(
   jobs: fc.Arbitrary<J>,
   lay: (job: J) => Result<LaidOut>,
-  law: (job: J, laid: LaidOut, findings: readonly Finding[]) => void,
+  law: (job: J, laid: LaidOut, diagnostics: readonly Diagnostic[]) => void,
   share = 0.3,
 ): void {
   let accepted = 0;
   fc.assert(
     fc.property(jobs, (job) => {
       const result = lay(job);
-      if (!result.ok) return saysWhy(result.findings);
+      if (!result.ok) return saysWhy(result.diagnostics);
       accepted += 1;
-      expect(result.findings.some((one) => one.level === 'refused')).toBe(false);
-      law(job, result.value, result.findings);
+      expect(result.diagnostics.some((one) => one.level === 'refused')).toBe(false);
+      law(job, result.value, result.diagnostics);
     }),
     { numRuns: RUNS, seed: 20 },
   );

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { LayoutRequest, Spacing } from '../../src/job/types.js';
+import type { LayoutRequest, Spacing } from '../../src/input/types.js';
 import type { FingerBounds, TailBounds } from '../../src/layout/types.js';
 
 /** Random jobs for a layout: what a maker may ask for and what bits, bushing and plate may allow. Lengths in mm. */

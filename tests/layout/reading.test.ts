@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { layFingers } from '../../src/layout/fingers.js';
-import { layTails } from '../../src/layout/tails.js';
+import { layFingers } from '../../src/layout/fingers/fingers.js';
+import { layTails } from '../../src/layout/tails/tails.js';
 import { canBeRead } from './laws.js';
 import {
   AT,
@@ -20,12 +20,12 @@ test('every finding of random jobs, laid out or refused, can be read aloud', () 
   const codes = new Set<string>();
   fc.assert(
     fc.property(tails, fingers, (one, other) => {
-      const findings = [
-        ...layTails(one.width, one.request, one.bounds, AT).findings,
-        ...layFingers(other.width, other.request, other.bounds, AT).findings,
+      const diagnostics = [
+        ...layTails(one.width, one.request, one.bounds, AT).diagnostics,
+        ...layFingers(other.width, other.request, other.bounds, AT).diagnostics,
       ];
-      canBeRead(findings);
-      for (const each of findings) codes.add(each.code);
+      canBeRead(diagnostics);
+      for (const each of diagnostics) codes.add(each.code);
     }),
     { numRuns: 1000, seed: 11 },
   );

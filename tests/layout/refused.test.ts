@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { sentence } from '../../src/findings/catalogue.js';
-import type { Code, Finding } from '../../src/findings/finding.js';
-import { sayIn } from '../../src/findings/say.js';
-import type { LayoutRequest } from '../../src/job/types.js';
-import { layFingers } from '../../src/layout/fingers.js';
+import { sentence } from '../../src/diagnostics/catalogue.js';
+import type { Code, Diagnostic } from '../../src/diagnostics/diagnostic.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
+import type { LayoutRequest } from '../../src/input/types.js';
+import { layFingers } from '../../src/layout/fingers/fingers.js';
 import { layOutRow } from '../../src/layout/lay-out.js';
-import { layTails } from '../../src/layout/tails.js';
+import { layTails } from '../../src/layout/tails/tails.js';
 import type { FingerBounds, TailBounds } from '../../src/layout/types.js';
 
 const AT = 'joints.drawer.layout';
@@ -199,7 +199,7 @@ describe('what a row of tails refuses', () => {
   test.each(TAILS)('$what', ({ width, request, bounds, refusals, says }) => {
     const result = layOutRow({ of: 'tails', bounds: bounds ?? BOUNDS }, width, request, AT);
     expect(result.ok).toBe(false);
-    const refused = result.findings.filter((one) => one.level === 'refused');
+    const refused = result.diagnostics.filter((one) => one.level === 'refused');
     expect(refused.map((one) => [one.code, one.at])).toEqual(
       refusals.map(([code, key]) => [code, `${AT}.${key}`]),
     );
@@ -227,7 +227,7 @@ test('whatever numbers a program may send, the answer is a layout or a refusal, 
         layOutRow({ of: 'tails', bounds: BOUNDS }, wide, asked as LayoutRequest, AT),
         layOutRow({ of: 'fingers', bounds: FINGERS }, wide, asked as LayoutRequest, AT),
       ]) {
-        expect(lay.ok).toBe(!lay.findings.some((one) => one.level === 'refused'));
+        expect(lay.ok).toBe(!lay.diagnostics.some((one) => one.level === 'refused'));
         answers += 1;
       }
     }),
@@ -240,7 +240,7 @@ describe('what would do, does', () => {
   const crowded: LayoutRequest = { spacing: 'even', tails: 6, pin: 14, endPin: 8 };
 
   test('fewer tails, a wider board, a narrower pin', () => {
-    const [refusal] = layTails(140, crowded, BOUNDS, AT).findings;
+    const [refusal] = layTails(140, crowded, BOUNDS, AT).diagnostics;
     if (refusal?.code !== 'span-narrow' && refusal?.code !== 'tails-no-room') throw new Error('no refusal');
     const kinds = refusal.data.cures.map((cure) => cure.do);
     expect(kinds).toEqual(expect.arrayContaining(['fewer', 'board', 'narrow']));
@@ -259,7 +259,7 @@ describe('what would do, does', () => {
 
   test('a gentler ratio', () => {
     const steep: LayoutRequest = { spacing: 'graduated', tails: 4, ratio: 2 };
-    const [refusal] = layTails(150, steep, BOUNDS, AT).findings.filter((one) => one.level === 'refused');
+    const [refusal] = layTails(150, steep, BOUNDS, AT).diagnostics.filter((one) => one.level === 'refused');
     const ratio = refusal?.code === 'span-narrow' && refusal.data.cures.find((cure) => cure.do === 'gentler');
     if (!ratio) throw new Error('no ratio was offered');
     expect(layTails(150, { ...steep, ratio: ratio.ratio }, BOUNDS, AT).ok).toBe(true);
@@ -270,7 +270,7 @@ describe('what would do, does', () => {
 describe('what a row of fingers refuses', () => {
   test('fingers narrower than the bit, with an odd number and a board that would do', () => {
     const result = layFingers(90, { spacing: 'even', fingers: 13 }, FINGERS, AT);
-    const [refusal] = result.findings;
+    const [refusal] = result.diagnostics;
     expect(read(refusal)).toMatch(
       /finger 1 would be .*12 more are too narrow.*10 mm.*9 fingers and slots.*board 130 mm/,
     );
@@ -280,14 +280,14 @@ describe('what a row of fingers refuses', () => {
 
   test('a number and a width that contradict each other', () => {
     const result = layFingers(90, { spacing: 'even', fingers: 7, finger: 12 }, FINGERS, AT);
-    expect(result.findings.map((one) => one.code)).toEqual(['layout-disagrees']);
-    expect(read(result.findings[0])).toMatch(/84 mm.*90 mm/);
+    expect(result.diagnostics.map((one) => one.code)).toEqual(['layout-disagrees']);
+    expect(read(result.diagnostics[0])).toMatch(/84 mm.*90 mm/);
   });
 
   test('a single finger, a wanted width under the bit, tens of thousands of fingers', () => {
     const codes = (request: LayoutRequest) =>
       layOutRow({ of: 'fingers', bounds: FINGERS }, 90, request, AT)
-        .findings.filter((one) => one.level === 'refused')
+        .diagnostics.filter((one) => one.level === 'refused')
         .map((one) => one.code);
     expect(codes({ spacing: 'even', fingers: 1 })).toEqual(['layout-out-of-range']);
     expect(codes({ spacing: 'even', finger: 5 })).toEqual(['span-narrow']);
@@ -301,10 +301,10 @@ describe('what a row of fingers refuses', () => {
 test('fields of another spacing are not used, and that is said', () => {
   const result = layTails(200, { spacing: 'even', ratio: 1.2, seed: 4, finger: 12 }, BOUNDS, AT);
   expect(result.ok).toBe(true);
-  const unused = result.findings.filter((one) => one.code === 'field-without-effect');
+  const unused = result.diagnostics.filter((one) => one.code === 'field-without-effect');
   expect(unused.map((one) => one.at)).toEqual([`${AT}.ratio`, `${AT}.seed`, `${AT}.finger`]);
 });
 
-function read(one: Finding | undefined): string {
-  return one === undefined ? '' : sentence(one, sayIn('mm'));
+function read(one: Diagnostic | undefined): string {
+  return one === undefined ? '' : sentence(one, formatterFor('mm'));
 }

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { isMirrorImage } from '../../src/layout/mirror.js';
-import { layTails } from '../../src/layout/tails.js';
+import { layTails } from '../../src/layout/tails/tails.js';
 import type { Layout } from '../../src/layout/types.js';
 import { EXACT, fillsTheBoard, innerPins, overAccepted, RUNS, ratios, widthsOf, worst } from './laws.js';
 import { AT, listedTails, mm, type RuledSpacing, ruledTails, type TailJob } from './random-jobs.js';
@@ -66,7 +66,7 @@ describe.each(RULED)('%s spacing', (spacing) => {
     );
     overAccepted(numbered, lay, (job, { layout }) => {
       const larger = lay(scaled(job, 25.4));
-      if (!larger.ok) throw new Error(`the larger board was refused: ${JSON.stringify(larger.findings)}`);
+      if (!larger.ok) throw new Error(`the larger board was refused: ${JSON.stringify(larger.diagnostics)}`);
       expect(larger.value.layout.spans.length).toBe(layout.spans.length);
       const ends = (one: Layout, by: number) => one.spans.map((span) => span.to / by);
       expect(worst(ends(larger.value.layout, 25.4), ends(layout, 1))).toBeLessThan(1e-7);
@@ -99,13 +99,13 @@ describe.each(LISTED)('%s of given spans', (spacing) => {
     fc.assert(
       fc.property(listedTails(spacing), (job) => {
         const result = lay(job);
-        const off = result.findings.find((one) => one.code === 'spans-sum');
+        const off = result.diagnostics.find((one) => one.code === 'spans-sum');
         if (off?.code !== 'spans-sum' || off.data.absorb === undefined) return;
         const { absorb } = off.data;
         const index = absorb.part === 'tail' ? 2 * absorb.number - 1 : pinIndex(absorb, job);
         const spans = (job.request.spans ?? []).map((span, i) => (i === index ? absorb.to : span));
         const again = lay({ ...job, request: { ...job.request, spans } });
-        expect(again.findings.map((one) => one.code)).not.toContain('spans-sum');
+        expect(again.diagnostics.map((one) => one.code)).not.toContain('spans-sum');
         closed += 1;
       }),
       { numRuns: RUNS, seed: 7 },

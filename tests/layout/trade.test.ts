@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import type { Result } from '../../src/findings/finding.js';
-import type { LayoutRequest } from '../../src/job/types.js';
-import { layFingers } from '../../src/layout/fingers.js';
-import { layTails } from '../../src/layout/tails.js';
+import type { Result } from '../../src/diagnostics/diagnostic.js';
+import type { LayoutRequest } from '../../src/input/types.js';
+import { layFingers } from '../../src/layout/fingers/fingers.js';
+import { layTails } from '../../src/layout/tails/tails.js';
 import type { LaidOut, TailBounds } from '../../src/layout/types.js';
 import { innerPins, widthsOf } from './laws.js';
 
@@ -24,7 +24,7 @@ const BY_HAND: TailBounds = {
 };
 
 function laid(result: Result<LaidOut>): LaidOut {
-  if (!result.ok) throw new Error(JSON.stringify(result.findings));
+  if (!result.ok) throw new Error(JSON.stringify(result.diagnostics));
   return result.value;
 }
 
@@ -39,7 +39,7 @@ describe('a 2 in pitch with 1/2 in pins (common practice, no source)', () => {
     const result = tails(width, wide);
     const { layout, suitableWidths } = laid(result);
     expect(suitableWidths).toEqual([]);
-    expect(result.findings.map((one) => one.code)).toContain('pitch-suits');
+    expect(result.diagnostics.map((one) => one.code)).toContain('pitch-suits');
     // Two half-pins count as one pin.
     expect(innerPins(layout).length + 1).toBe(pins);
     const [first] = widthsOf(layout);
@@ -53,7 +53,7 @@ describe('a 2 in pitch with 1/2 in pins (common practice, no source)', () => {
     expect(inches[0]).toBeCloseTo(4 + 1 / 8, 9);
     expect(inches[1]).toBeCloseTo(6 + 1 / 8, 9);
     expect(inches).toHaveLength(2);
-    expect(result.findings.find((one) => one.code === 'pitch-suits-ill')?.level).toBe('caution');
+    expect(result.diagnostics.find((one) => one.code === 'pitch-suits-ill')?.level).toBe('caution');
   });
 
   test('from 2-1/4 to 16 in wide every width is either laid out at the pitch or refused with a reason', () => {
@@ -141,7 +141,7 @@ describe('box joint of 1/2 in fingers', () => {
   test('eight fill 4 in exactly, and the edges that differ are remarked', () => {
     const result = layFingers(4 * INCH, half, bounds, AT);
     expect(laid(result).layout.spans).toHaveLength(8);
-    expect(result.findings.map((one) => one.code)).toContain('fingers-even-number');
+    expect(result.diagnostics.map((one) => one.code)).toContain('fingers-even-number');
   });
 
   test('a 3-3/4 in board gets seven wider ones, and the widths that suit are odd halves', () => {

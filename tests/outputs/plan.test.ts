@@ -10,8 +10,8 @@ import { readSample, readText } from '../support/jobs.js';
 /** How often a plate was compensated, and how often each writer wrote. */
 const counted = vi.hoisted(() => ({ compensated: 0, written: new Map<string, number>() }));
 
-vi.mock('../../src/plate-cut/relief.js', async (original) => {
-  const real = await original<typeof import('../../src/plate-cut/relief.js')>();
+vi.mock('../../src/cam/relief.js', async (original) => {
+  const real = await original<typeof import('../../src/cam/relief.js')>();
   return {
     ...real,
     relieved: (...all: Parameters<typeof real.relieved>) => {
@@ -117,7 +117,7 @@ describe('files for a program', () => {
   test('are proved unless it says otherwise', async () => {
     const proved = await makeFiles(readText(goodJob), { only: ['finger'], as: ['dxf'] });
     const plain = await makeFiles(readText(goodJob), { only: ['finger'], as: ['dxf'], proof: false });
-    const codes = (one: typeof proved) => one.findings.map(({ code }) => code);
+    const codes = (one: typeof proved) => one.diagnostics.map(({ code }) => code);
     expect(codes(proved)).toContain('joint-closes');
     expect(codes(plain)).not.toContain('joint-closes');
     const report = proved.ok ? proved.value.find(({ path }) => path.endsWith('report.json')) : undefined;
@@ -127,15 +127,15 @@ describe('files for a program', () => {
   test('are none where a joint is refused, and its reasons are there', async () => {
     const made = await makeFiles(readSample('refused-label-holder.yaml'));
     expect(made.ok).toBe(false);
-    expect(made.findings.some(({ level }) => level === 'refused')).toBe(true);
+    expect(made.diagnostics.some(({ level }) => level === 'refused')).toBe(true);
   });
 
   test('a joint that does not close is lost with its files, and the others keep theirs', async () => {
     const planned = await plan(job('laser'), { only: ['finger', 'sheet', 'nest'], as: ['svg'] });
     const { withCuts } = await import('../../src/outputs/plan.js');
-    const { finding } = await import('../../src/findings/finding.js');
-    const wrong = finding('testcut-kind', 'refused', 'joints.lid', { kind: 'through-dovetail' });
-    const left = await withCuts(planned, [{ joint: 'lid', findings: [wrong] }]);
+    const { diagnostic } = await import('../../src/diagnostics/diagnostic.js');
+    const wrong = diagnostic('testcut-kind', 'refused', 'joints.lid', { kind: 'through-dovetail' });
+    const left = await withCuts(planned, [{ joint: 'lid', diagnostics: [wrong] }]);
     expect(canBeMade(left)).toBe(false);
     expect(left.artifacts.filter(({ joint }) => joint === 'lid')).toEqual([]);
     const nest = left.artifacts.find(({ path }) => path === 'nest.json');
@@ -149,7 +149,7 @@ describe('a joint alone, from plain data', () => {
 
   test('has its spans, which fill the board', () => {
     const solved = layOut({ kind: 'through-dovetail', width: 100, slope: '1:8', boards });
-    if (!solved.ok) throw new Error(JSON.stringify(solved.findings));
+    if (!solved.ok) throw new Error(JSON.stringify(solved.diagnostics));
     const { spans } = solved.value.layout;
     expect(spans[0]?.from).toBeCloseTo(0, 9);
     expect(spans.at(-1)?.to).toBeCloseTo(100, 9);
@@ -159,6 +159,6 @@ describe('a joint alone, from plain data', () => {
   test('says what is wrong by its keys', () => {
     const solved = layOut({ kind: 'through-dovetail', width: -1, slope: '1:8', boards });
     expect(solved.ok).toBe(false);
-    expect(solved.findings[0]?.at).toBe('joints.joint.width');
+    expect(solved.diagnostics[0]?.at).toBe('joints.joint.width');
   });
 });

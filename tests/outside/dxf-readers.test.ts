@@ -1,4 +1,4 @@
-/// <reference path="../../src/testcut/libraries.d.ts" />
+/// <reference path="../../src/verify/files/libraries.d.ts" />
 import DxfParser, { type Entity } from 'dxf-parser';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
@@ -6,8 +6,8 @@ import { closed, extentsOf } from '../../src/drawing/drawing.js';
 import { type Drawing, layers } from '../../src/drawing/model.js';
 import { outlineFromBulges } from '../../src/geometry/outline.js';
 import type { Outline } from '../../src/geometry/types.js';
-import { type DxfOptions, dxfWriter } from '../../src/writers/dxf.js';
-import { numberedColour } from '../../src/writers/dxf-colours.js';
+import { numberedColour } from '../../src/writers/dxf/colours.js';
+import { type DxfOptions, dxfWriter } from '../../src/writers/dxf/dxf.js';
 import { firstAtHand, output, testWith } from '../drawing/at-hand.js';
 import { colours, comb, plate, screwHole, slots } from '../drawing/fixture.js';
 

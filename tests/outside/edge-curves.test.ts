@@ -2,10 +2,10 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { turn } from '../../src/geometry/point.js';
 import { distanceToSegment, pointAt, tangentAt } from '../../src/geometry/segment.js';
-import { readSvgPath } from '../../src/geometry/svg-path.js';
+import { readSvgPath } from '../../src/geometry/svg/path.js';
 import type { Point, Segment } from '../../src/geometry/types.js';
-import { readLine } from '../../src/joints/edge-path.js';
-import { browserAt, launch } from '../board/browser.js';
+import { readLine } from '../../src/joints/edge/path.js';
+import { browserAt, launch } from '../page/browser.js';
 
 /**
  * Joint lines as a browser has them: SVGGeometryElement's getPointAtLength and getScreenCTM (SVG 2, 4.2 and
@@ -169,7 +169,7 @@ describe('documents', () => {
     if (!browser) throw new Error('no browser');
     const { points } = await drawnBy(browser, svg);
     const read = readLine({ svg: { path: 'wave.svg', text: svg }, id: 'line', lead: 0 }, 'line');
-    if (!read.ok) throw new Error(JSON.stringify(read.findings));
+    if (!read.ok) throw new Error(JSON.stringify(read.diagnostics));
     // The page's y runs down; a joint line's runs up.
     for (const { x, y } of points) {
       expect(off({ x, y: -y }, read.value.path.segments)).toBeLessThan(PROMISED + SINGLE + ROUND);

@@ -31,10 +31,10 @@ const [BIT, BUSHING, SLACK] = [9.525, 11.1125, 0.1016];
 const rsvg = firstAtHand(['rsvg-convert'], '--version');
 
 /** An SVG of the part that is looked at, y up from the blank's straight edge, with room round it. */
-const ROOM = 14;
+const SPACE = 14;
 function pictured(program: string, body: string): Pixels {
-  const [width, height] = [RIGHT - LEFT + 2 * ROOM, HIGH + 2 * ROOM];
-  const box = `${LEFT - ROOM} ${-(HIGH + ROOM)} ${width} ${height}`;
+  const [width, height] = [RIGHT - LEFT + 2 * SPACE, HIGH + 2 * SPACE];
+  const box = `${LEFT - SPACE} ${-(HIGH + SPACE)} ${width} ${height}`;
   const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${width * FINE}" height="${height * FINE}" viewBox="${box}">${body}</svg>`;
   return pixelsOfPng(output(program, ['--format', 'png'], svg));
 }
@@ -95,8 +95,8 @@ function astray(uncut: Field, waste: Field) {
   const toWaste = nearest(waste);
   const toWood = nearest(farther(toWaste, 0.5));
   let [worst, left, cut] = [0, 0, 0];
-  for (let row = ROOM * FINE; row < (ROOM + HIGH) * FINE; row++) {
-    for (let column = ROOM * FINE; column < (ROOM + RIGHT - LEFT) * FINE; column++) {
+  for (let row = SPACE * FINE; row < (SPACE + HIGH) * FINE; row++) {
+    for (let column = SPACE * FINE; column < (SPACE + RIGHT - LEFT) * FINE; column++) {
       const isLeft = uncut.at(column, row);
       if (isLeft) left += 1;
       else cut += 1;

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { isRefused } from '../../src/findings/finding.js';
+import { hasErrors } from '../../src/diagnostics/diagnostic.js';
 import type { MadeFile } from '../../src/outputs/artifact.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import { testCutJob } from '../../src/outputs/testcut.js';
@@ -64,7 +64,7 @@ print(json.dumps({'release': doc.dxfversion, 'kinds': sorted({e.dxftype() for e 
       const job = jobWith(`{ dxf: { version: ${version}, entities: ${entities} } }`);
       const [cut] = await testCutJob(job, solveJob(job), { levels: 3 });
       expect(cut?.cut?.worstOverlap).toBeLessThan(0.005);
-      expect(isRefused(cut?.findings ?? [])).toBe(false);
+      expect(hasErrors(cut?.diagnostics ?? [])).toBe(false);
     },
   );
 

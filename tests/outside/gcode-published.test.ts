@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
+import { toolPath } from '../../src/cam/compensated.js';
+import { segmentOf } from '../../src/cam/program/backplot.js';
+import { replay } from '../../src/cam/program/interpreter.js';
 import { offsetRegion } from '../../src/geometry/offset.js';
 import { area, outline } from '../../src/geometry/outline.js';
 import { distance } from '../../src/geometry/point.js';
 import { distanceToSegment, pointAt } from '../../src/geometry/segment.js';
 import type { Segment } from '../../src/geometry/types.js';
-import { segmentOf } from '../../src/plate-cut/backplot.js';
-import { pathOf } from '../../src/plate-cut/compensated.js';
-import { replay } from '../../src/plate-cut/interpreter.js';
 
 /**
  * Kramer, Proctor and Messina, "The NIST RS274NGC Interpreter, Version 3", NISTIR 6556 (2000): the example of
@@ -62,7 +62,7 @@ describe('the published edge and tool path', () => {
   test('are a cutter of diameter 1 apart, as the plate’s compensation makes them', () => {
     const clockwise = outline(segmentsOf(edge));
     const plate = offsetRegion([outline([...clockwise.segments].reverse().map((one) => turned(one)))], 0);
-    const made = pathOf(plate, { for: 'cnc', cutter: 1, relief: 'none' }, { name: 'edge', at: '' });
+    const made = toolPath(plate, { for: 'cnc', cutter: 1, relief: 'none' }, { name: 'edge', at: '' });
     expect(made.ok).toBe(true);
     if (!made.ok) return;
     const [ours] = made.value.path;

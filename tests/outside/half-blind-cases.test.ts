@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { sentence } from '../../src/findings/catalogue.js';
-import { sayIn } from '../../src/findings/say.js';
+import { sentence } from '../../src/diagnostics/catalogue.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
 import { codesOf, inch, makeDxf, readText, solveOnly } from '../support/jobs.js';
 import { crossingsAt, plateOutline } from '../support/read-plate.js';
 
@@ -152,9 +152,9 @@ ${more}
     it('are refused under half of the bit: pared to D/2, they would come out loose on the outside face', () => {
       const outcome = solveOnly(readText(thin('7/32')));
       expect(codesOf(outcome, 'refused')).toEqual(['square-tails-thin-side']);
-      const [said] = outcome.findings.filter(({ code }) => code === 'square-tails-thin-side');
+      const [said] = outcome.diagnostics.filter(({ code }) => code === 'square-tails-thin-side');
       expect(said?.at).toBe('joints.it.tails-inside');
-      const text = said ? sentence(said, sayIn('in')) : '';
+      const text = said ? sentence(said, formatterFor('in')) : '';
       expect(text).toMatch(
         /a bit no larger than 7\/16 in .* a side 1\/4 in .* thick or more, or write tails-inside: rounded$/,
       );

@@ -1,10 +1,10 @@
 import { FillRule, type PathsD, unionD } from 'clipper2-ts';
 import { describe, expect, test } from 'vitest';
-import type { Job } from '../../src/job/types.js';
+import { plateOf } from '../../src/cam/compensated.js';
+import { nestedSheets, sheetOf } from '../../src/cam/nest/nest-drawing.js';
+import { replay } from '../../src/cam/program/interpreter.js';
+import type { Job } from '../../src/input/types.js';
 import { solveJob } from '../../src/outputs/joint.js';
-import { plateOf } from '../../src/plate-cut/compensated.js';
-import { replay } from '../../src/plate-cut/interpreter.js';
-import { nestedSheets, sheetOf } from '../../src/plate-cut/nest-drawing.js';
 import { firstAtHand, output, testWith } from '../drawing/at-hand.js';
 import { settled } from '../support/hand-testcut.js';
 import { readSample } from '../support/jobs.js';

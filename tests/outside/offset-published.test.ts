@@ -13,8 +13,8 @@ import {
   perimeterOfRegion,
   reversed,
 } from '../../src/geometry/outline.js';
+import { tidy } from '../../src/geometry/regions/tidy.js';
 import { arc, line } from '../../src/geometry/segment.js';
-import { tidy } from '../../src/geometry/tidy.js';
 import { EXACT_FIT } from '../../src/geometry/tolerance.js';
 import type { Outline, Point, Segment } from '../../src/geometry/types.js';
 import {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { paperSize } from '../../shared/paper.js';
-import { pdfWriter } from '../../src/writers/pdf.js';
+import { pdfWriter } from '../../src/writers/pdf/pdf.js';
 import { readPdf } from '../writers/pdf-read.js';
 import { options, plate } from '../writers/pdf-samples.js';
 

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { pdfWriter } from '../../src/writers/pdf.js';
+import { pdfWriter } from '../../src/writers/pdf/pdf.js';
 import { hatched, options, plate } from '../writers/pdf-samples.js';
 
 const atHand = (program: string): boolean => spawnSync(program, ['--version']).error === undefined;

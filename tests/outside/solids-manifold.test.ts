@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { plateOf } from '../../src/cam/compensated.js';
 import { areaOfRegion, perimeterOfRegion } from '../../src/geometry/outline.js';
 import { solveJob } from '../../src/outputs/joint.js';
-import { plateOf } from '../../src/plate-cut/compensated.js';
 import { writtenAs } from '../../src/template/finger-template.js';
 import { readSample } from '../support/jobs.js';
 import { makeFiles } from '../support/made.js';

@@ -1,4 +1,4 @@
-/// <reference path="../../src/testcut/libraries.d.ts" />
+/// <reference path="../../src/verify/files/libraries.d.ts" />
 
 import { makeAbsolute, type PathCommand, parseSVG } from 'svg-path-parser';
 import { describe, expect, test } from 'vitest';

@@ -17,7 +17,7 @@ const RUNS = 30;
 
 interface Said {
   readonly status: number;
-  readonly findings: readonly { readonly code: string; readonly level: string; readonly at: string }[];
+  readonly diagnostics: readonly { readonly code: string; readonly level: string; readonly at: string }[];
 }
 
 test('what check passes, make makes, and what it refuses, make refuses', async () => {
@@ -25,8 +25,8 @@ test('what check passes, make makes, and what it refuses, make refuses', async (
   const ended = { 0: 0, 1: 0, 2: 0 } as Record<number, number>;
   const say = async (...args: readonly string[]): Promise<Said> => {
     const { status, out } = await inProcess([...args, '--json']);
-    const { findings } = JSON.parse(out) as Said;
-    return { status, findings: findings.filter(({ level }) => level === 'refused') };
+    const { diagnostics } = JSON.parse(out) as Said;
+    return { status, diagnostics: diagnostics.filter(({ level }) => level === 'refused') };
   };
   const jobs = fc.oneof(...Object.values(kinds).map(extreme));
   await fc.assert(

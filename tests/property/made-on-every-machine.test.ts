@@ -4,7 +4,7 @@ import { solveJob } from '../../src/outputs/joint.js';
 import { kinds } from '../soak/kinds.js';
 import { readText, solveOnly } from '../support/jobs.js';
 import { howMany, long } from '../support/long.js';
-import { cutters, everyMachine, madeOn, routerTable, someMachine, troubleOn } from '../support/machines.js';
+import { cutters, everyMachine, madeOn, problemOn, routerTable, someMachine } from '../support/machines.js';
 import { judgeFiles } from '../support/made.js';
 
 /**
@@ -21,7 +21,7 @@ test.each(Object.entries(kinds))(
   async (_, jobs) => {
     await fc.assert(
       fc.asyncProperty(jobs, machines, async (text, some) => {
-        for (const machine of some) expect(await troubleOn(machine, text), machine.name).toBeUndefined();
+        for (const machine of some) expect(await problemOn(machine, text), machine.name).toBeUndefined();
       }),
       { numRuns: EACH, seed: SEED },
     );
@@ -53,7 +53,7 @@ const edging = JSON.stringify({
 
 test('the edging of the samples is made with every cutter', async () => {
   for (const cutter of cutters) {
-    expect(await troubleOn(routerTable(cutter), edging)).toBeUndefined();
+    expect(await problemOn(routerTable(cutter), edging)).toBeUndefined();
   }
 });
 
@@ -62,7 +62,7 @@ test('screw holes are as wide as the end mill, unless one is asked for that it c
     const job = JSON.parse(edging) as { joints: { edging: object } };
     const asked = JSON.stringify({ ...job, joints: { edging: { ...job.joints.edging, template } } });
     const outcome = solveOnly(readText(madeOn(routerTable(cutter), asked)));
-    const refused = outcome.findings.filter(({ level }) => level === 'refused');
+    const refused = outcome.diagnostics.filter(({ level }) => level === 'refused');
     return outcome.made?.templates[0]?.plate.screws.map(({ radius }) => 2 * radius) ?? refused;
   };
   expect(new Set(holes({}, 3) as number[])).toEqual(new Set([5]));

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { sentence } from '../../src/findings/catalogue.js';
-import { sayIn } from '../../src/findings/say.js';
+import { sentence } from '../../src/diagnostics/catalogue.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import { inch, readSample, readText } from '../support/jobs.js';
 
@@ -50,7 +50,7 @@ describe('drawers that line up', () => {
   test('a height that does not suit is refused with those that do', () => {
     const next = solveJob(readText(drawers('3')))[1];
     expect(next?.made).toBeUndefined();
-    const said = (next?.findings ?? []).map((one) => sentence(one, sayIn('in'))).join('\n');
+    const said = (next?.diagnostics ?? []).map((one) => sentence(one, formatterFor('in'))).join('\n');
     // 2 · 7/16 + 3/8 + n · 1: 2-1/4 and 3-1/4 lie next to 3.
     expect(said).toMatch(/2-1\/4 in \(57\.15 mm\) and 3-1\/4 in \(82\.55 mm\) would do/);
   });

@@ -1,13 +1,13 @@
 import { linesOf } from '../../src/drawing/drawing.js';
-import { strokesOf, textWidth } from '../../src/drawing/lettering.js';
+import { strokesOf, textWidth } from '../../src/drawing/lettering/lettering.js';
 import type { TextItem } from '../../src/drawing/model.js';
-import { clipToWindow } from '../../src/drawing/tiling-clip.js';
+import { clipToWindow } from '../../src/drawing/tiling/clip.js';
 import { extents } from '../../src/geometry/outline.js';
 import type { Extents } from '../../src/geometry/types.js';
 import type { SheetPage } from '../../src/sheet/pages.js';
 
 /** What a reader would stumble over on a page: words on words, lines through words, ink off the paper. */
-export function troublesOn(page: SheetPage, margin: number): readonly string[] {
+export function problemsOn(page: SheetPage, margin: number): readonly string[] {
   const texts = page.items.filter((item) => item.kind === 'text');
   const boxes = texts.map(inkBox);
   const lines = page.items.filter((item) => item.kind !== 'text').flatMap(linesOf);

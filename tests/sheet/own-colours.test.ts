@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { type Colours, operations } from '../../shared/operations.js';
 import { inkColour, paintOrder, styleOf } from '../../src/drawing/styles.js';
 import { layPages } from '../../src/sheet/pages.js';
-import { writePages } from '../../src/writers/pdf-pages.js';
+import { writePages } from '../../src/writers/pdf/pages.js';
 
 /** A colour that a shop gives to an operation is for what is done to the sheet, and for nothing else on paper. */
 const OWN = '#123456';

@@ -2,11 +2,11 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { paperSizes } from '../../shared/paper.js';
-import type { Job } from '../../src/job/types.js';
+import type { Job } from '../../src/input/types.js';
 import { families } from '../../src/joints/list.js';
 import { layPages } from '../../src/sheet/pages.js';
 import { readSample, readText, root } from '../support/jobs.js';
-import { troublesOn } from './overlaps.js';
+import { problemsOn } from './overlaps.js';
 import { makeSheets } from './sheets.js';
 
 const samples = readdirSync(join(root, 'samples')).filter(
@@ -19,7 +19,7 @@ function judged(job: Job, paper: keyof typeof paperSizes) {
   const size = paperSizes[paper] ?? { width: 0, height: 0 };
   return makeSheets(job).map(({ name, document }) => {
     const pages = layPages(document, { ...size, margin: MARGIN });
-    return { name, pages, troubles: pages.flatMap((page) => troublesOn(page, MARGIN)) };
+    return { name, pages, troubles: pages.flatMap((page) => problemsOn(page, MARGIN)) };
   });
 }
 
@@ -135,7 +135,7 @@ describe('odd sizes', () => {
       },
     };
     const page = { width: 100, height: 100, items: [words(30), words(32), line] };
-    expect(troublesOn(page, 10)).toHaveLength(3);
-    expect(troublesOn({ ...page, items: [words(5)] }, 10)).toHaveLength(1);
+    expect(problemsOn(page, 10)).toHaveLength(3);
+    expect(problemsOn({ ...page, items: [words(5)] }, 10)).toHaveLength(1);
   });
 });

@@ -1,4 +1,4 @@
-import type { Job } from '../../src/job/types.js';
+import type { Job } from '../../src/input/types.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import { sheetInput } from '../../src/outputs/set-up.js';
 import type { SheetDocument } from '../../src/sheet/document.js';
@@ -6,8 +6,8 @@ import type { MadeJoint, SheetInput } from '../../src/sheet/input.js';
 import { setUpSheet } from '../../src/sheet/set-up-sheet.js';
 
 export function madeJoints(job: Job): readonly MadeJoint[] {
-  return solveJob(job).flatMap(({ joint, made, findings }) =>
-    made ? [{ joint, findings, solved: made.solved, templates: made.templates }] : [],
+  return solveJob(job).flatMap(({ joint, made, diagnostics }) =>
+    made ? [{ joint, findings: diagnostics, solved: made.solved, templates: made.templates }] : [],
   );
 }
 

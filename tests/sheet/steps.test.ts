@@ -35,7 +35,7 @@ describe('steps', () => {
   test.each(sheets)('$name: extensions, parts first, glue last', ({ input }) => {
     const words = stepsOf(input).map(({ text }) => text.toLowerCase());
     for (const cut of input.solved.cuts) {
-      const extension = input.say.length(bitExtension(input.shop, cut.depth));
+      const extension = input.fmt.length(bitExtension(input.shop, cut.depth));
       expect(words.some((text) => text.includes(`${extension} below the base`))).toBe(true);
     }
     expect(words[0]).toMatch(/^cut the parts/);
@@ -164,7 +164,7 @@ describe('corrections', () => {
   test.each(sheets)('$name: the sentences of refit, each once', ({ input }) => {
     const rows = correctionTable(input).rows.map((row) => row.join(': '));
     expect(new Set(rows).size).toBe(rows.length);
-    const codes = input.corrections.flatMap(({ findings }) => findings.map(({ code }) => code));
+    const codes = input.corrections.flatMap(({ diagnostics }) => diagnostics.map(({ code }) => code));
     expect(codes).toContain('refit-shim');
     expect(rows.length).toBeGreaterThanOrEqual(4);
   });
@@ -233,11 +233,11 @@ describe('the sheet of boards that meet along a line', () => {
   });
 
   test('sets the bit through the board, and asks for what refit takes', () => {
-    const { say, shop, solved, measures } = edging.input;
+    const { fmt, shop, solved, measures } = edging.input;
     const [cut] = solved.cuts;
     expect(
       words.some((text) =>
-        text.includes(`${say.length(bitExtension(shop, cut?.depth ?? 0))} below the base`),
+        text.includes(`${fmt.length(bitExtension(shop, cut?.depth ?? 0))} below the base`),
       ),
     ).toBe(true);
     expect(measures).toEqual(['mismatch', 'bit', 'bushing']);

@@ -2,9 +2,9 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { root } from '../support/jobs.js';
-import { troubleWithJoint } from './joint.js';
+import { problemWithJoint } from './joint.js';
 import { type Mutant, mutantBench } from './mutants.js';
-import { type PathMutant, troubleWithPath } from './paths.js';
+import { type PathMutant, problemWithPath } from './paths.js';
 
 /** What `npm run soak` found once stays mended. */
 
@@ -17,13 +17,13 @@ describe('what the soak found', () => {
   test.runIf(joints.length > 0).each(joints)(
     '%s is cut and closes, or is refused with a reason',
     async (name) => {
-      expect(await troubleWithJoint(read(name))).toBeUndefined();
+      expect(await problemWithJoint(read(name))).toBeUndefined();
     },
   );
 
   const paths = found.filter((name) => name.endsWith('.path.json'));
   test.runIf(paths.length > 0).each(paths)('%s is read or refused', (name) => {
-    expect(troubleWithPath(JSON.parse(read(name)) as PathMutant)).toBeUndefined();
+    expect(problemWithPath(JSON.parse(read(name)) as PathMutant)).toBeUndefined();
   });
 
   const mutants = found.filter((name) => name.endsWith('.mutant.json'));
@@ -41,7 +41,7 @@ describe('what the soak found', () => {
 
 describe('the judges of the soak', () => {
   test('see a path that comes apart, and a job whose joint is wrong', async () => {
-    expect(troubleWithPath({ d: 'M 0 0 L 5 5', placed: [1, 0, 0, 1, Number.NaN, 0] })).toMatch(/number/);
-    await expect(troubleWithJoint('title: nothing')).rejects.toThrow();
+    expect(problemWithPath({ d: 'M 0 0 L 5 5', placed: [1, 0, 0, 1, Number.NaN, 0] })).toMatch(/number/);
+    await expect(problemWithJoint('title: nothing')).rejects.toThrow();
   });
 });

@@ -1,4 +1,4 @@
-import { isRefused } from '../../src/findings/finding.js';
+import { hasErrors } from '../../src/diagnostics/diagnostic.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import { testCutJob, withTestCuts } from '../../src/outputs/testcut.js';
 import { readText } from '../support/jobs.js';
@@ -10,17 +10,17 @@ import { halfWritten } from './whole.js';
  * paper and closed, then, where asked, every usual file. undefined where nothing is; a refusal with a reason is a
  * good answer.
  */
-export async function troubleWithJoint(text: string, everyFile = true): Promise<string | undefined> {
+export async function problemWithJoint(text: string, everyFile = true): Promise<string | undefined> {
   const job = readText(text);
   const solved = solveJob(job);
   const [outcome] = solved;
   if (!outcome?.made) {
-    return isRefused(outcome?.findings ?? []) ? undefined : 'not made, and no reason is given';
+    return hasErrors(outcome?.diagnostics ?? []) ? undefined : 'not made, and no reason is given';
   }
   const cuts = await testCutJob(job, solved);
   const [cut] = cuts;
-  if (!cut?.cut) return `not cut on paper: ${codes(cut?.findings ?? [])}`;
-  if (isRefused(cut.findings)) return `does not close: ${codes(cut.findings)}`;
+  if (!cut?.cut) return `not cut on paper: ${codes(cut?.diagnostics ?? [])}`;
+  if (hasErrors(cut.diagnostics)) return `does not close: ${codes(cut.diagnostics)}`;
   const { worstGap, worstOverlap, levels } = cut.cut;
   if (!Number.isFinite(worstGap + worstOverlap) || levels.length < 9)
     return 'was not measured at nine levels';
@@ -30,6 +30,6 @@ export async function troubleWithJoint(text: string, everyFile = true): Promise<
   return files.flatMap(({ path, content }) => halfWritten(path, Buffer.from(content)) ?? [])[0];
 }
 
-function codes(findings: readonly { readonly code: string; readonly data: unknown }[]): string {
-  return findings.map(({ code, data }) => `${code} ${JSON.stringify(data)}`).join('; ');
+function codes(diagnostics: readonly { readonly code: string; readonly data: unknown }[]): string {
+  return diagnostics.map(({ code, data }) => `${code} ${JSON.stringify(data)}`).join('; ');
 }

@@ -23,7 +23,7 @@ export async function killMakes(count: number, command: string, job: string, see
   const usual = join(work, 'usual');
   const timed: Times[] = [];
   for (const folder of [usual, `${usual}-2`, `${usual}-3`]) timed.push(await timedMake(command, job, folder));
-  const usualTime = Math.min(...timed.map((one) => one.usualTime));
+  const defaultTime = Math.min(...timed.map((one) => one.defaultTime));
   const writingTime = Math.min(...timed.map((one) => one.writingTime));
   const wanted = contents(usual);
   const moments = fc.sample(fc.double({ min: 0, max: 1, noNaN: true }), { numRuns: count, seed });
@@ -32,7 +32,7 @@ export async function killMakes(count: number, command: string, job: string, see
   for (const [i, moment] of moments.entries()) {
     const folder = join(work, `${i}`);
     const killed = await killedMake(command, job, folder, (begun) =>
-      i % 2 === 0 ? wait(moment * usualTime) : begun().then(() => wait(moment * writingTime)),
+      i % 2 === 0 ? wait(moment * defaultTime) : begun().then(() => wait(moment * writingTime)),
     );
     const left = contents(folder);
     const parts = [...left.keys()].filter((name) => name.endsWith('.part'));
@@ -62,7 +62,7 @@ function begin(command: string, job: string, folder: string, ...more: readonly s
 
 /** How long a make takes that nobody kills, and how long of it from its first folder to its end, ms. */
 interface Times {
-  readonly usualTime: number;
+  readonly defaultTime: number;
   readonly writingTime: number;
 }
 
@@ -77,7 +77,7 @@ async function timedMake(command: string, job: string, folder: string): Promise<
   const [status] = await Promise.all([ended, begun]);
   if (status !== 0) throw new Error(`${job} cannot be made: ${status}`);
   const end = performance.now();
-  return { usualTime: end - start, writingTime: end - writing };
+  return { defaultTime: end - start, writingTime: end - writing };
 }
 
 /** The exit status. */

@@ -19,7 +19,7 @@ export interface Memory {
  * a make for as long as was measured (two heap snapshots 250 makes apart: 0.4 MB of code and not one object more);
  * one kept drawing would be over 100 kB a make.
  */
-export function roomFor(makes: number): number {
+export function spaceFor(makes: number): number {
   return 2e6 + 6e3 * makes;
 }
 

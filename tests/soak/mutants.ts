@@ -24,7 +24,7 @@ export interface Mutant {
  * good job of many joints takes its time, a spoilt number may ask for a joint several times as long (an edging of 60
  * in and not of 16), and so does a machine with other work.
  */
-const MOST_SECONDS = 1;
+const MAX_SECONDS = 1;
 const MORE = 10;
 
 /** Mutants of the samples in a folder. */
@@ -84,7 +84,7 @@ export function mutantBench(samples: string) {
     async troubleWith(mutant: Mutant): Promise<string | undefined> {
       writeFileSync(join(folder, mutant.file), bytesOf(mutant.text));
       try {
-        return await troubleIn(folder, mutant, () => lay(mutant.file));
+        return await problemIn(folder, mutant, () => lay(mutant.file));
       } finally {
         lay(mutant.file);
         rmSync(join(folder, 'out'), { recursive: true, force: true });
@@ -94,16 +94,16 @@ export function mutantBench(samples: string) {
   };
 }
 
-async function troubleIn(folder: string, mutant: Mutant, lay: () => void): Promise<string | undefined> {
+async function problemIn(folder: string, mutant: Mutant, lay: () => void): Promise<string | undefined> {
   const out = join(folder, 'out');
   const { ended, seconds } = await timed(folder, mutant);
   const trouble =
-    troubleSaid(ended, mutant) ?? (ended.status === 0 ? troubleMade(ended, out) : troubleLeft(out));
-  if (trouble !== undefined || seconds <= MOST_SECONDS) return trouble;
+    problemSaid(ended, mutant) ?? (ended.status === 0 ? problemMade(ended, out) : problemLeft(out));
+  if (trouble !== undefined || seconds <= MAX_SECONDS) return trouble;
   rmSync(out, { recursive: true, force: true });
   lay();
   const usual = await timed(folder, mutant);
-  if (seconds <= MOST_SECONDS + MORE * usual.seconds) return undefined;
+  if (seconds <= MAX_SECONDS + MORE * usual.seconds) return undefined;
   return `took ${seconds.toFixed(1)} s where the unspoilt job takes ${usual.seconds.toFixed(1)} s`;
 }
 
@@ -116,7 +116,7 @@ async function timed(folder: string, { job, formats, joint }: Mutant) {
   return { ended, seconds: (user + system) / 1e6 };
 }
 
-function troubleSaid({ status, err }: Ended, { text, file }: Mutant): string | undefined {
+function problemSaid({ status, err }: Ended, { text, file }: Mutant): string | undefined {
   if (status !== 0 && status !== 1 && status !== 2) return `ended with ${status}: ${err}`;
   if (/\n\s+at .*:\d+:\d+/.test(err)) return `shows a stack: ${err}`;
   const odd = /\bundefined\b|\[object|\bNaN\b/.exec(err)?.[0];
@@ -160,14 +160,14 @@ interface Said {
     readonly refused?: boolean;
     readonly testCut?: { readonly closed?: boolean };
   }[];
-  readonly findings: readonly { readonly level: string; readonly code: string }[];
+  readonly diagnostics: readonly { readonly level: string; readonly code: string }[];
   readonly files: readonly string[];
 }
 
 /** What is wrong with a success. */
-function troubleMade({ out }: Ended, folder: string): string | undefined {
+function problemMade({ out }: Ended, folder: string): string | undefined {
   const said = JSON.parse(out) as Said;
-  const refused = said.findings.find(({ level }) => level === 'refused');
+  const refused = said.diagnostics.find(({ level }) => level === 'refused');
   if (refused) return `ends with 0 though ${refused.code} is refused`;
   if (said.joints.length === 0 || said.joints.some((joint) => joint.refused))
     return 'ends with 0 without a joint';
@@ -179,7 +179,7 @@ function troubleMade({ out }: Ended, folder: string): string | undefined {
 }
 
 /** What is wrong with what a refusal leaves behind. */
-function troubleLeft(folder: string): string | undefined {
+function problemLeft(folder: string): string | undefined {
   const there = listing(folder);
   return there.length > 0 ? `refuses and yet writes ${there.join(', ')}` : undefined;
 }

@@ -1,12 +1,12 @@
 import { join } from 'node:path';
 import fc from 'fast-check';
-import { type Machine, madeOn, someMachine, troubleOn } from '../support/machines.js';
-import { troubleWithJoint } from './joint.js';
+import { type Machine, madeOn, problemOn, someMachine } from '../support/machines.js';
+import { problemWithJoint } from './joint.js';
 import { killMakes } from './kills.js';
 import { kinds } from './kinds.js';
-import { memoryOver, roomFor } from './memory.js';
+import { memoryOver, spaceFor } from './memory.js';
 import { type Mutant, mutantBench, mutantsOf } from './mutants.js';
-import { pathMutantsOf, troubleWithPath } from './paths.js';
+import { pathMutantsOf, problemWithPath } from './paths.js';
 import { type Failure, search } from './search.js';
 
 /** A share of the work, which one process does. */
@@ -42,7 +42,7 @@ export async function doShare(share: Share, root: string, command: string): Prom
   if (part === 'kills') return kills(count, command, join(samples, 'small-tray.yaml'), seed);
   if (part === 'paths') {
     const paths = pathMutantsOf([samples, join(samples, 'pictures')]);
-    const found = await search(paths, troubleWithPath, count, seed);
+    const found = await search(paths, problemWithPath, count, seed);
     return keep(found, 'path.json', (one) => Buffer.from(JSON.stringify(one)));
   }
   if (part === 'job files') return jobFiles(count, samples, seed);
@@ -62,7 +62,7 @@ async function joints(jobs: fc.Arbitrary<string>, { part, count, seed, every }: 
     text: string;
     turn: number;
     machine: Machine | null;
-  }) => (await troubleWithJoint(text, turn === 0)) ?? (machine ? await troubleOn(machine, text) : undefined);
+  }) => (await problemWithJoint(text, turn === 0)) ?? (machine ? await problemOn(machine, text) : undefined);
   const found = await search(turns, troubleWith, count, seed);
   return keep(found, `${part}.yaml`, ({ text, machine }) =>
     Buffer.from(machine ? madeOn(machine, text) : text),
@@ -84,7 +84,7 @@ async function memory(makes: number, job: string): Promise<Done> {
   return {
     said,
     troubles:
-      end - settled > roomFor(makes - settledAfter) ? [{ trouble: `memory grows: ${said}`, seed: 0 }] : [],
+      end - settled > spaceFor(makes - settledAfter) ? [{ trouble: `memory grows: ${said}`, seed: 0 }] : [],
   };
 }
 

@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
-import type { Affine } from '../../src/geometry/curve.js';
-import { readSvgPath } from '../../src/geometry/svg-path.js';
+import type { Affine } from '../../src/geometry/svg/curve.js';
+import { readSvgPath } from '../../src/geometry/svg/path.js';
 import type { Segment } from '../../src/geometry/types.js';
 import { mutated, textMutations } from './mutations.js';
 
@@ -13,7 +13,7 @@ export interface PathMutant {
 }
 
 /** No path may take longer, s of the processor's time. */
-const MOST_SECONDS = 1;
+const MAX_SECONDS = 1;
 
 /** Curves of every kind, which samples may not hold. */
 const curves = [
@@ -44,17 +44,17 @@ export function pathMutantsOf(folders: readonly string[]): fc.Arbitrary<PathMuta
 }
 
 /** What is wrong with how a path is read; undefined where nothing is. A refusal with its place is a good answer. */
-export function troubleWithPath({ d, placed }: PathMutant): string | undefined {
+export function problemWithPath({ d, placed }: PathMutant): string | undefined {
   const before = process.cpuUsage();
   const reading = readSvgPath(d, placed);
   const { user, system } = process.cpuUsage(before);
-  if ((user + system) / 1e6 > MOST_SECONDS) return `took ${(user + system) / 1e6} s`;
+  if ((user + system) / 1e6 > MAX_SECONDS) return `took ${(user + system) / 1e6} s`;
   if (!reading.ok) {
     const { position } = reading;
     return position >= 1 && position <= d.length + 1 ? undefined : `is refused at ${position} of ${d.length}`;
   }
   const segments = reading.subpaths.flatMap(({ path }) => path.segments);
-  return segments.every(isSound) ? troubleInChains(reading.subpaths) : 'holds a number that is none';
+  return segments.every(isSound) ? problemInChains(reading.subpaths) : 'holds a number that is none';
 }
 
 function isSound(segment: Segment): boolean {
@@ -63,7 +63,7 @@ function isSound(segment: Segment): boolean {
   return round && points.every(({ x, y }) => Number.isFinite(x) && Number.isFinite(y));
 }
 
-function troubleInChains(subpaths: readonly { readonly path: { readonly segments: readonly Segment[] } }[]) {
+function problemInChains(subpaths: readonly { readonly path: { readonly segments: readonly Segment[] } }[]) {
   const torn = subpaths.some(({ path: { segments } }) =>
     segments.some((one, i) => {
       const before = segments[i - 1];

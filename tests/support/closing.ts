@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { Finding } from '../../src/findings/finding.js';
-import { readJob } from '../../src/job/read-job.js';
+import type { Diagnostic } from '../../src/diagnostics/diagnostic.js';
+import { readJob } from '../../src/input/read-job.js';
 import { families } from '../../src/joints/list.js';
 import { solveJob } from '../../src/outputs/joint.js';
-import { testCut } from '../../src/testcut/assemble.js';
-import { type ReportedJoint, requestOf, type WrittenFile } from '../../src/testcut/from-report.js';
-import { CLOSED_WITHIN } from '../../src/testcut/judge.js';
+import { testCut } from '../../src/verify/assemble.js';
+import { type ReportedJoint, requestOf, type WrittenFile } from '../../src/verify/files/from-report.js';
+import { CLOSED_WITHIN } from '../../src/verify/judge.js';
 import { settled } from './hand-testcut.js';
 import { howMany } from './long.js';
 import { makeFiles } from './made.js';
@@ -69,10 +69,10 @@ export function expectToClose(kind: string, jobs: fc.Arbitrary<string>, wanted =
 /** The joint of a job, cut and closed on paper; of a job that is refused, the codes of its reasons. */
 async function closedJoint(text: string) {
   const { result } = readJob({ name: 'random.yaml', text }, families, () => undefined);
-  if (!result.ok) return codesOf(result.findings);
+  if (!result.ok) return codesOf(result.diagnostics);
   const outcomes = solveJob(result.value);
   const [outcome] = outcomes;
-  if (!outcome?.made) return codesOf(outcome?.findings ?? []);
+  if (!outcome?.made) return codesOf(outcome?.diagnostics ?? []);
   const files = await makeFiles(result.value, outcomes, { only: ['finger'], as: ['dxf'] });
   const texts: WrittenFile[] = files.map(({ path, content }) => ({
     name: path.replace(`${JOINT}/`, ''),
@@ -86,8 +86,8 @@ async function closedJoint(text: string) {
   };
 }
 
-function codesOf(findings: readonly Finding[]): string {
-  return findings
+function codesOf(diagnostics: readonly Diagnostic[]): string {
+  return diagnostics
     .filter(({ level }) => level === 'refused')
     .map(({ code }) => code)
     .join(' ');

@@ -1,11 +1,19 @@
 import { afterAll, describe, expect, test } from 'vitest';
-import { sentence } from '../../src/findings/catalogue.js';
-import { isRefused } from '../../src/findings/finding.js';
-import { sayIn } from '../../src/findings/say.js';
-import { type TestCutBoard, type TestCutRequest, testCut } from '../../src/testcut/assemble.js';
-import { type ReportedJoint, requestOf } from '../../src/testcut/from-report.js';
-import { judgeTestCut } from '../../src/testcut/judge.js';
-import { difference, dilate, erode, evenOdd, extents, rectangle, union } from '../../src/testcut/polygons.js';
+import { sentence } from '../../src/diagnostics/catalogue.js';
+import { hasErrors } from '../../src/diagnostics/diagnostic.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
+import { type TestCutBoard, type TestCutRequest, testCut } from '../../src/verify/assemble.js';
+import {
+  difference,
+  dilate,
+  erode,
+  evenOdd,
+  extents,
+  rectangle,
+  union,
+} from '../../src/verify/cut/polygons.js';
+import { type ReportedJoint, requestOf } from '../../src/verify/files/from-report.js';
+import { judgeTestCut } from '../../src/verify/judge.js';
 import { withVertices } from './dxf-faults.js';
 import type { WrittenJoint } from './written-joint.js';
 
@@ -132,7 +140,7 @@ export function judged(joint: WrittenJoint, slack: number, fault?: Fault): Verdi
   );
   const read = requestOf(joint.report as ReportedJoint, files);
   const changedText = asNumbers(files) !== asNumbers(joint.files);
-  if (!read.ok) return said(read.findings, changedText);
+  if (!read.ok) return said(read.diagnostics, changedText);
   const request: TestCutRequest = {
     ...read.value,
     boards: read.value.boards.map((board) =>
@@ -145,7 +153,7 @@ export function judged(joint: WrittenJoint, slack: number, fault?: Fault): Verdi
   const cut = testCut(request);
   return cut.ok
     ? said(judgeTestCut(cut.value, slack, 'joints.corner'), changed)
-    : said(cut.findings, changed);
+    : said(cut.diagnostics, changed);
 }
 
 /** The files with every coordinate written alike, so that only a change of what is drawn shows. */
@@ -159,9 +167,9 @@ function asNumbers(files: WrittenJoint['files']): string {
   return JSON.stringify(files.map((file) => ({ ...file, text: plain(file.text) })));
 }
 
-function said(findings: ReturnType<typeof judgeTestCut>, changed: boolean): Verdict {
-  const measured = findings
-    .map((one) => `${one.code}: ${sentence(one, sayIn('mm'))}`.slice(0, 100))
+function said(diagnostics: ReturnType<typeof judgeTestCut>, changed: boolean): Verdict {
+  const measured = diagnostics
+    .map((one) => `${one.code}: ${sentence(one, formatterFor('mm'))}`.slice(0, 100))
     .join(' | ');
-  return { caught: isRefused(findings), measured, changed };
+  return { caught: hasErrors(diagnostics), measured, changed };
 }

@@ -1,6 +1,6 @@
-import type { Result } from '../../src/findings/finding.js';
-import { type TestCut, type TestCutRequest, testCut } from '../../src/testcut/assemble.js';
-import { readDxf, readSvg, type WrittenDrawing } from '../../src/testcut/read.js';
+import type { Result } from '../../src/diagnostics/diagnostic.js';
+import { type TestCut, type TestCutRequest, testCut } from '../../src/verify/assemble.js';
+import { readDxf, readSvg, type WrittenDrawing } from '../../src/verify/files/read.js';
 import {
   boxTemplate,
   dxfText,
@@ -17,7 +17,7 @@ import {
 
 export function settled<T>(result: Result<T>): T {
   if (!result.ok)
-    throw new Error(result.findings.map(({ code, data }) => `${code} ${JSON.stringify(data)}`).join('; '));
+    throw new Error(result.diagnostics.map(({ code, data }) => `${code} ${JSON.stringify(data)}`).join('; '));
   return result.value;
 }
 

@@ -1,9 +1,9 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { sentence } from '../../src/findings/catalogue.js';
-import { sayIn } from '../../src/findings/say.js';
-import { readJob } from '../../src/job/read-job.js';
-import type { Job } from '../../src/job/types.js';
+import { sentence } from '../../src/diagnostics/catalogue.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
+import { readJob } from '../../src/input/read-job.js';
+import type { Job } from '../../src/input/types.js';
 import { families } from '../../src/joints/list.js';
 import type { MadeFile } from '../../src/outputs/artifact.js';
 import { type JointOutcome, solveJob } from '../../src/outputs/joint.js';
@@ -18,7 +18,9 @@ export function readText(text: string, name = 'job.yaml'): Job {
     existsSync(join(root, 'samples', path)) ? readFileSync(join(root, 'samples', path), 'utf8') : undefined,
   );
   if (result.ok) return result.value;
-  throw new Error(result.findings.map((one) => `${one.at}: ${sentence(one, sayIn(units))}`).join('\n'));
+  throw new Error(
+    result.diagnostics.map((one) => `${one.at}: ${sentence(one, formatterFor(units))}`).join('\n'),
+  );
 }
 
 /** A dovetail cut by hand: no bits, no bushing, so no templates. */
@@ -43,7 +45,9 @@ export function solveOnly(job: Job): JointOutcome {
 }
 
 export function codesOf(outcome: JointOutcome, level?: string): readonly string[] {
-  return outcome.findings.filter((one) => level === undefined || one.level === level).map((one) => one.code);
+  return outcome.diagnostics
+    .filter((one) => level === undefined || one.level === level)
+    .map((one) => one.code);
 }
 
 /** The DXF files of a job by their path. */

@@ -1,4 +1,4 @@
-import type { Job } from '../../src/job/types.js';
+import type { Job } from '../../src/input/types.js';
 import { solveOnly } from './jobs.js';
 import { makeFiles } from './made.js';
 

@@ -49,7 +49,7 @@ export function madeOn({ shop, plate }: Machine, text: string): string {
  * can be made by every laser and by every end mill up to the bushing's width: openings are as wide as it and inside
  * corners as round. By a wider one it is made as well, or its corners and gaps are refused before anything is cut.
  */
-export async function troubleOn(machine: Machine, text: string): Promise<string | undefined> {
+export async function problemOn(machine: Machine, text: string): Promise<string | undefined> {
   if (!solveOnly(readText(text)).made) return undefined;
   const job = readText(madeOn(machine, text));
   const outcomes = solveJob(job);
@@ -60,7 +60,7 @@ export async function troubleOn(machine: Machine, text: string): Promise<string 
     return tooWide && machine.width > bushingOf(text) ? undefined : `${machine.name}: refused for ${codes}`;
   }
   const [cut] = await testCutJob(job, outcomes);
-  const refused = cut?.findings.filter(({ level }) => level === 'refused').map(({ code }) => code) ?? [];
+  const refused = cut?.diagnostics.filter(({ level }) => level === 'refused').map(({ code }) => code) ?? [];
   return cut?.cut && refused.length === 0 ? undefined : `${machine.name}: test cut refused for ${refused}`;
 }
 

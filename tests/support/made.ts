@@ -1,5 +1,5 @@
-import type { Finding } from '../../src/findings/finding.js';
-import type { Job } from '../../src/job/types.js';
+import type { Diagnostic } from '../../src/diagnostics/diagnostic.js';
+import type { Job } from '../../src/input/types.js';
 import type { MadeFile } from '../../src/outputs/artifact.js';
 import type { Asked } from '../../src/outputs/ask.js';
 import type { JointOutcome } from '../../src/outputs/joint.js';
@@ -19,7 +19,7 @@ export const judgeFiles = async (
   job: Job,
   outcomes: readonly JointOutcome[],
   asked: Asked = {},
-): Promise<readonly Finding[]> => (await planOf(job, outcomes, asked)).fileDiagnostics;
+): Promise<readonly Diagnostic[]> => (await planOf(job, outcomes, asked)).fileDiagnostics;
 
 export const proveJob = async (
   job: Job,

@@ -23,7 +23,7 @@ const name = /joints:\n(?: *#.*\n)*\s+([\w-]+):/.exec(through)?.[1] ?? '';
 const pieces = (text: string) => `${through}\npieces:\n  piece: ${text}\n`;
 const outside = 'kind: box, outside: { length: 8, width: 5, height: 3-1/2 }';
 
-export const moreTroubles: readonly string[] = [
+export const moreProblems: readonly string[] = [
   through,
   halfBlind,
   box,

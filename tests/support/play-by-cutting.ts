@@ -1,7 +1,7 @@
-import { clipLine } from '../../src/geometry/clip.js';
 import { bushingOpening, cutBy } from '../../src/geometry/compensate.js';
 import { offsetRegion } from '../../src/geometry/offset.js';
 import { extents } from '../../src/geometry/outline.js';
+import { clipLine } from '../../src/geometry/regions/clip.js';
 import type { Region } from '../../src/geometry/types.js';
 import type { Cut, SolvedJoint } from '../../src/joints/family.js';
 import type { Factors } from '../../src/joints/fit-model.js';

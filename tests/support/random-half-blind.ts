@@ -33,7 +33,7 @@ function depthFor({ bit, angle, front, deep }: Tools): { readonly depth: number;
 const SPARE = 1;
 
 /** A fifth tail is cut as the second is: what takes time is better spent on another joint. */
-const MOST_TAILS = 4;
+const MAX_TAILS = 4;
 
 const lips = fc.record({ end: length(3, 10), lower: length(0, 10), upper: length(0, 10) });
 
@@ -41,7 +41,7 @@ const lips = fc.record({ end: length(3, 10), lower: length(0, 10), upper: length
 export const togetherJobs: fc.Arbitrary<string> = fc
   .record({
     tools,
-    tails: fc.integer({ min: 1, max: MOST_TAILS }),
+    tails: fc.integer({ min: 1, max: MAX_TAILS }),
     spare: room,
     lip: oneOf(false, false, true),
     lips,
@@ -83,7 +83,7 @@ function jobsApart(inside: 'rounded' | 'square'): fc.Arbitrary<string> {
       const finger = 3 + bushing - drawn.bit;
       const leastPin = Math.max(drawn.bit, 2 * lean + 3, finger + 2 * lean);
       const leastTail = Math.max(3, drawn.bit - 2 * lean, finger + drawn.slack);
-      return tailRow(leastPin, lean + 3, leastTail, MOST_TAILS).map(({ layout, width }) => {
+      return tailRow(leastPin, lean + 3, leastTail, MAX_TAILS).map(({ layout, width }) => {
         const joint = {
           width,
           method: 'apart',

@@ -1,8 +1,8 @@
 import { blanksOf } from '../../src/outputs/solid.js';
-import { jointInSolid } from '../../src/solid/closed.js';
-import type { JointInSolid } from '../../src/solid/joint.js';
-import { slicedVolumes } from '../../src/solid/sliced.js';
-import { type TestCutRequest, testCut } from '../../src/testcut/assemble.js';
+import { type TestCutRequest, testCut } from '../../src/verify/assemble.js';
+import { jointInSolid } from '../../src/verify/solid/closed.js';
+import type { JointInSolid } from '../../src/verify/solid/joint.js';
+import { slicedVolumes } from '../../src/verify/solid/sliced.js';
 import { settled } from './hand-testcut.js';
 import { isWritten, requestFor, type WrittenJoint, writeJoint } from './written-joint.js';
 

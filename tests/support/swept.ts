@@ -9,10 +9,10 @@ import {
   type PathsD,
   unionD,
 } from 'clipper2-ts';
+import { segmentOf } from '../../src/cam/program/backplot.js';
+import type { Motion } from '../../src/cam/program/interpreter.js';
 import { flatten } from '../../src/geometry/flatten.js';
 import type { Region } from '../../src/geometry/types.js';
-import { segmentOf } from '../../src/plate-cut/backplot.js';
-import type { Motion } from '../../src/plate-cut/interpreter.js';
 
 /** What a round tool takes along the motions of a program, as polygons of Clipper2: other code than draws the paths. */
 

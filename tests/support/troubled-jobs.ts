@@ -13,7 +13,7 @@ const sample = (name: string) => readFileSync(join(root, 'samples', name), 'utf8
 export const others = { './shop.yaml': sample('shop.yaml'), 'shop.yaml': sample('shop.yaml') };
 
 /** A job with one thing wrong, the code that says so, and how many ways out there are at least. */
-export interface Trouble {
+export interface Problem {
   readonly code: string;
   readonly text: string;
   readonly ways: number;
@@ -23,7 +23,7 @@ const layoutThrough = 'layout: { spacing: even, tails: 3 }';
 const layoutBox = 'layout: { spacing: even, finger: 3/8 }';
 const layoutDrawer = 'layout: { spacing: even }';
 
-export const troubles: readonly Trouble[] = [
+export const problems: readonly Problem[] = [
   { code: 'span-narrow', text: through.replace('tails: 3', 'tails: 6, pin: 1/2, end-pin: 1/4'), ways: 1 },
   { code: 'span-narrow', text: through.replace(layoutThrough, 'layout: { tails: 3, pin: 1/4 }'), ways: 1 },
   {

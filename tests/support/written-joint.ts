@@ -1,7 +1,7 @@
 import { type JointOutcome, solveJob } from '../../src/outputs/joint.js';
 import type { Report } from '../../src/outputs/report.js';
-import { testCut } from '../../src/testcut/assemble.js';
-import { type ReportedJoint, requestOf, type WrittenFile } from '../../src/testcut/from-report.js';
+import { testCut } from '../../src/verify/assemble.js';
+import { type ReportedJoint, requestOf, type WrittenFile } from '../../src/verify/files/from-report.js';
 import { settled } from './hand-testcut.js';
 import { readText } from './jobs.js';
 import { makeFiles } from './made.js';
@@ -19,7 +19,7 @@ export async function writeJoint(text: string): Promise<WrittenJoint | readonly 
   const job = readText(text);
   const outcomes = solveJob(job);
   const [outcome] = outcomes;
-  if (!outcome?.made) return (outcome?.findings ?? []).map(({ code }) => code);
+  if (!outcome?.made) return (outcome?.diagnostics ?? []).map(({ code }) => code);
   const made = await makeFiles(job, outcomes, { only: ['finger'], as: ['dxf'] });
   const files = made.map(({ path, content }) => ({
     name: path.split('/').at(-1) ?? path,

@@ -28,12 +28,12 @@ const thick = (template: object) =>
   });
 
 const refusals = (text: string) =>
-  solveOnly(readText(text)).findings.filter(({ level }) => level === 'refused');
+  solveOnly(readText(text)).diagnostics.filter(({ level }) => level === 'refused');
 
 async function proved(text: string) {
   const read = readText(text);
   const [outcome] = await proveJob(read, solveJob(read));
-  return (outcome?.findings ?? []).filter(({ level }) => level === 'refused').map(({ code }) => code);
+  return (outcome?.diagnostics ?? []).filter(({ level }) => level === 'refused').map(({ code }) => code);
 }
 
 test('a plate is as deep before the board as a bit that is wider than its bushing asks for', async () => {

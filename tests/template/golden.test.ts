@@ -1,15 +1,15 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { plateNote } from '../../src/cam/plate-note.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
 import type { Drawing, Item } from '../../src/drawing/model.js';
-import { sayIn } from '../../src/findings/say.js';
 import type { Segment } from '../../src/geometry/types.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import { cuttingOf } from '../../src/outputs/plates.js';
-import { markerOf } from '../../src/pattern/marker.js';
-import { patterns } from '../../src/pattern/pattern.js';
-import { holdingOf } from '../../src/plate-cut/holding.js';
 import { writtenAs } from '../../src/template/finger-template.js';
+import { markerOf } from '../../src/template/patterns/marker.js';
+import { patterns } from '../../src/template/patterns/pattern.js';
 import { readSample, root } from '../support/jobs.js';
 
 /**
@@ -30,15 +30,15 @@ interface Named {
 
 function drawingsOf(sample: string): readonly Named[] {
   const job = readSample(sample);
-  const say = sayIn(job.units);
+  const fmt = formatterFor(job.units);
   const cutting = cuttingOf(job.shop);
-  const held = cutting.ok ? holdingOf(cutting.value, say).label : undefined;
+  const held = cutting.ok ? plateNote(cutting.value, fmt).label : undefined;
   return solveJob(job).flatMap(({ joint, made }) => {
     if (!made) return [];
     return [
       ...made.templates.flatMap(writtenAs),
-      ...markerOf(made.solved, joint.marker ?? {}, job.title, say, held),
-      ...patterns(made.solved, job.title, say),
+      ...markerOf(made.solved, joint.marker ?? {}, job.title, fmt, held),
+      ...patterns(made.solved, job.title, fmt),
     ].map(({ name, drawing }) => ({ name: `${joint.name}-${name}`, drawing }));
   });
 }

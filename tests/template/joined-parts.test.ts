@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { moved } from '../../src/drawing/drawing.js';
+import { hasErrors } from '../../src/diagnostics/diagnostic.js';
+import { movedDrawing } from '../../src/drawing/drawing.js';
 import type { Drawing } from '../../src/drawing/model.js';
-import { isRefused } from '../../src/findings/finding.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import { testCutJob } from '../../src/outputs/testcut.js';
-import { asCut } from '../../src/testcut/as-cut.js';
+import { asCut } from '../../src/verify/cut/as-cut.js';
 import {
   area,
   difference,
@@ -18,8 +18,8 @@ import {
   shifted,
   union,
   widest,
-} from '../../src/testcut/polygons.js';
-import { readDxf } from '../../src/testcut/read.js';
+} from '../../src/verify/cut/polygons.js';
+import { readDxf } from '../../src/verify/files/read.js';
 import { loadWriter } from '../../src/writers/list.js';
 import { colours } from '../drawing/fixture.js';
 import { settled } from '../support/hand-testcut.js';
@@ -115,7 +115,7 @@ describe('the test cut of a plate in parts', () => {
   ])('closes the joint from the parts of %s', async (_, joint, shop) => {
     const job = readText(longJob(joint, BED, shop));
     const [proved] = await proveJob(job, solveJob(job));
-    expect(proved?.findings.filter(({ level }) => level === 'refused')).toEqual([]);
+    expect(proved?.diagnostics.filter(({ level }) => level === 'refused')).toEqual([]);
     expect(proved?.made?.report.cuts.every(({ parts }) => (parts?.length ?? 0) >= 2)).toBe(true);
     expect(proved?.made?.report.testcut?.worstOverlap).toBeLessThan(0.005);
     expect(proved?.made?.report.testcut?.worstGap).toBeLessThan(0.005);
@@ -126,7 +126,7 @@ describe('the test cut of a plate in parts', () => {
     const { written } = await partsIn(job);
     const some = written.filter(({ name }) => name !== 'finger-template-pins-part-2.dxf');
     const [cut] = await testCutJob(job, solveJob(job), { written: () => some });
-    expect(cut?.findings).toMatchObject([
+    expect(cut?.diagnostics).toMatchObject([
       { code: 'template-missing', data: { template: 'finger-template-pins-part-2' } },
     ]);
   });
@@ -153,11 +153,11 @@ describe('the test cut of a plate in parts', () => {
     );
     const written = files.map((file) => off.find(({ name }) => name === file.name) ?? file);
     const [cut] = await testCutJob(job, outcomes, { written: () => written });
-    return cut?.findings ?? [];
+    return cut?.diagnostics ?? [];
   }
 
   function put(drawing: Drawing, dx: number, dy: number, boardsToo: boolean): Drawing {
-    const all = moved(drawing, dx, dy);
+    const all = movedDrawing(drawing, dx, dy);
     const stock = drawing.items.filter(({ layer }) => layer === 'STOCK');
     return boardsToo
       ? all
@@ -171,11 +171,11 @@ describe('the test cut of a plate in parts', () => {
     ['0.3 mm out of the seam', 0.3, 0, 0.1, ['parts-apart']],
     ['0.3 mm into the seam', -0.3, 0, 0.1, ['parts-clash']],
   ] as const)('catches a part that lies off by %s', async (_, dx, dy, clearance, codes) => {
-    const findings = await shiftedBy(dx, dy, clearance, false);
-    expect(isRefused(findings)).toBe(true);
-    expect(codes.some((code) => findings.some((one) => one.code === code))).toBe(true);
-    expect(isRefused(await shiftedBy(dx, dy, clearance, true))).toBe(true);
-    expect(isRefused(await shiftedBy(0, 0, clearance, false))).toBe(false);
+    const diagnostics = await shiftedBy(dx, dy, clearance, false);
+    expect(hasErrors(diagnostics)).toBe(true);
+    expect(codes.some((code) => diagnostics.some((one) => one.code === code))).toBe(true);
+    expect(hasErrors(await shiftedBy(dx, dy, clearance, true))).toBe(true);
+    expect(hasErrors(await shiftedBy(0, 0, clearance, false))).toBe(false);
   });
 });
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { extents } from '../../src/geometry/outline.js';
-import { CLOSED_WITHIN } from '../../src/testcut/judge.js';
+import { CLOSED_WITHIN } from '../../src/verify/judge.js';
 import { codesOf, readText, solveOnly } from '../support/jobs.js';
 import { boxJobs, throughDovetailJobs } from '../support/random-jobs.js';
 import { closed, isWritten, withTemplate, writeJoint } from '../support/written-joint.js';
@@ -68,7 +68,7 @@ test('the edges share their centre line, and the fence is as wide as its two sid
 test('a plate over the sheet is refused with its size, the sheet and what to lessen', () => {
   const outcome = solveOnly(readText(tray('{ plate: one }', ', sheet: [10, 6]')));
   expect(outcome.made).toBeUndefined();
-  const [said] = outcome.findings.filter(({ level }) => level === 'refused');
+  const [said] = outcome.diagnostics.filter(({ level }) => level === 'refused');
   expect(said?.code).toBe('one-plate-over-sheet');
   expect(said?.data).toMatchObject({ sheetWidth: 254, sheetHeight: expect.closeTo(152.4, 6) });
   // The same plate turned on its side fits a tall sheet.

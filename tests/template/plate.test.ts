@@ -6,10 +6,10 @@ import { extentsOf, mirrored } from '../../src/drawing/drawing.js';
 import { area, bulgesOf, extents, outline } from '../../src/geometry/outline.js';
 import { mirrorX } from '../../src/geometry/transform.js';
 import type { Outline } from '../../src/geometry/types.js';
-import { throughDovetail } from '../../src/joints/through-dovetail.js';
+import { throughDovetail } from '../../src/joints/through-dovetail/through-dovetail.js';
 import type { FingerTemplate } from '../../src/template/finger-template.js';
-import { difference, dilate, erode, evenOdd, rectangle, widest } from '../../src/testcut/polygons.js';
-import { readDxf } from '../../src/testcut/read.js';
+import { difference, dilate, erode, evenOdd, rectangle, widest } from '../../src/verify/cut/polygons.js';
+import { readDxf } from '../../src/verify/files/read.js';
 import { settled } from '../support/hand-testcut.js';
 import { readSample, readText, root, solveOnly } from '../support/jobs.js';
 import { boxJobs, throughDovetailJobs } from '../support/random-jobs.js';
@@ -234,8 +234,8 @@ describe('a spine', () => {
     ['22.5 mm', { hole: '11 mm' }],
     ['40 mm', { plate: 'one' }],
   ] as const)('of %s holds screws and marks, with %j', (least, others) => {
-    const { made, findings } = withSpine({ spine: least, ...others });
-    expect(findings.filter(({ level }) => level === 'refused')).toEqual([]);
+    const { made, diagnostics } = withSpine({ spine: least, ...others });
+    expect(diagnostics.filter(({ level }) => level === 'refused')).toEqual([]);
     for (const { plate, drawing } of made?.templates ?? []) {
       const box = extents(plate.outline);
       const drawn = extentsOf(drawing, ['ENGRAVE', 'SCORE', 'CUT']);
@@ -244,7 +244,7 @@ describe('a spine', () => {
         for (const { y, radius } of screws) expect(y - radius).toBeGreaterThanOrEqual(spineFrom + 4.99);
     }
     const shorter = withSpine({ spine: `${Number.parseFloat(least) - 0.1} mm`, ...others });
-    expect(shorter.findings.map(({ code }) => code)).toContain('spine-thin');
+    expect(shorter.diagnostics.map(({ code }) => code)).toContain('spine-thin');
     expect(shorter.made).toBeUndefined();
   });
 });

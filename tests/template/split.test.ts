@@ -1,12 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { linesOf } from '../../src/drawing/drawing.js';
-import { regionOf } from '../../src/geometry/nesting.js';
 import { containsPoint, extents as outlineExtents } from '../../src/geometry/outline.js';
-import type { Job, Shop } from '../../src/job/types.js';
+import { regionOf } from '../../src/geometry/regions/nesting.js';
+import type { Job, Shop } from '../../src/input/types.js';
 import type { FingerTemplate } from '../../src/template/finger-template.js';
-import { testCut } from '../../src/testcut/assemble.js';
-import { type ReportedJoint, requestOf } from '../../src/testcut/from-report.js';
+import { testCut } from '../../src/verify/assemble.js';
 import {
   area,
   difference,
@@ -15,9 +14,10 @@ import {
   extents,
   type Polygons,
   type Spot,
-} from '../../src/testcut/polygons.js';
-import { readDxf } from '../../src/testcut/read.js';
-import { readTemplate } from '../../src/testcut/read-template.js';
+} from '../../src/verify/cut/polygons.js';
+import { type ReportedJoint, requestOf } from '../../src/verify/files/from-report.js';
+import { readDxf } from '../../src/verify/files/read.js';
+import { readTemplate } from '../../src/verify/files/read-template.js';
 import { loadWriter } from '../../src/writers/list.js';
 import { colours } from '../drawing/fixture.js';
 import { settled } from '../support/hand-testcut.js';

@@ -5,7 +5,7 @@ import {
   formatLength,
   formatMm,
   LENGTH_PATTERN,
-  type LengthTrouble,
+  type LengthProblem,
   type LengthUnit,
   MM_PER_INCH,
   readLength,
@@ -209,7 +209,7 @@ describe('reading a length', () => {
     for (const unit of ['mm', 'in'] as const) expect(mm(written, unit)).toBeCloseTo(expected, 9);
   });
 
-  it.each<[string | number, LengthUnit, LengthTrouble, readonly string[]]>([
+  it.each<[string | number, LengthUnit, LengthProblem, readonly string[]]>([
     ['', 'in', 'empty', []],
     [Number.NaN, 'mm', 'not-finite', []],
     [Number.POSITIVE_INFINITY, 'mm', 'not-finite', []],

@@ -1,7 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { Job } from '../../src/job/types.js';
+import type { Job } from '../../src/input/types.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import { readSample, root } from '../support/jobs.js';
 import { makeFiles } from '../support/made.js';

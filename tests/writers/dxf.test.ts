@@ -5,9 +5,9 @@ import { closed, open } from '../../src/drawing/drawing.js';
 import { type Drawing, layers } from '../../src/drawing/model.js';
 import { circle, outlineFromBulges, rectangle } from '../../src/geometry/outline.js';
 import { line } from '../../src/geometry/segment.js';
-import { type DxfOptions, dxfWriter } from '../../src/writers/dxf.js';
-import { colourNumber, numberedColour } from '../../src/writers/dxf-colours.js';
-import { dxfEntities, FLATTENED_WITHIN } from '../../src/writers/dxf-entities.js';
+import { colourNumber, numberedColour } from '../../src/writers/dxf/colours.js';
+import { type DxfOptions, dxfWriter } from '../../src/writers/dxf/dxf.js';
+import { dxfEntities, FLATTENED_WITHIN } from '../../src/writers/dxf/entities.js';
 import { colours, plate, small } from '../drawing/fixture.js';
 
 const written = (drawing: Drawing, options: Partial<DxfOptions> = {}): string =>

@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Move, ToolProgram } from '../../src/drawing/tool-moves.js';
+import { replay } from '../../src/cam/program/interpreter.js';
+import type { ToolMove, ToolProgram } from '../../src/drawing/tool-moves.js';
 import type { Segment } from '../../src/geometry/types.js';
-import { replay } from '../../src/plate-cut/interpreter.js';
 import { gcodeWriter } from '../../src/writers/gcode.js';
+import { milled, plateWith, roundComb, screwHoles, settingsFor } from '../cam/plates.js';
 import { colours, small } from '../drawing/fixture.js';
-import { milled, plateWith, roundComb, screwHoles, settingsFor } from '../plate-cut/plates.js';
 
-const written = (moves: readonly Move[], more: Partial<ToolProgram> = {}): string =>
+const written = (moves: readonly ToolMove[], more: Partial<ToolProgram> = {}): string =>
   String(
     gcodeWriter.write(small, {
       colours,

@@ -1,11 +1,11 @@
 import type { PaperChoice } from '../../shared/paper.js';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
 import { closed, open, text } from '../../src/drawing/drawing.js';
 import type { Drawing } from '../../src/drawing/model.js';
-import { sayIn } from '../../src/findings/say.js';
 import { circle, roundedRectangle } from '../../src/geometry/outline.js';
 import { line } from '../../src/geometry/segment.js';
-import { patterns } from '../../src/pattern/pattern.js';
-import type { PdfOptions } from '../../src/writers/pdf.js';
+import { patterns } from '../../src/template/patterns/pattern.js';
+import type { PdfOptions } from '../../src/writers/pdf/pdf.js';
 import { readSample, solveOnly } from '../support/jobs.js';
 
 /** Drawings to be printed: most are invented for these tests, plates with slots along one edge, not alike either way. */
@@ -68,7 +68,7 @@ export function hatched(width: number, height: number): Drawing {
 export function samplePattern(name: string): readonly [Drawing, PdfOptions] {
   const job = readSample(name);
   const { made } = solveOnly(job);
-  const [pattern] = made ? patterns(made.solved, job.title, sayIn(job.units)) : [];
+  const [pattern] = made ? patterns(made.solved, job.title, formatterFor(job.units)) : [];
   if (!pattern) throw new Error(`${name} has no pattern`);
   return [pattern.drawing, { ...job.shop.printer, colours }];
 }

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { paperSize } from '../../shared/paper.js';
-import { tileDrawing } from '../../src/drawing/tiling.js';
+import { tileDrawing } from '../../src/drawing/tiling/tiling.js';
 import { circle } from '../../src/geometry/outline.js';
-import { type PdfOptions, pdfWriter } from '../../src/writers/pdf.js';
+import { type PdfOptions, pdfWriter } from '../../src/writers/pdf/pdf.js';
 import { type ReadPage, type ReadStroke, readPdf } from './pdf-read.js';
 import { colours, hatched, options, plate, samplePattern } from './pdf-samples.js';
 

@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { closed } from '../../src/drawing/drawing.js';
 import type { Drawing } from '../../src/drawing/model.js';
-import { regionOf } from '../../src/geometry/nesting.js';
 import {
   areaOfRegion,
   circle,
@@ -11,9 +10,10 @@ import {
   rectangle,
   reversed,
 } from '../../src/geometry/outline.js';
+import { regionOf } from '../../src/geometry/regions/nesting.js';
 import { distanceToSegment } from '../../src/geometry/segment.js';
-import { extruded, solidOf } from '../../src/writers/solid.js';
-import { stlWriter } from '../../src/writers/stl.js';
+import { extruded, solidOf } from '../../src/writers/solids/solid.js';
+import { stlWriter } from '../../src/writers/solids/stl.js';
 import { colours, comb, plate, screwHole } from '../drawing/fixture.js';
 import { judgedByManifold, readStl, unmatchedEdges, volumeOf } from './solid-read.js';
 

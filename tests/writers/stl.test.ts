@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { stlWriter } from '../../src/writers/stl.js';
+import { stlWriter } from '../../src/writers/solids/stl.js';
 import { colours, plate } from '../drawing/fixture.js';
 import { readStl } from './solid-read.js';
 

@@ -1,8 +1,8 @@
 import { unzipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
-import { regionOf } from '../../src/geometry/nesting.js';
 import { areaOfRegion, perimeterOfRegion } from '../../src/geometry/outline.js';
-import { threeMfWriter } from '../../src/writers/threemf.js';
+import { regionOf } from '../../src/geometry/regions/nesting.js';
+import { threeMfWriter } from '../../src/writers/solids/threemf.js';
 import { colours, comb, plate, screwHole } from '../drawing/fixture.js';
 import { judgedByManifold, read3mf, unmatchedEdges, volumeOf } from './solid-read.js';
 

@@ -1,19 +1,19 @@
-import { type Finding, finding, type Result, refused } from '../../findings/finding.js';
-import { difference } from '../../geometry/boolean.js';
+import { type Diagnostic, diagnostic, err, type Result } from '../../diagnostics/diagnostic.js';
 import { roundCorners } from '../../geometry/fillet.js';
 import { rectangle } from '../../geometry/outline.js';
+import { difference } from '../../geometry/regions/boolean.js';
 import type { Outline, Region } from '../../geometry/types.js';
-import type { Shop } from '../../job/types.js';
+import type { Shop } from '../../input/types.js';
 import { isMirrorImage } from '../../layout/mirror.js';
-import { layTails } from '../../layout/tails.js';
+import { layTails } from '../../layout/tails/tails.js';
 import type { LaidOut, Layout, TailBounds } from '../../layout/types.js';
-import { widest, woodBounds } from '../bounds.js';
 import type { Cut } from '../family.js';
 import { chooseNose } from '../nose.js';
 import { endStock, runsOf, type WasteRun, wasteRegion } from '../row.js';
+import { widest, woodBounds } from '../search/bounds.js';
 import { bushingsThat, clearOf, offsetOfBothSides } from '../tools.js';
 import type { HalfBlindJoint } from './fields.js';
-import { frontShown, type Tools } from './tool-shape.js';
+import { frontShown, type HalfBlindTools } from './tool-shape.js';
 
 /**
  * A template for each board, at any spacing. At its bottom a socket is S = a + 2hk ≥ D wide for a tail a wide
@@ -29,14 +29,18 @@ import { frontShown, type Tools } from './tool-shape.js';
  * clears the sloped end of the socket, and the tails' corners are pared.
  * Derivation: src/joints/README.md, "Geometry of the joints", half-blind with two templates.
  */
-export function layApart(joint: HalfBlindJoint, tools: Tools, shop: Shop): Result<LaidOut> {
-  const wide = bushingFindings(joint, tools, shop);
-  if (wide.length > 0) return refused(wide);
+export function layApart(joint: HalfBlindJoint, tools: HalfBlindTools, shop: Shop): Result<LaidOut> {
+  const wide = bushingDiagnostics(joint, tools, shop);
+  if (wide.length > 0) return err(wide);
   return layTails(joint.width, joint.layout, boundsApart(joint, tools, shop), `joints.${joint.name}.layout`);
 }
 
 /** Round tails leave their template fingers round, too, and a wide bushing nothing of them. */
-export function bushingFindings(joint: HalfBlindJoint, tools: Tools, shop: Shop): readonly Finding[] {
+export function bushingDiagnostics(
+  joint: HalfBlindJoint,
+  tools: HalfBlindTools,
+  shop: Shop,
+): readonly Diagnostic[] {
   const { bit, bushing, lean } = tools;
   const most = 2 * bit.diameter - 2 * lean - joint.slack;
   if (joint.method === 'together' || joint.tailsInside !== 'rounded' || bushing.outside <= most + 1e-9) {
@@ -44,10 +48,14 @@ export function bushingFindings(joint: HalfBlindJoint, tools: Tools, shop: Shop)
   }
   const others = bushingsThat(shop, (other) => other.outside <= most);
   const data = { bushing: bushing.name, outside: bushing.outside, most, others };
-  return [finding('bushing-over-tail', 'refused', `joints.${joint.name}.bushing`, data)];
+  return [diagnostic('bushing-over-tail', 'refused', `joints.${joint.name}.bushing`, data)];
 }
 
-export function boundsApart(joint: HalfBlindJoint, { bit, bushing, lean }: Tools, shop: Shop): TailBounds {
+export function boundsApart(
+  joint: HalfBlindJoint,
+  { bit, bushing, lean }: HalfBlindTools,
+  shop: Shop,
+): TailBounds {
   const wood = woodBounds(lean);
   const finger = shop.plate.leastFinger + offsetOfBothSides(bit, bushing);
   const thin = `the template finger through ${bushing.name} would be thinner than the plate allows`;
@@ -66,11 +74,16 @@ export function boundsApart(joint: HalfBlindJoint, { bit, bushing, lean }: Tools
   };
 }
 
-export function cutApart(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: Shop): readonly Cut[] {
+export function cutApart(
+  joint: HalfBlindJoint,
+  layout: Layout,
+  tools: HalfBlindTools,
+  shop: Shop,
+): readonly Cut[] {
   return [tailsCut(joint, layout, tools, shop), socketsCut(joint, layout, tools, shop)];
 }
 
-function tailsCut(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: Shop): Cut {
+function tailsCut(joint: HalfBlindJoint, layout: Layout, tools: HalfBlindTools, shop: Shop): Cut {
   const { bit, bushing, lean } = tools;
   const tails = runsOf(layout, 'tail');
   const narrowest = Math.min(...tails.map((run) => run.to - run.from));
@@ -102,7 +115,7 @@ function tailsCut(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: Sho
 function aroundTails(
   tails: readonly WasteRun[],
   joint: HalfBlindJoint,
-  { bit, lean }: Tools,
+  { bit, lean }: HalfBlindTools,
   openTo: number,
 ): Region {
   const { width, slack, boards } = joint;
@@ -123,7 +136,7 @@ function aroundTails(
   return difference([rectangle(-past, openTo, width + past, far)], kept);
 }
 
-function socketsCut(joint: HalfBlindJoint, layout: Layout, tools: Tools, shop: Shop): Cut {
+function socketsCut(joint: HalfBlindJoint, layout: Layout, tools: HalfBlindTools, shop: Shop): Cut {
   const { bit, bushing, lean } = tools;
   const { width, boards, lip } = joint;
   const inner = runsOf(layout, 'pin').filter((run) => !run.offNear && !run.offFar);
@@ -161,7 +174,7 @@ function roundedEnd(socket: Outline, far: number, radius: number): Outline {
   return roundCorners(socket, (corner) => (corner.y > far - 1e-6 ? radius : 0));
 }
 
-function cutWith(layout: Layout, { bit, bushing, depth }: Tools) {
+function cutWith(layout: Layout, { bit, bushing, depth }: HalfBlindTools) {
   return { bit, bushing, depth, mirroredForSecondEnd: !isMirrorImage(layout) };
 }
 
@@ -169,7 +182,7 @@ function nearEdgeOf(
   joint: HalfBlindJoint,
   finger: number,
   shop: Shop,
-  { bit, bushing }: Tools,
+  { bit, bushing }: HalfBlindTools,
   from: number,
 ): number {
   const { nose = chooseNose(() => finger, shop.plate.leastFinger, bit, bushing) } = joint.template;

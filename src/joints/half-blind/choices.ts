@@ -1,11 +1,11 @@
-import type { Shop } from '../../job/types.js';
-import { tailChoices } from '../../layout/choices.js';
+import type { Shop } from '../../input/types.js';
+import { tailChoices } from '../../layout/tails/choices.js';
 import type { TailBounds } from '../../layout/types.js';
-import { withMargin } from '../choice.js';
+import { withMargin } from '../search/choice.js';
 import { depthOf } from './depth.js';
 import type { HalfBlindJoint } from './fields.js';
 import { countsAt, isOpen, pitchRange } from './pitch-range.js';
-import { toolsOf } from './tool-shape.js';
+import { halfBlindTools } from './tool-shape.js';
 
 /**
  * Ways to fill in the blanks of a half-blind joint: the depth of the sockets, and with it the number of tails and
@@ -59,7 +59,7 @@ function* combsAt(
   easy: boolean,
 ): Generator<HalfBlindJoint> {
   const open = depths.flatMap((depth) => {
-    const tools = toolsOf(joint, depth);
+    const tools = halfBlindTools(joint, depth);
     const counts = tools && countsAt(joint, tools, shop);
     return tools && counts && counts.least <= counts.most ? [{ depth, tools, ...counts }] : [];
   });

@@ -1,4 +1,4 @@
-import { type Finding, finding } from '../../findings/finding.js';
+import { type Diagnostic, diagnostic } from '../../diagnostics/diagnostic.js';
 import type { HalfBlindJoint } from './fields.js';
 
 /** How deep the sockets go, and what of the front is left over them: the lap. */
@@ -8,10 +8,10 @@ const WANTED_LAP = 0.3;
 
 /** Under this share of the front's thickness a lap is spoken of, under the next it is refused. */
 export const EASY_LAP = 1 / 4;
-export const LEAST_LAP = 1 / 8;
+export const MIN_LAP = 1 / 8;
 
 /** A lap thinner than this splits off when the joint is driven home, whatever the front, mm. Common practice, no source. */
-export const LEAST_LAP_MM = 1.5;
+export const MIN_LAP_MM = 1.5;
 
 /** The depth asked for, or the one that leaves the wanted lap and that the bit can cut, mm. */
 export function depthOf(joint: HalfBlindJoint): number {
@@ -29,27 +29,27 @@ function depthForPitch({ method, cutter, layout, boards, slack }: HalfBlindJoint
   if (method !== 'together' || !cutter || layout.pitch === undefined) return undefined;
   const depth = (2 * cutter.diameter - layout.pitch - slack) / (2 * Math.tan(cutter.angle));
   const { thickness } = boards.pins;
-  return depth >= (2 / 3) * thickness && depth <= (1 - LEAST_LAP) * thickness ? depth : undefined;
+  return depth >= (2 / 3) * thickness && depth <= (1 - MIN_LAP) * thickness ? depth : undefined;
 }
 
 /** The deepest sockets that the bit can cut and that leave a lap, mm. */
 export function deepest({ cutter, boards }: HalfBlindJoint): number {
   const { thickness } = boards.pins;
-  const lap = Math.max(LEAST_LAP * thickness, LEAST_LAP_MM);
+  const lap = Math.max(MIN_LAP * thickness, MIN_LAP_MM);
   return Math.min(thickness - lap, cutter?.height ?? Number.POSITIVE_INFINITY);
 }
 
 /** What is to be said of the depth and the lap. */
-export function depthFindings(joint: HalfBlindJoint, depth: number): readonly Finding[] {
+export function depthDiagnostics(joint: HalfBlindJoint, depth: number): readonly Diagnostic[] {
   const at = `joints.${joint.name}`;
   const { thickness } = joint.boards.pins;
   const lap = thickness - depth;
   const data = { depth, lap, thickness, greatest: (1 - EASY_LAP) * thickness };
-  const chosen = joint.depth === undefined ? [finding('depth-chosen', 'ok', at, { depth, lap })] : [];
+  const chosen = joint.depth === undefined ? [diagnostic('depth-chosen', 'ok', at, { depth, lap })] : [];
   const where = joint.depth === undefined ? `${at}.boards.pins.thickness` : `${at}.depth`;
-  if (lap < Math.max(LEAST_LAP * thickness, LEAST_LAP_MM) - 1e-9) {
-    return [...chosen, finding('lap-thin', 'refused', where, data)];
+  if (lap < Math.max(MIN_LAP * thickness, MIN_LAP_MM) - 1e-9) {
+    return [...chosen, diagnostic('lap-thin', 'refused', where, data)];
   }
-  if (lap < EASY_LAP * thickness - 1e-9) return [...chosen, finding('lap-thin', 'caution', where, data)];
+  if (lap < EASY_LAP * thickness - 1e-9) return [...chosen, diagnostic('lap-thin', 'caution', where, data)];
   return chosen;
 }

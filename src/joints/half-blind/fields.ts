@@ -1,10 +1,10 @@
 import type { z } from 'zod';
-import type { FieldKit } from '../../job/field-kit.js';
-import { BOARD_THICKNESS } from '../../job/kit.js';
-import { GREATEST_LIP } from '../../job/limits.js';
-import { markerFields } from '../../job/marker-fields.js';
-import type { LengthRange } from '../../job/read-value.js';
-import type { Bit, Board, Joint } from '../../job/types.js';
+import type { FieldKit } from '../../input/fields/field-kit.js';
+import { markerFields } from '../../input/fields/marker-fields.js';
+import type { LengthRange } from '../../input/fields/read-value.js';
+import { BOARD_THICKNESS } from '../../input/kit.js';
+import { MAX_LIP } from '../../input/limits.js';
+import type { Bit, Board, Joint } from '../../input/types.js';
 import type { Lip } from '../contract.js';
 import { handOrRouter, JOINT_WIDTH, slackOf, tailLayoutFields } from '../shared-fields.js';
 
@@ -25,14 +25,14 @@ export interface HalfBlindJoint extends Joint {
   readonly lip?: Lip;
 }
 
-const LIP: LengthRange = { most: GREATEST_LIP, because: 'no lip reaches so far past a joint' };
+const LIP: LengthRange = { most: MAX_LIP, because: 'no lip reaches so far past a joint' };
 
 /**
  * Slack where the job says none, mm: blind sockets hold the glue that a tight tail would drive before it (common practice, no source). In the middle
  * of what counts as good, 0 to 0.2 mm, which makes the greatest share of joints fit: with ordinary errors 42 % in place of 36 %,
  * and 29 % too tight in place of 50 %.
  */
-const USUAL_SLACK = 0.1;
+const DEFAULT_SLACK = 0.1;
 
 /** Fields of `kind: half-blind-dovetail`. */
 export function halfBlindFields(kit: FieldKit): z.ZodType<Omit<HalfBlindJoint, 'name' | 'kind'>> {
@@ -56,7 +56,7 @@ export function halfBlindFields(kit: FieldKit): z.ZodType<Omit<HalfBlindJoint, '
             rabbet: kit.length(BOARD_THICKNESS),
           })
           .exactOptional(),
-        fit: kit.fit(USUAL_SLACK),
+        fit: kit.fit(DEFAULT_SLACK),
         template: kit.template(),
         marker: markerFields(kit).exactOptional(),
       },

@@ -1,21 +1,21 @@
 import type { Layout } from '../../layout/types.js';
-import { bitTool, bushingTool, type FitModel, widthsOf } from '../fit-model.js';
+import { bitTool, bushingTool, type FitModel, partWidths } from '../fit-model.js';
 import { deepest, EASY_LAP } from './depth.js';
 import type { HalfBlindJoint } from './fields.js';
-import type { Tools } from './tool-shape.js';
+import type { HalfBlindTools } from './tool-shape.js';
 
 /** Sockets shallower than this hold no glue worth the name, mm. Common practice, no source. */
-const LEAST_DEPTH = 3;
+const MIN_DEPTH = 3;
 
 /** How a half-blind dovetail's fit changes with its tools and with the depth: 2k tighter for each mm deeper. */
 export function halfBlindFit(
   joint: HalfBlindJoint,
   layout: Layout,
-  { bit, bushing, depth, lean }: Tools,
+  { bit, bushing, depth, lean }: HalfBlindTools,
 ): FitModel {
   const { slack, method, lip } = joint;
   const { angle } = bit;
-  const tails = widthsOf(layout, 'tail');
+  const tails = partWidths(layout, 'tail');
   // Cut together the slack is shared between both boards; cut apart the tails carry all of it.
   const moreSocket = method === 'together' ? slack / 2 : 0;
   const oneSetUp = method === 'together' && lip === undefined;
@@ -41,7 +41,7 @@ export function halfBlindFit(
     move: {
       size: 'depth',
       tighter: Math.max(0, Math.min(deepest(joint), lip?.rabbet ?? Number.POSITIVE_INFINITY) - depth),
-      looser: Math.max(0, depth - LEAST_DEPTH),
+      looser: Math.max(0, depth - MIN_DEPTH),
       easy: Math.max(0, (1 - EASY_LAP) * joint.boards.pins.thickness - depth),
       depth,
     },

@@ -1,16 +1,20 @@
-import { type Finding, finding } from '../../findings/finding.js';
-import type { Shop } from '../../job/types.js';
+import { type Diagnostic, diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Shop } from '../../input/types.js';
 import type { HalfBlindJoint } from './fields.js';
 import { boardFor, pitchOfTools } from './pitch-range.js';
-import { toolsOf } from './tool-shape.js';
+import { halfBlindTools } from './tool-shape.js';
 
 /**
  * Why no pitch can be cut under one template, at the depth and with the number of tails where least is missing: the
  * tools need more than the side's thickness takes, or more than the board's width gives.
  */
-export function pitchNone(joint: HalfBlindJoint, shop: Shop, depths: readonly number[]): readonly Finding[] {
+export function pitchNone(
+  joint: HalfBlindJoint,
+  shop: Shop,
+  depths: readonly number[],
+): readonly Diagnostic[] {
   const gaps = depths.flatMap((depth) => {
-    const tools = toolsOf(joint, depth);
+    const tools = halfBlindTools(joint, depth);
     if (!tools) return [];
     const { least, most } = pitchOfTools(joint, tools, shop);
     return [{ tools, least, most: most.pitch, gap: least.pitch - most.pitch }];
@@ -29,7 +33,7 @@ export function pitchNone(joint: HalfBlindJoint, shop: Shop, depths: readonly nu
       thickness,
       thicker: (least.pitch / 2 + tools.lean) / 2,
     };
-    return [finding('pitch-none-for-side', 'refused', `${at}.boards.tails.thickness`, data)];
+    return [diagnostic('pitch-none-for-side', 'refused', `${at}.boards.tails.thickness`, data)];
   }
   const boards = gaps
     .filter(({ gap }) => gap <= 0)
@@ -38,5 +42,5 @@ export function pitchNone(joint: HalfBlindJoint, shop: Shop, depths: readonly nu
     Math.abs(other.board - joint.width) < Math.abs(one.board - joint.width) ? other : one,
   );
   const data = { least: least.pitch, most, width: joint.width, board };
-  return [finding('pitch-none-for-board', 'refused', `${at}.width`, data)];
+  return [diagnostic('pitch-none-for-board', 'refused', `${at}.width`, data)];
 }

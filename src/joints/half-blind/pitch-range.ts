@@ -1,10 +1,10 @@
-import { MOST_TAILS } from '../../job/limits.js';
-import type { Shop } from '../../job/types.js';
-import { ROUNDING } from '../../layout/rules.js';
-import { woodBounds } from '../bounds.js';
+import { MAX_TAILS } from '../../input/limits.js';
+import type { Shop } from '../../input/types.js';
+import { LAYOUT_ROUNDING } from '../../layout/rules.js';
+import { woodBounds } from '../search/bounds.js';
 import { offsetOfBothSides } from '../tools.js';
 import type { HalfBlindJoint } from './fields.js';
-import type { Tools } from './tool-shape.js';
+import type { HalfBlindTools } from './tool-shape.js';
 
 /**
  * Which pitches a row of so many tails can have under one template, in closed form. With n tails on a width W the
@@ -31,7 +31,7 @@ const PLAINLY = 1e-3;
 /** The pitches of `tails` tails at the tools' depth; `easy` leaves out what would raise a caution. */
 export function pitchRange(
   joint: HalfBlindJoint,
-  tools: Tools,
+  tools: HalfBlindTools,
   tails: number,
   shop: Shop,
   easy = false,
@@ -69,7 +69,7 @@ export function pitchRange(
 /** What the tools, the plate and the side's thickness allow, whatever the board's width. */
 export function pitchOfTools(
   { slack, boards }: HalfBlindJoint,
-  { bit, bushing, lean }: Tools,
+  { bit, bushing, lean }: HalfBlindTools,
   shop: Shop,
 ): { readonly least: PitchBound; readonly most: PitchBound } {
   const finger = shop.plate.leastFinger + offsetOfBothSides(bit, bushing);
@@ -84,14 +84,14 @@ export function pitchOfTools(
 }
 
 /** The board width next to the joint's on which a row can stand at a pitch that the tools allow, mm. */
-export function boardFor(joint: HalfBlindJoint, tools: Tools, shop: Shop): number {
+export function boardFor(joint: HalfBlindJoint, tools: HalfBlindTools, shop: Shop): number {
   const { least, most } = pitchOfTools(joint, tools, shop);
   const { lean } = tools;
   const { leastEndPin } = woodBounds(lean);
   // The rows that are nearest to the board's width have about so many tails.
   const about = Math.floor(joint.width / least.pitch);
   const ranges = [about - 1, about, about + 1, about + 2]
-    .map((tails) => Math.min(MOST_TAILS, Math.max(1, tails)))
+    .map((tails) => Math.min(MAX_TAILS, Math.max(1, tails)))
     .map((tails) => [
       least.pitch * (tails - 1 / 2) + 2 * leastEndPin.width - lean,
       most.pitch * (tails + 1 / 2) - lean,
@@ -108,7 +108,7 @@ export function boardFor(joint: HalfBlindJoint, tools: Tools, shop: Shop): numbe
  */
 export function countsAt(
   joint: HalfBlindJoint,
-  tools: Tools,
+  tools: HalfBlindTools,
   shop: Shop,
 ): { readonly least: number; readonly most: number } {
   const { width, layout } = joint;
@@ -116,13 +116,13 @@ export function countsAt(
   if (!isOpen({ least, most })) return { least: 1, most: 0 };
   const { lean } = tools;
   const ends = woodBounds(lean).leastEndPin.width;
-  const fewest = Math.ceil((width + lean) / (layout.pitch ?? most.pitch) - 1 / 2 - ROUNDING);
+  const fewest = Math.ceil((width + lean) / (layout.pitch ?? most.pitch) - 1 / 2 - LAYOUT_ROUNDING);
   const greatestNumber = Math.floor(
-    (width + lean - 2 * ends) / (layout.pitch ?? least.pitch) + 1 / 2 + ROUNDING,
+    (width + lean - 2 * ends) / (layout.pitch ?? least.pitch) + 1 / 2 + LAYOUT_ROUNDING,
   );
   return {
     least: Math.max(1, layout.tails ?? 1, fewest),
-    most: Math.min(MOST_TAILS, layout.tails ?? MOST_TAILS, greatestNumber),
+    most: Math.min(MAX_TAILS, layout.tails ?? MAX_TAILS, greatestNumber),
   };
 }
 

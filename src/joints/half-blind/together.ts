@@ -1,18 +1,18 @@
-import { type Finding, finding, type Result, refused } from '../../findings/finding.js';
+import { type Diagnostic, diagnostic, err, type Result } from '../../diagnostics/diagnostic.js';
 import { outline, rectangle } from '../../geometry/outline.js';
 import { arc, line } from '../../geometry/segment.js';
 import type { Outline, Point, Segment } from '../../geometry/types.js';
-import type { Shop } from '../../job/types.js';
-import { layTails } from '../../layout/tails.js';
+import type { Shop } from '../../input/types.js';
+import { layTails } from '../../layout/tails/tails.js';
 import type { LaidOut, Layout } from '../../layout/types.js';
 import type { Cut, StockBoard } from '../family.js';
-import { usualNose } from '../nose.js';
+import { defaultNose } from '../nose.js';
 import { runsOf } from '../row.js';
 import { clearOf } from '../tools.js';
 import { deepest } from './depth.js';
 import type { HalfBlindJoint } from './fields.js';
 import { pitchOfTools } from './pitch-range.js';
-import { frontShown, type Tools } from './tool-shape.js';
+import { frontShown, type HalfBlindTools } from './tool-shape.js';
 
 /**
  * Both boards under one template, at an even pitch p. The front lies flat, inside face up, its end at y = 0;
@@ -27,10 +27,10 @@ import { frontShown, type Tools } from './tool-shape.js';
  * a pin p/2 + hk: the pitch and the depth leave nothing else to choose.
  * Derivation: src/joints/README.md, "Geometry of the joints", half-blind with one template.
  */
-export function layTogether(joint: HalfBlindJoint, tools: Tools, shop: Shop): Result<LaidOut> {
+export function layTogether(joint: HalfBlindJoint, tools: HalfBlindTools, shop: Shop): Result<LaidOut> {
   const at = `joints.${joint.name}.layout`;
-  const { pitch, findings } = pitchOf(joint, tools, shop);
-  if (findings.length > 0) return refused(findings);
+  const { pitch, diagnostics } = pitchOf(joint, tools, shop);
+  if (diagnostics.length > 0) return err(diagnostics);
   const { thickness } = joint.boards.tails;
   const bounds = pitchOfTools(joint, tools, shop);
   const most = bounds.most.pitch;
@@ -42,19 +42,19 @@ export function layTogether(joint: HalfBlindJoint, tools: Tools, shop: Shop): Re
       thicker: (pitch / 2 + tools.lean) / 2,
     };
     const where = joint.layout.pitch === undefined ? at : `${at}.pitch`;
-    return refused([finding('pitch-over-thickness', 'refused', where, data)]);
+    return err([diagnostic('pitch-over-thickness', 'refused', where, data)]);
   }
   const pin = pitch / 2 + tools.lean;
   const tail = pitch / 2 - tools.lean;
   const because = 'one template for both boards makes pins and tails of one size';
   const asked = joint.layout.pin;
   if (asked !== undefined && Math.abs(asked - pin) > 0.01) {
-    return refused([finding('pin-follows-pitch', 'refused', `${at}.pin`, { key: 'pin', asked, pin, pitch })]);
+    return err([diagnostic('pin-follows-pitch', 'refused', `${at}.pin`, { key: 'pin', asked, pin, pitch })]);
   }
   const { leastPin = 0 } = joint.layout;
   if (leastPin > pin + 0.01) {
     const data = { key: 'least-pin' as const, asked: leastPin, pin, pitch };
-    return refused([finding('pin-follows-pitch', 'refused', `${at}.least-pin`, data)]);
+    return err([diagnostic('pin-follows-pitch', 'refused', `${at}.least-pin`, data)]);
   }
   const laid = layTails(
     joint.width,
@@ -73,7 +73,7 @@ export function layTogether(joint: HalfBlindJoint, tools: Tools, shop: Shop): Re
   if (endPin > pitch / 2 + 1e-9) {
     const widths = joint.layout.pitch === undefined ? [] : laid.value.suitableWidths;
     const data = { endPin, most: pitch / 2, pitch, widths };
-    return refused([...laid.findings, finding('half-pin-over-half-pitch', 'refused', at, data)]);
+    return err([...laid.diagnostics, diagnostic('half-pin-over-half-pitch', 'refused', at, data)]);
   }
   return laid;
 }
@@ -81,9 +81,9 @@ export function layTogether(joint: HalfBlindJoint, tools: Tools, shop: Shop): Re
 /** p as asked, or the one that fills the board with as many tails as the bushing lets stand side by side. */
 function pitchOf(
   joint: HalfBlindJoint,
-  tools: Tools,
+  tools: HalfBlindTools,
   shop: Shop,
-): { pitch: number; findings: readonly Finding[] } {
+): { pitch: number; diagnostics: readonly Diagnostic[] } {
   const { bit, lean } = tools;
   const least = 2 * bit.diameter - 2 * lean - joint.slack;
   const { pitch, tails } = joint.layout;
@@ -97,12 +97,15 @@ function pitchOf(
     const most = Math.max(0, Math.floor(filled / least - part + 1e-9));
     const count = tails ?? Math.max(1, most);
     const fitting = filled / (count + part);
-    if (fitting >= least - 1e-9) return { pitch: fitting, findings: [] };
+    if (fitting >= least - 1e-9) return { pitch: fitting, diagnostics: [] };
     const wanted = pitchOfTools(joint, tools, shop).least.pitch;
     const data = { tails: count, pitch: fitting, least: wanted, board: wanted * (count + part) + rest };
-    return { pitch: fitting, findings: [finding('tails-over-bushing', 'refused', `${at}.tails`, data)] };
+    return {
+      pitch: fitting,
+      diagnostics: [diagnostic('tails-over-bushing', 'refused', `${at}.tails`, data)],
+    };
   }
-  if (pitch >= least - 1e-9) return { pitch, findings: [] };
+  if (pitch >= least - 1e-9) return { pitch, diagnostics: [] };
   const deeper = (2 * bit.diameter - pitch - joint.slack) / (2 * Math.tan(bit.angle));
   const lap = deepest(joint);
   const next = pitchOfTools(joint, tools, shop).least.pitch;
@@ -114,11 +117,11 @@ function pitchOf(
     depth: tools.depth,
     ...(deeper <= lap && { deeper }),
   };
-  return { pitch, findings: [finding('pitch-under-bit', 'refused', `${at}.pitch`, data)] };
+  return { pitch, diagnostics: [diagnostic('pitch-under-bit', 'refused', `${at}.pitch`, data)] };
 }
 
 /** The one cut, or with a lip the same template used twice, since the front then stands elsewhere than the side. */
-export function cutTogether(joint: HalfBlindJoint, layout: Layout, tools: Tools): readonly Cut[] {
+export function cutTogether(joint: HalfBlindJoint, layout: Layout, tools: HalfBlindTools): readonly Cut[] {
   const comb = combOf(joint, layout, tools);
   const { side, front } = boardsUnder(joint, tools, comb.pitch);
   const cut = (board: string, stock: readonly StockBoard[]): Cut => ({
@@ -137,7 +140,7 @@ export function cutTogether(joint: HalfBlindJoint, layout: Layout, tools: Tools)
 }
 
 /** Where the boards are clamped: the side half a pitch along from the front. */
-function boardsUnder(joint: HalfBlindJoint, tools: Tools, pitch: number) {
+function boardsUnder(joint: HalfBlindJoint, tools: HalfBlindTools, pitch: number) {
   const { width, boards, lip } = joint;
   const side = rectangle(pitch / 2, -boards.tails.thickness, pitch / 2 + width, 0);
   const front = rectangle(
@@ -162,13 +165,13 @@ interface Comb {
   readonly openTo: number;
 }
 
-function combOf(joint: HalfBlindJoint, layout: Layout, tools: Tools): Comb {
+function combOf(joint: HalfBlindJoint, layout: Layout, tools: HalfBlindTools): Comb {
   const middles = runsOf(layout, 'tail').map((run) => (run.from + run.to) / 2);
   const first = runsOf(layout, 'tail')[0];
   const pitch = first ? 2 * (first.to - first.from + tools.lean) : 0;
   const width = (pitch + 2 * tools.lean + joint.slack) / 2;
   const { thickness } = joint.boards.tails;
-  const nearEdge = -thickness - (joint.template.nose ?? usualNose(tools.bit, tools.bushing));
+  const nearEdge = -thickness - (joint.template.nose ?? defaultNose(tools.bit, tools.bushing));
   return {
     centres: [...middles, (middles.at(-1) ?? 0) + pitch],
     pitch,

@@ -1,8 +1,8 @@
-import type { Bit, Bushing } from '../../job/types.js';
+import type { Bit, Bushing } from '../../input/types.js';
 import type { HalfBlindJoint } from './fields.js';
 
 /** The dovetail bit at its depth, as every half-blind joint needs it. */
-export interface Tools {
+export interface HalfBlindTools {
   readonly bit: Bit;
   readonly bushing: Bushing;
   /** h, mm. */
@@ -11,7 +11,7 @@ export interface Tools {
   readonly lean: number;
 }
 
-export function toolsOf(joint: HalfBlindJoint, depth: number): Tools | undefined {
+export function halfBlindTools(joint: HalfBlindJoint, depth: number): HalfBlindTools | undefined {
   const { cutter, bushing } = joint;
   return cutter && bushing
     ? { bit: cutter, bushing, depth, lean: depth * Math.tan(cutter.angle) }
@@ -19,6 +19,6 @@ export function toolsOf(joint: HalfBlindJoint, depth: number): Tools | undefined
 }
 
 /** How much of the front's length beyond its end is drawn as stock under the template, mm. */
-export function frontShown(joint: HalfBlindJoint, tools: Tools): number {
+export function frontShown(joint: HalfBlindJoint, tools: HalfBlindTools): number {
   return joint.boards.tails.thickness + tools.bit.diameter;
 }

@@ -1,0 +1,168 @@
+import { extents } from '../../geometry/outline.js';
+import { plus } from '../../geometry/point.js';
+import { line } from '../../geometry/segment.js';
+import { translate } from '../../geometry/transform.js';
+import type { Extents, Outline, Path, Point } from '../../geometry/types.js';
+import type { Contour } from '../contours.js';
+import { dashes, pens } from '../styles.js';
+import { clipToWindow, within } from './clip.js';
+import { lettering, straightMark } from './marks.js';
+import type { Frame, LineMark, Mark, Tile } from './types.js';
+
+/** Where one page lies over the drawing. */
+export type TilePlace = Pick<Tile, 'row' | 'column' | 'cell' | 'shown'>;
+
+/** Length of a cross's arms, mm. */
+const ARM = 3;
+
+/** Crosses stand this far inside the outer ends of a seam, mm, or a quarter of a short one. */
+const INSET = 6;
+
+/** What the drawing has on a page, with crosses and the lines for trimming and laying down. */
+export function tileMarks(
+  place: TilePlace,
+  places: readonly TilePlace[],
+  crosses: readonly Point[],
+  contours: readonly Contour[],
+  { area }: Frame,
+): Pick<Tile, 'offset' | 'crosses' | 'marks'> {
+  const { shown } = place;
+  const offset = {
+    x: (area.minX + area.maxX - shown.minX - shown.maxX) / 2,
+    y: (area.minY + area.maxY - shown.minY - shown.maxY) / 2,
+  };
+  const own = crosses.filter((one) => windowHolds(shown, one));
+  const crossed = own.flatMap((one) => crossAt(one, shown));
+  const lines = [...contours, ...crossed].map(({ line }) => line);
+  const marks = [...drawnIn(contours, shown), ...crossed, ...seamsOf(place, places, lines)];
+  return { offset, crosses: own, marks: marks.map((one) => movedMark(one, offset)) };
+}
+
+/**
+ * Crosses on every seam between two pages: at its ends and in its middle, where four pages meet on the corner
+ * of all four. In the drawing's coordinates.
+ */
+export function sharedCrosses(places: readonly TilePlace[]): readonly Point[] {
+  const points = places.flatMap((place) => {
+    const { cell } = place;
+    const xs = along(cell.minX, cell.maxX, place.shown.minX < cell.minX, place.shown.maxX > cell.maxX);
+    const ys = along(cell.minY, cell.maxY, place.shown.minY < cell.minY, place.shown.maxY > cell.maxY);
+    return [
+      ...(neighbourOf(place, places, 0, 1) ? ys.map((y) => ({ x: cell.maxX, y })) : []),
+      ...(neighbourOf(place, places, -1, 0) ? xs.map((x) => ({ x, y: cell.maxY })) : []),
+    ];
+  });
+  return points.filter((one, i) => points.findIndex((other) => other.x === one.x && other.y === one.y) === i);
+}
+
+/** Ends and middle of a seam; an end where another seam crosses is the crossing itself. */
+function along(from: number, to: number, seamBefore: boolean, seamAfter: boolean): readonly number[] {
+  const inset = Math.min(INSET, (to - from) / 4);
+  return [seamBefore ? from : from + inset, (from + to) / 2, seamAfter ? to : to - inset];
+}
+
+const neighbourOf = (
+  place: TilePlace,
+  places: readonly TilePlace[],
+  down: number,
+  right: number,
+): TilePlace | undefined =>
+  places.find((one) => one.row === place.row + down && one.column === place.column + right);
+
+const windowHolds = (window: Extents, p: Point): boolean =>
+  p.x >= window.minX && p.x <= window.maxX && p.y >= window.minY && p.y <= window.maxY;
+
+/** Letters stay whole where they can: only one that the page's edge goes through is drawn stroke by stroke. */
+function drawnIn(contours: readonly Contour[], shown: Extents): readonly Mark[] {
+  const marks: Mark[] = [];
+  let next = 0;
+  for (let first = contours[0]; first; first = contours[next]) {
+    const { letter, layer } = first;
+    const from = next;
+    next += 1;
+    while (letter && contours[next]?.letter === letter) next += 1;
+    const own = contours.slice(from, next);
+    if (letter && within(extents(...own.map(({ line }) => line)), shown))
+      marks.push({ letter, ink: layer, pen: pens.drawing });
+    else marks.push(...own.flatMap((one) => partsIn(one, shown)));
+  }
+  return marks;
+}
+
+function partsIn({ line: whole, layer, dashed }: Contour, shown: Extents): readonly LineMark[] {
+  return clipToWindow(whole, shown).map((piece) => ({
+    line: piece.line,
+    ink: layer,
+    pen: pens.drawing,
+    ...(dashed && { dash: { pattern: dashes.drawing, phase: piece.start } }),
+  }));
+}
+
+function crossAt({ x, y }: Point, shown: Extents): readonly LineMark[] {
+  const arms: readonly Path[] = [
+    { closed: false, segments: [line({ x: x - ARM, y }, { x: x + ARM, y })] },
+    { closed: false, segments: [line({ x, y: y - ARM }, { x, y: y + ARM })] },
+  ];
+  return arms.flatMap((arm) =>
+    clipToWindow(arm, shown).map((piece): LineMark => ({ line: piece.line, ink: 'black', pen: pens.fine })),
+  );
+}
+
+/**
+ * Left and below, where the page is trimmed to lie over its neighbours; right and above, where theirs will
+ * end. A word names the line to cut, where the drawing leaves room for it in what is cut off.
+ */
+function seamsOf(
+  place: TilePlace,
+  places: readonly TilePlace[],
+  drawn: readonly (Outline | Path)[],
+): readonly Mark[] {
+  const { cell, shown } = place;
+  const upright = (x: number): LineMark =>
+    straightMark({ x, y: shown.minY }, { x, y: shown.maxY }, 'grey', pens.fine);
+  const level = (y: number): LineMark =>
+    straightMark({ x: shown.minX, y }, { x: shown.maxX, y }, 'grey', pens.fine);
+  const trim = (mark: LineMark): Mark => ({ ...mark, dash: { pattern: dashes.trim, phase: 0 } });
+  const lay = (mark: LineMark): Mark => ({ ...mark, dash: { pattern: dashes.place, phase: 0 } });
+  return [
+    ...(neighbourOf(place, places, 0, -1)
+      ? [trim(upright(cell.minX)), ...trimWord(place, 'left', drawn)]
+      : []),
+    ...(neighbourOf(place, places, 1, 0) ? [trim(level(cell.minY)), ...trimWord(place, 'below', drawn)] : []),
+    ...(neighbourOf(place, places, 0, 1) ? [lay(upright(cell.maxX))] : []),
+    ...(neighbourOf(place, places, -1, 0) ? [lay(level(cell.maxY))] : []),
+  ];
+}
+
+const WORD = { height: 1.8, length: 6 };
+
+function trimWord(
+  { cell, shown }: TilePlace,
+  side: 'left' | 'below',
+  drawn: readonly (Outline | Path)[],
+): readonly Mark[] {
+  const gap = 0.8;
+  if (Math.max(cell.minX - shown.minX, cell.minY - shown.minY) < WORD.height + 2 * gap) return [];
+  const [from, to] = side === 'left' ? [cell.minY, cell.maxY] : [cell.minX, cell.maxX];
+  for (let at = from + INSET + ARM + 1; at + WORD.length < to - INSET; at += WORD.length) {
+    const box =
+      side === 'left'
+        ? { minX: cell.minX - gap - WORD.height, maxX: cell.minX - gap, minY: at, maxY: at + WORD.length }
+        : { minX: at, maxX: at + WORD.length, minY: cell.minY - gap - WORD.height, maxY: cell.minY - gap };
+    const clear = { minX: box.minX - gap, minY: box.minY - gap, maxX: box.maxX + gap, maxY: box.maxY + gap };
+    if (drawn.some((one) => clipToWindow(one, clear).length > 0)) continue;
+    return side === 'left'
+      ? lettering(
+          'trim',
+          { x: box.maxX, y: box.minY },
+          { height: WORD.height, angle: Math.PI / 2, ink: 'grey' },
+        )
+      : lettering('trim', { x: box.minX, y: box.minY }, { height: WORD.height, ink: 'grey' });
+  }
+  return [];
+}
+
+function movedMark(mark: Mark, by: Point): Mark {
+  if (!('letter' in mark)) return { ...mark, line: translate(mark.line, by.x, by.y) };
+  return { ...mark, letter: { ...mark.letter, at: plus(mark.letter.at, by) } };
+}

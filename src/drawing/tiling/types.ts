@@ -1,0 +1,111 @@
+import type { Extents, Outline, Path, Point } from '../../geometry/types.js';
+import type { SetLetter } from '../lettering/lettering.js';
+import type { Ink } from '../styles.js';
+
+/** Pages of a drawing at true size. Millimetres on the printed paper, x right, y up. */
+
+/** How a drawing is put on paper. */
+export interface PrintOptions {
+  /** No ink nearer to the edge of the paper than this, mm. */
+  readonly margin: number;
+  /** What neighbouring pages share, mm; 10 when left out. */
+  readonly overlap?: number;
+  /** nominal ÷ measured length of a printed scale bar along the short (x) and the long (y) edge of the paper. */
+  readonly scaleX: number;
+  readonly scaleY: number;
+}
+
+/** mm that neighbouring pages share when nobody says otherwise. */
+export const defaultOverlap = 10;
+
+export type Mark = LineMark | LetterMark;
+
+/** A letter on a page, drawn by a pen of this width, mm. */
+export interface LetterMark {
+  readonly letter: SetLetter;
+  readonly ink: Ink;
+  readonly pen: number;
+}
+
+/** One line on a page, or a filled outline. */
+export interface LineMark {
+  readonly line: Outline | Path;
+  readonly ink: Ink;
+  /** Width of the line, mm; 0 fills the outline instead. */
+  readonly pen: number;
+  /** true for lines that end exactly at their last point instead of rounded beyond it. */
+  readonly square?: boolean;
+  readonly dash?: Dash;
+}
+
+/** Lengths on and off, mm, and where in the pattern the line starts. */
+export interface Dash {
+  readonly pattern: readonly number[];
+  readonly phase: number;
+}
+
+export interface ScaleBar {
+  /** Between the outer edges of the end ticks, mm. */
+  readonly length: number;
+  /** Where it starts on the page. */
+  readonly at: Point;
+}
+
+/**
+ * A sheet of paper as it is read, with its room. Places are in mm from the page's lower left corner as they
+ * shall come out on paper; the file holds them scaled about the page's middle by the factors.
+ */
+export interface Frame {
+  /** true when the long edge lies along x. */
+  readonly turned: boolean;
+  readonly width: number;
+  readonly height: number;
+  /** Printer factors of the page's own x and y: on a turned page x runs along the paper's long edge. */
+  readonly factorX: number;
+  readonly factorY: number;
+  /** Where ink may lie. */
+  readonly usable: Extents;
+  /** Where the drawing may lie: what title, instructions and scale bars leave. */
+  readonly area: Extents;
+  /** Along the page's x and y; absent where the page is too short for any. */
+  readonly barX?: ScaleBar;
+  readonly barY?: ScaleBar;
+  /** What is written below the drawing, in lines that fit. */
+  readonly titleLines: readonly string[];
+  readonly instructionLines: readonly string[];
+}
+
+/** A page holds its own marks and those that are on every page. */
+export interface Page {
+  readonly kind: 'map' | 'tile';
+  readonly marks: readonly Mark[];
+}
+
+/** One part of the drawing and the page that it is on. Rows and columns count from 1 at the top left. */
+export interface Tile extends Page {
+  readonly kind: 'tile';
+  readonly row: number;
+  readonly column: number;
+  /** From seam to seam, in the drawing's coordinates. */
+  readonly cell: Extents;
+  /** What of the drawing is shown. */
+  readonly shown: Extents;
+  /** Page = drawing + offset. */
+  readonly offset: Point;
+  /** Crosses that at least one neighbour has too, in the drawing's coordinates. */
+  readonly crosses: readonly Point[];
+}
+
+export interface TiledPages {
+  readonly frame: Frame;
+  /** Of the drawing. */
+  readonly extents: Extents;
+  readonly rows: number;
+  readonly columns: number;
+  /** Tiles that hold something of the drawing, row by row. */
+  readonly tiles: readonly Tile[];
+  /** Scale bars, title and instructions. */
+  readonly onEveryPage: readonly Mark[];
+  /** In the order of printing: the map first when there is more than one tile. */
+  readonly pages: readonly Page[];
+}

@@ -1,0 +1,51 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { formatterFor } from '../../src/diagnostics/formatter.js';
+import type { Drawing, Layer } from '../../src/drawing/model.js';
+import { solveJob } from '../../src/outputs/joint.js';
+import { jointViews } from '../../src/sheet/joint-views.js';
+import { patterns } from '../../src/template/patterns/pattern.js';
+import { svgWriter } from '../../src/writers/svg.js';
+import { readSample, root } from '../support/jobs.js';
+
+/**
+ * The README's pictures are what the program draws. When one changes, the new one is written beside it as
+ * `-changed`: look at it, and move it over the old one if it is right.
+ */
+const tray = sample('small-tray.yaml');
+
+const drawings: readonly (readonly [string, Drawing | undefined])[] = [
+  ['template', tray.made.templates.find(({ plate }) => plate.name === 'finger-template-pins')?.drawing],
+  ['joint', jointViews(tray.made.solved, 'The closed joint')],
+  [
+    'pattern',
+    patterns(tray.made.solved, tray.job.title, formatterFor(tray.job.units)).find(
+      ({ name }) => name === 'pattern-pins',
+    )?.drawing,
+  ],
+  ['half-blind', closed('cabinet.yaml', 'drawer-1')],
+  ['edge', closed('edge-drawer-edging.yaml', 'drawer-edging', 'Two boards along a line')],
+  ['box', closed('slide-box.yaml', 'slide-box')],
+];
+
+function sample(name: string, joint?: string) {
+  const job = readSample(name);
+  const { made } = solveJob(job, joint)[0] ?? {};
+  if (!made) throw new Error(`${joint ?? name} cannot be made`);
+  return { job, made };
+}
+
+function closed(name: string, joint: string, title = `The closed joint: ${joint}`): Drawing | undefined {
+  return jointViews(sample(name, joint).made.solved, title);
+}
+
+it.each(drawings)('the picture of the %s is what the program draws', (name, drawing) => {
+  if (!drawing) throw new Error(`nothing drawn for ${name}`);
+  const colours = tray.job.shop.colours as Readonly<Record<Layer, string>>;
+  const drawn = svgWriter.write(drawing, { colours, picture: true, strokeWidth: 0.4 });
+  const path = join(root, 'samples/pictures', `${name}.svg`);
+  const kept = existsSync(path) ? readFileSync(path, 'utf8') : '';
+  if (drawn !== kept) writeFileSync(path.replace('.svg', '-changed.svg'), String(drawn));
+  expect(drawn === kept, `samples/pictures/${name}.svg differs: look at ${name}-changed.svg`).toBe(true);
+});
