@@ -10,7 +10,7 @@ import { newestSource, root, runPackage } from './steps.mjs';
 
 /** What every command needs that reads a job is one file: each further file costs Node half a millisecond. */
 const core =
-  /[\\/](src[\\/](units|findings|geometry|job|layout|joints|template|drawing|pattern|plate-cut)\b|src[\\/]outputs[\\/](artifact|ask|context|drawn|finger|joint|marker|pattern|plan|plates|report|sheet)\.ts|shared[\\/]|cli[\\/]job\.ts|node_modules[\\/](zod|yaml)[\\/])/;
+  /[\\/](src[\\/](units|diagnostics|geometry|input|layout|joints|template|drawing|cam)\b|src[\\/]outputs[\\/](artifact|ask|context|drawn|finger|joint|marker|pattern|plan|plates|report|sheet)\.ts|shared[\\/]|cli[\\/]job\.ts|node_modules[\\/](zod|yaml)[\\/])/;
 
 /** The command carries every package inside, so that a cold start reads a few files and not hundreds. */
 async function buildCommand() {

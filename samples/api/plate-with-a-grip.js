@@ -8,12 +8,12 @@
  */
 import { writeFile } from 'node:fs/promises';
 import {
-  usualColours,
+  defaultColours,
   families,
-  formatFindings,
+  formatDiagnostics,
   plan,
   readJob,
-  sayIn,
+  formatterFor,
   svgWriter,
 } from 'halfpin';
 import { fromMaker, toMaker } from 'halfpin/makerjs';
@@ -40,7 +40,7 @@ joints:
 /** The first plate of the job, nominal, with a grip where it is widest. */
 export async function plateWithGrip() {
   const { result, locate, units } = readJob({ name: 'box.yaml', text: job }, families, () => undefined);
-  if (!result.ok) throw new Error(formatFindings(result.findings, locate, sayIn(units)).join('\n'));
+  if (!result.ok) throw new Error(formatDiagnostics(result.diagnostics, locate, formatterFor(units)).join('\n'));
   const { joints } = await plan(result.value, { only: ['finger'], as: [] });
   const plate = joints[0]?.made?.plates[0]?.nominal;
   if (!plate) throw new Error('the job has no plate');
@@ -70,5 +70,5 @@ const [, , file] = process.argv;
 if (file !== undefined) {
   const drawing = await plateWithGrip();
   if (!drawing.ok) throw new Error('the model can not be read');
-  await writeFile(file, await svgWriter.write(drawing.value, { colours: usualColours }));
+  await writeFile(file, await svgWriter.write(drawing.value, { colours: defaultColours }));
 }

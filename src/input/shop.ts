@@ -255,10 +255,10 @@ function namedTools<T extends object>(
       ...(read.success ? [] : diagnosticsOf(read.error, placed)),
     ];
     const tool = read.success && !hasErrors(diagnostics) ? { ...read.data, name } : undefined;
-    return { name, tool, findings: diagnostics };
+    return { name, tool, diagnostics };
   });
   return {
     tools: new Map(readings.map(({ name, tool }) => [name, tool])),
-    diagnostics: readings.flatMap(({ findings: diagnostics }) => diagnostics),
+    diagnostics: readings.flatMap(({ diagnostics }) => diagnostics),
   };
 }

@@ -201,7 +201,7 @@ function paperDiagnostics({ shop }: Job): readonly Diagnostic[] {
 /** The joints that can be made, as sheets take them. */
 function madeJoints(outcomes: readonly JointOutcome[]): readonly MadeJoint[] {
   return outcomes.flatMap(({ joint, made, diagnostics }) =>
-    made ? [{ joint, findings: diagnostics, solved: made.solved, templates: made.templates }] : [],
+    made ? [{ joint, diagnostics, solved: made.solved, templates: made.templates }] : [],
   );
 }
 

@@ -44,7 +44,7 @@ export function notesOf(state: State): readonly Notes[] {
     const mark = `${diagnostic.code} ${diagnostic.at} ${JSON.stringify(diagnostic.data)}`;
     if (seen.has(mark)) return [];
     seen.add(mark);
-    return [{ finding: diagnostic, fixes: model.fixes(diagnostic) }];
+    return [{ diagnostic, fixes: model.fixes(diagnostic) }];
   });
 }
 

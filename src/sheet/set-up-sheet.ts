@@ -90,7 +90,7 @@ function figureBlocks(input: SheetInput): readonly Block[] {
   const { solved, templates, shop, fmt, pieces } = input;
   const facts = {
     shop,
-    fmt: fmt.length,
+    say: fmt.length,
     thickness: (board: string) => boardOf(solved, board)?.material.thickness ?? shop.plate.thickness,
     words: (board: string) => wordsOf(solved, board).name,
   };

@@ -1,4 +1,5 @@
 import { builtinModules } from 'node:module';
+import { dirname } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { filesBelow, type Import, importsOf, textOf } from './imports.js';
 
@@ -8,41 +9,37 @@ import { filesBelow, type Import, importsOf, textOf } from './imports.js';
  */
 const mayImport: Readonly<Record<string, readonly string[]>> = {
   units: [],
-  findings: [],
+  diagnostics: [],
   geometry: [],
-  job: [],
-  layout: ['job'],
-  joints: ['layout', 'job', 'geometry'],
-  kit: ['joints', 'job', 'geometry'],
-  fit: ['joints', 'layout', 'job'],
-  tolerance: ['fit', 'drawing', 'geometry'],
+  input: [],
+  layout: ['input'],
+  joints: ['layout', 'input', 'geometry'],
+  fit: ['joints', 'layout', 'input', 'drawing', 'geometry'],
   drawing: ['geometry'],
-  template: ['joints', 'layout', 'job', 'drawing', 'geometry'],
-  pattern: ['joints', 'layout', 'job', 'drawing', 'geometry'],
-  sheet: ['joints', 'layout', 'job', 'template', 'pattern', 'drawing', 'geometry'],
-  'plate-cut': ['job', 'drawing', 'geometry'],
+  template: ['joints', 'layout', 'input', 'drawing', 'geometry'],
+  sheet: ['joints', 'layout', 'input', 'template', 'drawing', 'geometry'],
+  cam: ['input', 'drawing', 'geometry'],
   writers: ['drawing', 'geometry'],
-  testcut: ['geometry', 'drawing'],
-  solid: ['testcut', 'geometry'],
+  verify: ['geometry', 'drawing'],
   outputs: [
-    ...['joints', 'layout', 'job', 'template', 'pattern', 'plate-cut', 'sheet', 'writers'],
-    ...['testcut', 'solid', 'fit', 'drawing', 'geometry'],
+    ...['joints', 'layout', 'input', 'template', 'cam', 'sheet', 'writers'],
+    ...['verify', 'fit', 'drawing', 'geometry'],
   ],
-  board: ['outputs', 'joints', 'layout', 'job', 'kit', 'template', 'testcut', 'drawing', 'geometry'],
+  page: ['outputs', 'joints', 'layout', 'input', 'template', 'verify', 'drawing', 'geometry'],
   shared: [],
 };
-const everySpace = ['units', 'findings', 'shared'];
+const everywhere = ['units', 'diagnostics', 'shared'];
 
-/** What testcut may know of the rooms whose work it judges: types, nothing that runs. */
-const testcutTypesOnly = ['template', 'joints', 'layout', 'job'];
+/** What verify may know of the folders whose work it judges: types, nothing that runs. */
+const verifyTypesOnly = ['template', 'joints', 'layout', 'input'];
 
-/** Files straight below src are doors: they may import any room. */
-const composers = ['src/outputs/printer.ts', 'src/index.ts'];
+/** The public API may import from any folder. */
+const composers = ['src/index.ts'];
 
 /** The command uses what the public API is made of, and the plain words and numbers that it writes. */
-const cliMayImport = ['findings', 'units'];
+const cliMayImport = ['diagnostics', 'units'];
 
-/** Files over 400 lines, each with the reason why a second room would not make it plainer. */
+/** Files over 400 lines, each with the reason why a second file would not make it plainer. */
 const longFiles: Readonly<Record<string, string>> = {
   'tests/input/bad-files.ts': 'a table: one row for each bad job file',
 };
@@ -52,7 +49,7 @@ const cliFiles = filesBelow('cli');
 const imports = [...srcFiles, ...cliFiles].flatMap(importsOf);
 const between = imports.filter((one) => one.isFile);
 
-function room(file: string): string {
+function folderOf(file: string): string {
   const [top = '', second = ''] = file.split('/');
   return top === 'src' ? second.replace(/\.ts$/, '') : top;
 }
@@ -68,8 +65,8 @@ describe('imports', () => {
     expect(between.length).toBeGreaterThan(100);
   });
 
-  test('every room of src stands in the table', () => {
-    const unknown = srcFiles.filter((file) => !composers.includes(file) && !(room(file) in mayImport));
+  test('every folder of src stands in the table', () => {
+    const unknown = srcFiles.filter((file) => !composers.includes(file) && !(folderOf(file) in mayImport));
     expect(unknown).toEqual([]);
   });
 
@@ -86,22 +83,22 @@ describe('imports', () => {
       .map(([folder, names]) => ({
         folder,
         imports: [...names].sort(),
-        types: folder === 'testcut' ? [...testcutTypesOnly].sort() : [],
+        types: folder === 'verify' ? [...verifyTypesOnly].sort() : [],
       }));
     const byName = (one: { folder: string }, other: { folder: string }) =>
       one.folder < other.folder ? -1 : 1;
     expect(told.sort(byName)).toEqual(held.sort(byName));
   });
 
-  test('rooms import only in the direction of the table', () => {
+  test('folders import only in the direction of the table', () => {
     const wrong = between.filter((one) => one.from.startsWith('src/') && !isAllowed(one));
     expect(said(wrong)).toEqual([]);
   });
 
-  test('testcut knows of templates and joints nothing but types', () => {
+  test('verify knows of templates and joints nothing but types', () => {
     const wrong = between.filter(
       ({ from, to, typeOnly }) =>
-        room(from) === 'testcut' && testcutTypesOnly.includes(room(to)) && !typeOnly,
+        folderOf(from) === 'verify' && verifyTypesOnly.includes(folderOf(to)) && !typeOnly,
     );
     expect(said(wrong)).toEqual([]);
   });
@@ -132,7 +129,7 @@ describe('imports', () => {
     expect(srcFiles.filter((file) => unsteady.test(textOf(file)))).toEqual([]);
   });
 
-  test('the command goes in by the door', () => {
+  test('the command imports what the API exports', () => {
     const doors = importsOf('src/index.ts').map(({ to }) => to);
     const wrong = between.filter(
       ({ from, to, typeOnly }) =>
@@ -140,7 +137,7 @@ describe('imports', () => {
         to.startsWith('src/') &&
         !typeOnly &&
         !doors.includes(to) &&
-        !cliMayImport.includes(room(to)),
+        !cliMayImport.includes(folderOf(to)),
     );
     expect(said(wrong)).toEqual([]);
   });
@@ -165,28 +162,33 @@ describe('imports', () => {
 });
 
 function isAllowed({ from, to, typeOnly }: Import): boolean {
-  const [here, there] = [room(from), room(to)];
+  const [here, there] = [folderOf(from), folderOf(to)];
   if (here === there) return true;
   if (composers.includes(from)) return !to.startsWith('cli/');
   if (composers.includes(to)) return false;
-  if (everySpace.includes(there)) return here !== 'units' || there === 'shared';
-  if (here === 'testcut' && typeOnly && testcutTypesOnly.includes(there)) return true;
+  if (everywhere.includes(there)) return here !== 'units' || there === 'shared';
+  if (here === 'verify' && typeOnly && verifyTypesOnly.includes(there)) return true;
   return mayImport[here]?.includes(there) ?? false;
 }
 
 /**
- * Imports from one member of a room's list to another, or to a file that belongs to another member: a member
- * `box.ts` may have second rooms `box-fields.ts` and so on. Files of no member are helpers that all may use.
+ * Imports from one member of a folder's list to another, or to a file that belongs to another member: a member
+ * may have a folder of its own, `box/fields.ts` beside `box/box.ts`. Files of no member are helpers that all may use.
  */
 function sideways(where: string): readonly Import[] {
   const members = membersOf(`src/${where}/list.ts`).map((file) => file.replace(/\.ts$/, ''));
+  const folders = members.map((member) => dirname(member));
+  const own = (member: string) => {
+    const folder = dirname(member);
+    return folder !== `src/${where}` && folders.filter((one) => one === folder).length === 1;
+  };
   const ownerOf = (file: string) =>
-    members
-      .filter((member) => file === `${member}.ts` || file.startsWith(`${member}-`))
-      .sort((a, b) => b.length - a.length)[0];
+    members.find(
+      (member) => file === `${member}.ts` || (own(member) && file.startsWith(`${dirname(member)}/`)),
+    );
   return between.filter(
     ({ from, to }) =>
-      room(from) === where &&
+      folderOf(from) === where &&
       from !== `src/${where}/list.ts` &&
       ownerOf(to) !== undefined &&
       ownerOf(from) !== ownerOf(to),

@@ -134,7 +134,7 @@ describe('the package', () => {
        const { diagnostics } = await plan(result.value, { as: formats });
        const endings = new Set(files.value.map(({ path }) => path.split('.').at(-1)));
        const codes = (all) => all.map(({ code }) => code);
-       console.log(JSON.stringify({ codes: codes(files.findings), asked: codes(diagnostics), endings: [...endings] }));`,
+       console.log(JSON.stringify({ codes: codes(files.diagnostics), asked: codes(diagnostics), endings: [...endings] }));`,
     );
     const { stdout, stderr } = node(['api.js']);
     expect(stderr).toBe('');

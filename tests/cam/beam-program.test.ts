@@ -28,7 +28,7 @@ function burnt(more: Partial<BeamSettings> = {}) {
   const made = beamProgram(drawing, path, all, source);
   if (!made.ok) throw new Error('no program');
   const text = String(gcodeWriter.write(drawing, { colours, program: made.value }));
-  return { text, played: replay(text), findings: made.diagnostics, program: made.value };
+  return { text, played: replay(text), diagnostics: made.diagnostics, program: made.value };
 }
 
 const through = ({ speed }: Motion): boolean => speed === settings.power;

@@ -82,7 +82,7 @@ describe('compensation of a plate', () => {
     const relief = compensated(square, { for: 'cnc', cutter: 6, relief: 'edge' }, source);
     expect(relief).toMatchObject({
       ok: true,
-      findings: [{ code: 'corners-relieved', level: 'ok', data: { count: 4 } }],
+      diagnostics: [{ code: 'corners-relieved', level: 'ok', data: { count: 4 } }],
     });
     const slit = plateWith(rectangle(0, 0, 50, 50), rectangle(10, 10, 40, 10.1));
     expect(compensated(slit, { for: 'laser', kerf: 0.15 }, source).diagnostics).toMatchObject([

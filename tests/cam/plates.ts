@@ -83,5 +83,5 @@ export function milled(drawing: Drawing, settings: MillSettings) {
     return { suffix, program, text, played: replay(text) };
   });
   const diagnostics = path.ok ? [...path.diagnostics, ...made.diagnostics] : path.diagnostics;
-  return { findings: diagnostics, codes: diagnostics.map(({ code }) => code), programs };
+  return { diagnostics, codes: diagnostics.map(({ code }) => code), programs };
 }

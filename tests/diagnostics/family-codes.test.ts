@@ -50,7 +50,7 @@ describe("a family's own codes", () => {
 
   test('are told by code and data to whoever does not know the family', () => {
     expect(sentence(thin, formatterFor('mm'))).toContain('lap/too-thin');
-    const context = { say: formatterFor('mm'), at: [], key: () => [], length: String, word: String };
+    const context = { fmt: formatterFor('mm'), at: [], key: () => [], length: String, word: String };
     expect(fixesOf(thin, { ...context, bitKey: () => undefined })).toEqual([]);
   });
 

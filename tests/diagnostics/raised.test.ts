@@ -36,7 +36,7 @@ function ask({ text, files }: Asked) {
     ? solveJob(result.value).flatMap((one) => one.diagnostics)
     : result.diagnostics;
   const fixes = fixesFor({ text, units, known: families, ...(readable && { job: readable }) });
-  return { findings: [...(result.ok ? result.diagnostics : []), ...diagnostics], reads: result.ok, fixes };
+  return { diagnostics: [...(result.ok ? result.diagnostics : []), ...diagnostics], reads: result.ok, fixes };
 }
 
 const isSame = (one: Diagnostic) => (other: Diagnostic) => one.code === other.code && one.at === other.at;
@@ -50,15 +50,15 @@ let offered = 0;
 beforeAll(() => {
   for (const job of jobs) {
     const before = ask(job);
-    for (const one of before.findings) {
+    for (const one of before.diagnostics) {
       raised.add(one.code);
       for (const { label, edits } of before.fixes(one)) {
         offered += 1;
         const after = ask({ ...job, text: editYaml(job.text, edits) });
         const place = `${one.code} at ${one.at}: ${label}`;
-        if (after.findings.some(isSame(one))) wrong.push(`${place} leaves it`);
+        if (after.diagnostics.some(isSame(one))) wrong.push(`${place} leaves it`);
         if (before.reads && !after.reads) wrong.push(`${place} can't be read`);
-        if (before.reads === after.reads && refusals(after.findings) > refusals(before.findings))
+        if (before.reads === after.reads && refusals(after.diagnostics) > refusals(before.diagnostics))
           wrong.push(`${place} brings more`);
       }
     }

@@ -35,19 +35,19 @@ describe('a measured bar', () => {
   });
 
   test('by hand: 150 mm that came out at 149.6 wants 150 / 149.6', () => {
-    expect(readBar(149.6, 1, '--x')).toMatchObject({ ok: true, value: { factor: 1.00267 }, findings: [] });
+    expect(readBar(149.6, 1, '--x')).toMatchObject({ ok: true, value: { factor: 1.00267 }, diagnostics: [] });
   });
 
   test('over 5 % out is none, over 1 % is a caution', () => {
     for (const bar of bars) {
       expect(readBar(bar * 1.051, 1, '--x')).toMatchObject({
         ok: false,
-        findings: [{ code: 'bar-unknown', at: '--x' }],
+        diagnostics: [{ code: 'bar-unknown', at: '--x' }],
       });
       expect(readBar(bar * 0.949, 1, '--x').ok).toBe(false);
       expect(readBar(bar * 0.96, 1, '--x')).toMatchObject({
         ok: true,
-        findings: [{ code: 'bar-far-off', level: 'caution' }],
+        diagnostics: [{ code: 'bar-far-off', level: 'caution' }],
       });
       expect(readBar(bar * 0.995, 1, '--x').diagnostics).toEqual([]);
     }

@@ -22,7 +22,7 @@ describe('a bad job file', () => {
   it('is one of many', () => {
     expect(badFiles.length).toBeGreaterThanOrEqual(60);
     expect(new Set(badFiles.map(({ name }) => name)).size).toBe(badFiles.length);
-    expect(read({ text: soundJob }).result).toMatchObject({ ok: true, findings: [] });
+    expect(read({ text: soundJob }).result).toMatchObject({ ok: true, diagnostics: [] });
   });
 
   it.each(badFiles)('$name is refused in its place, with what would do', (bad) => {

@@ -48,14 +48,14 @@ function diagnosticsOf(
   const { result } = reading;
   const outcome = result.ok ? solveJob(result.value)[0] : undefined;
   return {
-    findings: [...result.diagnostics, ...(outcome?.diagnostics ?? [])],
+    diagnostics: [...result.diagnostics, ...(outcome?.diagnostics ?? [])],
     solved: outcome?.made?.solved,
     files: reading.files,
   };
 }
 
 const refusedIn = (found: ReturnType<typeof diagnosticsOf>) =>
-  found.findings.filter(({ level }) => level === 'refused');
+  found.diagnostics.filter(({ level }) => level === 'refused');
 
 /** A parabola y = x²/2ρ about x = 50, whose radius at the vertex is ρ: exact as a quadratic Bézier; level beside it. */
 function parabola(radius: number, upward: boolean): string {
@@ -138,7 +138,7 @@ describe('an SVG document', () => {
       { 'wave.svg': svg },
     );
     expect(refusedIn(found)).toEqual([]);
-    const blanks = found.findings.find(({ code }) => code === 'edge-blanks');
+    const blanks = found.diagnostics.find(({ code }) => code === 'edge-blanks');
     return (blanks?.data as { height: number } | undefined)?.height;
   };
 

@@ -206,7 +206,7 @@ describe('a job of several joints', () => {
 
   test('keeps what was made of the joint on the bench when it is chosen again', () => {
     const good = begun(cabinet);
-    const worked = { text: cabinet, joint: 'case-corner', findings: [], betterBushings: [] };
+    const worked = { text: cabinet, joint: 'case-corner', diagnostics: [], betterBushings: [] };
     const made = run(good, { do: 'worked', worked });
     expect(run(made, { do: 'choose', joint: 'case-corner' })).toBe(made);
     const away = run(made, { do: 'choose', joint: 'seed-tray' });

@@ -7,7 +7,7 @@ import { setUpSheet } from '../../src/sheet/set-up-sheet.js';
 
 export function madeJoints(job: Job): readonly MadeJoint[] {
   return solveJob(job).flatMap(({ joint, made, diagnostics }) =>
-    made ? [{ joint, findings: diagnostics, solved: made.solved, templates: made.templates }] : [],
+    made ? [{ joint, diagnostics, solved: made.solved, templates: made.templates }] : [],
   );
 }
 

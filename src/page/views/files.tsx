@@ -41,9 +41,7 @@ export function Files() {
       )}
       {current && (
         <NoteList
-          said={current.diagnostics
-            .map((diagnostic) => ({ finding: diagnostic, fixes: [] }))
-            .filter(isPressing)}
+          said={current.diagnostics.map((diagnostic) => ({ diagnostic, fixes: [] })).filter(isPressing)}
         />
       )}
       <p class="caution">
