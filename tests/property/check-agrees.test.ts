@@ -15,18 +15,19 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const SEED = 20261202;
 const RUNS = 30;
 
-interface Said {
-  readonly status: number;
-  readonly diagnostics: readonly { readonly code: string; readonly level: string; readonly at: string }[];
+interface Reported {
+  readonly findings: readonly { readonly code: string; readonly level: string; readonly at: string }[];
 }
 
 test('what check passes, make makes, and what it refuses, make refuses', async () => {
   const job = join(folder, 'job.yaml');
   const ended = { 0: 0, 1: 0, 2: 0 } as Record<number, number>;
-  const say = async (...args: readonly string[]): Promise<Said> => {
+  const say = async (
+    ...args: readonly string[]
+  ): Promise<{ status: number; diagnostics: Reported['findings'] }> => {
     const { status, out } = await inProcess([...args, '--json']);
-    const { diagnostics } = JSON.parse(out) as Said;
-    return { status, diagnostics: diagnostics.filter(({ level }) => level === 'refused') };
+    const { findings } = JSON.parse(out) as Reported;
+    return { status, diagnostics: findings.filter(({ level }) => level === 'refused') };
   };
   const jobs = fc.oneof(...Object.values(kinds).map(extreme));
   await fc.assert(

@@ -160,14 +160,14 @@ interface Said {
     readonly refused?: boolean;
     readonly testCut?: { readonly closed?: boolean };
   }[];
-  readonly diagnostics: readonly { readonly level: string; readonly code: string }[];
+  readonly findings: readonly { readonly level: string; readonly code: string }[];
   readonly files: readonly string[];
 }
 
 /** What is wrong with a success. */
 function problemMade({ out }: Ended, folder: string): string | undefined {
   const said = JSON.parse(out) as Said;
-  const refused = said.diagnostics.find(({ level }) => level === 'refused');
+  const refused = said.findings.find(({ level }) => level === 'refused');
   if (refused) return `ends with 0 though ${refused.code} is refused`;
   if (said.joints.length === 0 || said.joints.some((joint) => joint.refused))
     return 'ends with 0 without a joint';
