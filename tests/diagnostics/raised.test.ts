@@ -88,7 +88,7 @@ describe('fixes', () => {
 
 describe('codes', () => {
   test.each(raisedJobs)('$code is raised by its job', ({ code, text, files = {} }) => {
-    expect(ask({ text, files }).findings.map((one) => one.code)).toContain(code);
+    expect(ask({ text, files }).diagnostics.map((one) => one.code)).toContain(code);
   });
 
   test.each(raisedActs)('$code is raised by what is done', async ({ code, raise }) => {
