@@ -69,7 +69,7 @@ const plates = (code: string, change: (cut: Cut) => Cut): RaisedAct =>
       jobTitle: '',
       joint,
       shop: job.shop,
-      say: formatterFor('mm'),
+      fmt: formatterFor('mm'),
       holds: { label: '', note: '' },
     };
     return fingerTemplates({ ...solved, cuts: solved.cuts.map(change) }, context).diagnostics;
