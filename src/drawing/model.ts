@@ -28,9 +28,14 @@ export interface OpenItem extends ItemBase {
   readonly dashed?: boolean;
 }
 
-/** Lettering in single strokes (see lettering.ts); `height` is that of a capital. */
+/** What words on a page are set in (see typeface.ts). */
+export type Face = 'sans' | 'bold';
+
+/** Lettering in single strokes (see lettering.ts), or words on a page to be read; `height` is that of a capital. */
 export interface TextItem extends ItemBase {
   readonly kind: 'text';
+  /** What pages that are read set it in; writers of drawings have strokes alone. */
+  readonly face?: Face;
   readonly text: string;
   readonly at: Point;
   readonly height: number;

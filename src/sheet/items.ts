@@ -1,7 +1,8 @@
 import { text } from '../drawing/drawing.js';
-import { textWidth } from '../drawing/lettering/lettering.js';
-import type { Item, Layer, TextItem } from '../drawing/model.js';
+import { wrapped } from '../drawing/lettering/wrapped.js';
+import type { Face, Item, Layer, TextItem } from '../drawing/model.js';
 import type { StyleName } from '../drawing/styles.js';
+import { lineLength } from '../drawing/typeface.js';
 import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';
 import { line } from '../geometry/segment.js';
@@ -23,12 +24,24 @@ export const ruled = (style: StyleName, from: Point, to: Point): Item => ({
   style,
 });
 
+/** Words of a sheet; `height` is that of a capital. */
 export const lettering = (
   words: string,
   at: Point,
   height: number,
   align: TextItem['align'] = 'start',
-): TextItem => text('ENGRAVE', words, at, height, { align });
+  face: Face = 'sans',
+): TextItem => ({ ...text('ENGRAVE', words, at, height, { align }), face });
+
+/** Words of a sheet in lines no longer than `width`, mm. */
+export const inLines = (
+  words: string,
+  height: number,
+  width: number,
+  face: Face = 'sans',
+  most = Infinity,
+): readonly string[] =>
+  wrapped(words, height, width, most, (line, capital) => lineLength(line, capital, face));
 
 export function movedItems(items: readonly Item[], dx: number, dy: number): readonly Item[] {
   return items.map((item) => {
@@ -59,9 +72,17 @@ export function boxOf(items: readonly Item[]): Extents {
 /** How far letters like g, or a comma, reach below the base line, in capital heights. */
 export const DESCENT = 0.35;
 
-/** The upright box of a level line of lettering, its descenders counted, mm. */
-export function textBox({ text: words, at, height, align }: TextItem): Extents {
-  const width = textWidth(words, height);
-  const from = at.x - { start: 0, middle: width / 2, end: width }[align];
-  return { minX: from, maxX: from + width, minY: at.y - DESCENT * height, maxY: at.y + height };
+/** The upright box of a line of words, whichever way it runs, its descenders counted, mm. */
+export function textBox({ text: words, at, height, align, angle, face = 'sans' }: TextItem): Extents {
+  const width = lineLength(words, height, face);
+  const from = -{ start: 0, middle: width / 2, end: width }[align];
+  const low = -DESCENT * height;
+  if (angle === 0) {
+    return { minX: at.x + from, maxX: at.x + from + width, minY: at.y + low, maxY: at.y + height };
+  }
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  return [from, from + width]
+    .flatMap((x) => [low, height].map((y) => ({ x: at.x + x * cos - y * sin, y: at.y + x * sin + y * cos })))
+    .map(({ x, y }): Extents => ({ minX: x, minY: y, maxX: x, maxY: y }))
+    .reduce(joinedExtents);
 }
