@@ -1,4 +1,4 @@
-import { text } from '../drawing/drawing.js';
+import { linesOf, movedItem, shift, text } from '../drawing/drawing.js';
 import { wrapped } from '../drawing/lettering/wrapped.js';
 import type { Face, Item, Layer, TextItem } from '../drawing/model.js';
 import type { StyleName } from '../drawing/styles.js';
@@ -6,7 +6,7 @@ import { lineLength } from '../drawing/typeface.js';
 import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';
 import { line } from '../geometry/segment.js';
-import { scale, translate } from '../geometry/transform.js';
+import { scale } from '../geometry/transform.js';
 import type { Extents, Point } from '../geometry/types.js';
 
 /** Small helpers for building and moving what is drawn on a sheet, mm. */
@@ -43,28 +43,20 @@ export const inLines = (
 ): readonly string[] =>
   wrapped(words, height, width, most, (line, capital) => lineLength(line, capital, face));
 
-export function movedItems(items: readonly Item[], dx: number, dy: number): readonly Item[] {
-  return items.map((item) => {
-    if (item.kind === 'closed') return { ...item, outline: translate(item.outline, dx, dy) };
-    if (item.kind === 'open') return { ...item, path: translate(item.path, dx, dy) };
-    return { ...item, at: { x: item.at.x + dx, y: item.at.y + dy } };
-  });
-}
+export const movedItems = (items: readonly Item[], dx: number, dy: number): readonly Item[] =>
+  items.map((item) => movedItem(item, shift(dx, dy)));
 
 /** Lines scaled about the origin; lettering is left out, as it would not stay readable. */
-export function scaledLines(items: readonly Item[], factor: number): readonly Item[] {
-  return items.flatMap((item): readonly Item[] => {
-    if (item.kind === 'closed') return [{ ...item, outline: scale(item.outline, factor) }];
-    if (item.kind === 'open') return [{ ...item, path: scale(item.path, factor) }];
-    return [];
-  });
-}
+export const scaledLines = (items: readonly Item[], factor: number): readonly Item[] =>
+  items
+    .filter(({ kind }) => kind !== 'text')
+    .map((item) => movedItem(item, { line: (line) => scale(line, factor), at: (place) => place }));
 
 /** The box around items, lettering by its letters' box and not by every stroke. */
 export function boxOf(items: readonly Item[]): Extents {
   const boxes = items.map((item): Extents => {
     if (item.kind === 'text') return textBox(item);
-    return extents(item.kind === 'closed' ? item.outline : item.path);
+    return extents(...linesOf(item));
   });
   return boxes.length === 0 ? { minX: 0, minY: 0, maxX: 0, maxY: 0 } : boxes.reduce(joinedExtents);
 }

@@ -1,5 +1,6 @@
 import type { Colours } from '../../../shared/operations.js';
-import type { ClosedItem, Item, OpenItem, WriterOptions } from '../../drawing/model.js';
+import { linesOf } from '../../drawing/drawing.js';
+import type { Item, TextItem, WriterOptions } from '../../drawing/model.js';
 import type { ComposedPage, PagePart } from '../../drawing/page.js';
 import { dashes, styleOf } from '../../drawing/styles.js';
 import type { LineMark } from '../../drawing/tiling/types.js';
@@ -19,7 +20,7 @@ export async function writePages(
 ): Promise<Uint8Array> {
   const fonts = pageFonts();
   const marksOf = (item: Item): readonly PageMark[] =>
-    item.kind === 'text' ? [{ raw: fonts.text(item), isText: true }] : linesOf(item, colours);
+    item.kind === 'text' ? [{ raw: fonts.text(item), isText: true }] : lineMarks(item, colours);
   const drawn = pages.map(({ width, height, parts }) => {
     const sheet = { width, height, factorX: 1, factorY: 1 };
     const tagged = parts.filter(isTagged);
@@ -45,11 +46,11 @@ const isTagged = (part: PagePart): part is PagePart & Required<Pick<PagePart, 't
 const topOf = (items: readonly Item[]): number =>
   Math.max(0, ...items.flatMap((item) => (item.kind === 'text' ? [item.at.y + 3 * item.height] : [])));
 
-function linesOf(item: ClosedItem | OpenItem, colours: Colours): readonly LineMark[] {
-  const line = item.kind === 'closed' ? item.outline : item.path;
-  if (line.segments.length === 0) return [];
+function lineMarks(item: Exclude<Item, TextItem>, colours: Colours): readonly LineMark[] {
   const dashed = item.kind === 'open' && item.dashed === true;
   const ink = item.style ?? item.layer;
-  const { width: pen } = styleOf(ink, 'paper', colours);
-  return [{ line, ink, pen, ...(dashed && { dash: { pattern: dashes.sheet, phase: 0 } }) }];
+  const pen = item.kind === 'area' ? 0 : styleOf(ink, 'paper', colours).width;
+  return linesOf(item)
+    .filter(({ segments }) => segments.length > 0)
+    .map((line) => ({ line, ink, pen, ...(dashed && { dash: { pattern: dashes.sheet, phase: 0 } }) }));
 }
