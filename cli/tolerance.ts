@@ -10,7 +10,7 @@ import type { Job } from '../src/input/types.js';
 import type { JointOutcome } from '../src/outputs/joint.js';
 import type { LengthUnit } from '../src/units/length.js';
 import { tidied } from '../src/units/tidied.js';
-import { svgWriter } from '../src/writers/svg.js';
+import { pictureWriter } from '../src/writers/picture.js';
 import { type ExitCode, exit } from './exit.js';
 import { writeAll } from './output.js';
 import { bothUnits, columns } from './summary.js';
@@ -109,7 +109,7 @@ export function toleranceData({ studies, findings: diagnostics }: Tolerated, { u
 
 export function histogramOf(study: ToleranceStudy, { title, units, shop }: Job): string {
   const drawing = toleranceDrawing(study, `${title}: ${study.joint}`, formatterFor(units));
-  return `${svgWriter.write(drawing, { colours: shop.colours, picture: true })}`;
+  return pictureWriter.write(drawing, { colours: shop.colours });
 }
 
 /** What went wrong, one line each; nothing when the file stands. */

@@ -83,4 +83,5 @@ export {
 export { type BoardSolid, solidsOf } from './page/solids.js';
 export type { FingerTemplate } from './template/finger-template.js';
 export type { TestCut, TestCutRequest } from './verify/assemble.js';
+export { pictureWriter } from './writers/picture.js';
 export { svgWriter } from './writers/svg.js';

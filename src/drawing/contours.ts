@@ -3,6 +3,7 @@ import { joinedExtents } from '../geometry/point.js';
 import { pointAt, split, sweepOf } from '../geometry/segment.js';
 import type { Extents, Outline, Path, Segment } from '../geometry/types.js';
 import { inCutOrder } from './cut-order.js';
+import { linesOf } from './drawing.js';
 import { lettersSet, type SetLetter, strokesOfLetter } from './lettering/lettering.js';
 import type { Drawing, Item, Layer } from './model.js';
 import type { StyleName } from './styles.js';
@@ -32,7 +33,7 @@ const WIDEST_ARC = 1.5 * Math.PI;
 
 /**
  * What the writers draw, in the order in which a machine should take it, lettering as its strokes: no piece of no
- * length, no arc wider than three quarters of a turn, and no contour twice on one layer, as it would be cut twice.
+ * length, no arc wider than three quarters of a turn, and no contour twice on one layer in one style, as it would be cut twice.
  */
 export const contoursOf = (drawing: Drawing): readonly Contour[] => workedOut(drawing).contours;
 
@@ -78,17 +79,17 @@ function contoursOfItem(item: Item): readonly Contour[] {
       })),
     );
   }
-  const line = writable(item.kind === 'closed' ? item.outline : item.path);
-  return [{ layer, style, line, dashed: item.kind === 'open' && item.dashed === true }];
+  const dashed = item.kind === 'open' && item.dashed === true;
+  return linesOf(item).map((line) => ({ layer, style, line: writable(line), dashed }));
 }
 
 /** Strokes of letters are not looked at: they never repeat one another, which the tests of the letters hold. */
 function withoutRepeats(candidates: readonly Contour[]): readonly Contour[] {
   const seen = new Set<string>();
-  return candidates.filter(({ layer, line, letter }) => {
+  return candidates.filter(({ layer, style, line, letter }) => {
     if (line.segments.length === 0) return false;
     if (letter) return true;
-    const key = `${layer} ${lineKey(line)}`;
+    const key = `${layer} ${style} ${lineKey(line)}`;
     if (seen.has(key)) return false;
     seen.add(key);
     return true;

@@ -1,9 +1,20 @@
 import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';
 import { mirrorX, translate } from '../geometry/transform.js';
-import type { Extents, Outline, Path, Point } from '../geometry/types.js';
+import type { Extents, Outline, Path, Point, Region } from '../geometry/types.js';
 import { strokesOf } from './lettering/lettering.js';
-import type { ClosedItem, Drawing, Interval, Item, KeepClear, Layer, OpenItem, TextItem } from './model.js';
+import type {
+  AreaItem,
+  ClosedItem,
+  Drawing,
+  Interval,
+  Item,
+  KeepClear,
+  Layer,
+  OpenItem,
+  TextItem,
+} from './model.js';
+import type { StyleName } from './styles.js';
 
 /** Building and moving drawings. Millimetres, x right, y up. */
 
@@ -15,6 +26,12 @@ export const open = (layer: Layer, path: Path, dashed = false): OpenItem => ({
   path,
   ...(dashed && { dashed }),
 });
+
+export const area = (layer: Layer, region: Region): AreaItem => ({ kind: 'area', layer, region });
+
+/** What is only seen: nothing of it is done to the sheet, and it has looks of its own. */
+export const seen = <T extends Item>(style: StyleName, items: readonly T[]): readonly T[] =>
+  items.map((item) => ({ ...item, layer: 'REF', style }));
 
 export interface TextOptions {
   /** Radians, counter-clockwise; 0 when left out. */
@@ -38,6 +55,8 @@ export function linesOf(item: Item): readonly (Outline | Path)[] {
       return [item.outline];
     case 'open':
       return [item.path];
+    case 'area':
+      return item.region;
     case 'text':
       return strokesOf(item);
   }
@@ -57,7 +76,7 @@ export function extentsOf(drawing: Drawing, layers?: readonly Layer[]): Extents 
 export const movedDrawing = (drawing: Drawing, dx: number, dy: number): Drawing =>
   withItems(
     drawing,
-    (item) => movedItem(item, dx, dy),
+    (item) => movedItem(item, shift(dx, dy)),
     ({ x, y }) => ({ ...(x && { x: x.map(shifted(dx)) }), ...(y && { y: y.map(shifted(dy)) }) }),
   );
 
@@ -92,31 +111,38 @@ function withItems(
   return { ...drawing, items: items.map(change), ...(keepClear && { keepClear: place(keepClear) }) };
 }
 
-function movedItem(item: Item, dx: number, dy: number): Item {
+/** How lines and places are moved, and how far lettering turns with them, radians. */
+export interface Motion {
+  readonly line: <T extends Outline | Path>(line: T) => T;
+  readonly at: (place: Point) => Point;
+  readonly turn?: number;
+}
+
+export const shift = (dx: number, dy: number): Motion => ({
+  line: (line) => translate(line, dx, dy),
+  at: ({ x, y }) => ({ x: x + dx, y: y + dy }),
+});
+
+/** Letters keep their height. */
+export function movedItem(item: Item, { line, at, turn = 0 }: Motion): Item {
   switch (item.kind) {
     case 'closed':
-      return { ...item, outline: translate(item.outline, dx, dy) };
+      return { ...item, outline: line(item.outline) };
     case 'open':
-      return { ...item, path: translate(item.path, dx, dy) };
+      return { ...item, path: line(item.path) };
+    case 'area':
+      return { ...item, region: item.region.map(line) };
     case 'text':
-      return { ...item, at: { x: item.at.x + dx, y: item.at.y + dy } };
+      return { ...item, at: at(item.at), angle: item.angle + turn };
   }
 }
 
 function mirroredItem(item: Item, c: number): Item {
-  switch (item.kind) {
-    case 'closed':
-      return { ...item, outline: mirrorX(item.outline, c) };
-    case 'open':
-      return { ...item, path: mirrorX(item.path, c) };
-    case 'text':
-      return {
-        ...item,
-        at: { x: c - item.at.x, y: item.at.y },
-        angle: -item.angle,
-        align: otherEnd[item.align],
-      };
-  }
+  const image = movedItem(item, {
+    line: (line) => mirrorX(line, c),
+    at: ({ x, y }) => ({ x: c - x, y }),
+  });
+  return image.kind === 'text' ? { ...image, angle: -image.angle, align: otherEnd[image.align] } : image;
 }
 
 const otherEnd = { start: 'end', middle: 'middle', end: 'start' } as const;

@@ -1,5 +1,5 @@
 import { type Colours, type Operation, operations } from '../../shared/operations.js';
-import type { Outline, Path, Point } from '../geometry/types.js';
+import type { Outline, Path, Point, Region } from '../geometry/types.js';
 import type { StyleName } from './styles.js';
 
 /**
@@ -28,9 +28,20 @@ export interface OpenItem extends ItemBase {
   readonly dashed?: boolean;
 }
 
-/** Lettering in single strokes (see lettering.ts); `height` is that of a capital. */
+/** Filled, for pictures: files for machines have its outlines as lines. */
+export interface AreaItem extends ItemBase {
+  readonly kind: 'area';
+  readonly region: Region;
+}
+
+/** What words on a page are set in (see typeface.ts). */
+export type Face = 'sans' | 'bold';
+
+/** Lettering in single strokes (see lettering.ts), or words on a page to be read; `height` is that of a capital. */
 export interface TextItem extends ItemBase {
   readonly kind: 'text';
+  /** What pages that are read set it in; writers of drawings have strokes alone. */
+  readonly face?: Face;
   readonly text: string;
   readonly at: Point;
   readonly height: number;
@@ -39,7 +50,7 @@ export interface TextItem extends ItemBase {
   readonly align: 'start' | 'middle' | 'end';
 }
 
-export type Item = ClosedItem | OpenItem | TextItem;
+export type Item = ClosedItem | OpenItem | AreaItem | TextItem;
 
 export interface Drawing {
   /** For the file's metadata: `Specimen cabinet: tray-corner, finger template, tails`. */
@@ -64,14 +75,17 @@ export interface Interval {
   readonly to: number;
 }
 
-/** What a writer may be told from outside the drawing. */
+/** What every writer of drawings is told beside them. */
 export interface WriterOptions {
   readonly colours: Colours;
 }
 
-/** One file format. `write` gives the whole file: text, or bytes. Same drawing, same bytes. */
-export interface Writer<O extends WriterOptions = WriterOptions> {
+/**
+ * One file format: what it is written from, and what may be asked of it. `write` gives the whole file: text, or bytes.
+ * The same input gives the same bytes.
+ */
+export interface Writer<Options = WriterOptions, Input = Drawing> {
   readonly format: string;
   readonly extension: string;
-  readonly write: (drawing: Drawing, options: O) => string | Uint8Array | Promise<string | Uint8Array>;
+  readonly write: (input: Input, options: Options) => string | Uint8Array | Promise<string | Uint8Array>;
 }

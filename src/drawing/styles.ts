@@ -17,6 +17,19 @@ interface Look {
 
 /** In the order in which pictures are painted: boards lie under the plate that is looked at. */
 const looks = {
+  /** Areas of a picture of work under a plate: tints of orange, sky and black. A line of no width fills. */
+  wood: { colour: '#F7E3BC', picture: 0, paper: 0, tint: 1 },
+  plate: { colour: '#CFE6F5', picture: 0, paper: 0, tint: 1 },
+  block: { colour: '#C4C4C4', picture: 0, paper: 0, tint: 1 },
+  blank: { colour: '#FFFFFF', picture: 0, paper: 0, tint: 1 },
+  /** Areas of a test cut, told apart in grey print too, and the lines about them. */
+  first: { colour: palette.yellow, picture: 0, paper: 0, tint: 1 },
+  second: { colour: palette.sky, picture: 0, paper: 0, tint: 1 },
+  gap: { colour: palette.vermilion, picture: 0, paper: 0, tint: 1 },
+  overlap: { colour: palette.black, picture: 0, paper: 0, tint: 1 },
+  frame: { colour: palette.black, picture: 0.2, paper: 0.2 },
+  'gap-ring': { colour: palette.vermilion, picture: 0.3, paper: 0.3 },
+  'overlap-ring': { colour: palette.black, picture: 0.3, paper: 0.3 },
   STOCK: { picture: 0.35, paper: 0.3, tint: 0.15 },
   /** Of a histogram. */
   bar: { colour: palette.sky, picture: 0.35, paper: 0.3, tint: 0.15 },
@@ -29,6 +42,11 @@ const looks = {
   SCORE: { picture: 0.35, paper: 0.25 },
   curve: { colour: palette.blue, picture: 0.35, paper: 0.25 },
   ENGRAVE: { picture: 0.35, paper: 0.18 },
+  /** What is seen, and what is hidden, of such a picture. */
+  edge: { colour: palette.black, picture: 0.3, paper: 0.22 },
+  hidden: { colour: palette.black, picture: 0.2, paper: 0.15 },
+  arrow: { colour: palette.vermilion, picture: 0.7, paper: 0.6 },
+  mark: { colour: palette.black, picture: 0.5, paper: 0.45 },
   words: { colour: palette.black, picture: 0.35, paper: 0.18 },
   CUT: { picture: 0.5, paper: 0.4 },
   /** Beside words of caution. */
@@ -77,14 +95,8 @@ function colourOf(name: StyleName, colours: Colours): string {
   return operation === undefined ? palette.black : colours[operation];
 }
 
-/** Fills of a test cut's picture, told apart in grey print too, and its lines, mm. */
-export const testCutFills = {
-  first: palette.yellow,
-  second: palette.sky,
-  gap: palette.vermilion,
-  overlap: palette.black,
-} as const;
-export const testCutPens = { legend: 0.1, frame: 0.2, ring: 0.3 } as const;
+/** Colours of the first and the second board of a joint. */
+export const boardColours = [looks.first.colour, looks.second.colour] as const;
 
 /** Width of every line of a drawing file, mm, unless the shop asks for another. */
 export const FILE_STROKE = 0.1;

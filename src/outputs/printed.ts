@@ -4,8 +4,8 @@ import { diagnostic } from '../diagnostics/diagnostic.js';
 import { formatterFor } from '../diagnostics/formatter.js';
 import type { Job } from '../input/types.js';
 import { type SolidOptions, solidOf } from '../writers/solids/solid.js';
-import { stlOf } from '../writers/solids/stl.js';
-import { threeMfOf } from '../writers/solids/threemf.js';
+import { stlWriter } from '../writers/solids/stl.js';
+import { threeMfWriter } from '../writers/solids/threemf.js';
 import { artifact, type Outputs, type Owner, once, outputs, together } from './artifact.js';
 import type { PreparedPlate } from './plates.js';
 
@@ -33,8 +33,12 @@ export function printedOutputs(
         const content = () =>
           // STL has room for no more than a title.
           format === 'stl'
-            ? stlOf(solid, { title: `Nominal. ${nominal.title}` })
-            : threeMfOf([{ solid }], { title: nominal.title, notes: notesOf(nominal.notes, job) });
+            ? stlWriter.write({ title: `Nominal. ${nominal.title}`, solid })
+            : threeMfWriter.write({
+                title: nominal.title,
+                notes: notesOf(nominal.notes, job),
+                objects: [{ solid }],
+              });
         return outputs([artifact(owner, `${name}.${format}`, content)]);
       }),
     );

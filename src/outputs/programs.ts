@@ -9,7 +9,7 @@ import type { Layer } from '../drawing/model.js';
 import type { ToolProgram } from '../drawing/tool-moves.js';
 import type { Shop } from '../input/types.js';
 import { gcodeWriter } from '../writers/gcode.js';
-import { svgWriter } from '../writers/svg.js';
+import { pictureWriter } from '../writers/picture.js';
 import { artifact, type Outputs, type Owner, once, outputs, together } from './artifact.js';
 import type { PreparedPlate } from './plates.js';
 
@@ -30,7 +30,7 @@ function outputsOf(plate: PreparedPlate, shop: Shop, owner: Owner): Outputs {
       artifact(owner, `${name}${suffix}.ngc`, text, programs.diagnostics),
       artifact(owner, `${name}${suffix}-backplot.svg`, () => {
         const picture = backplot(text(), nominal.title, program.blank);
-        return svgWriter.write(picture, { colours, picture: true });
+        return pictureWriter.write(picture, { colours });
       }),
     ];
   });
@@ -51,10 +51,9 @@ function programsOf({ name, nominal, path }: PreparedPlate, shop: Shop): Result<
 }
 
 /** No program leaves that its own replay finds fault with; a fault is one of halfpin itself. */
-function programText({ name, nominal }: PreparedPlate, program: ToolProgram, shop: Shop): string {
+function programText({ name }: PreparedPlate, program: ToolProgram, shop: Shop): string {
   const { plate, cnc } = shop;
-  const colours = shop.colours as Readonly<Record<Layer, string>>;
-  const text = `${gcodeWriter.write(nominal, { colours, program })}`;
+  const text = gcodeWriter.write(program);
   const played = replay(text);
   const { tool, blank } = program;
   const settings = millSettings(cnc, plate);

@@ -12,7 +12,7 @@ import type { MadeJoint, PieceJoints, SheetInput } from '../sheet/input.js';
 import { layPages } from '../sheet/pages.js';
 import { setUpSheet } from '../sheet/set-up-sheet.js';
 import { writePages } from '../writers/pdf/pages.js';
-import { svgWriter } from '../writers/svg.js';
+import { pictureWriter } from '../writers/picture.js';
 
 /** What set-up sheets and the index page hold; read only when one of them is rendered. */
 
@@ -34,7 +34,7 @@ export function sheetPaper(document: SheetDocument, { shop }: Job): Promise<Uint
 function pictures(job: Job): PictureOf {
   // Words are black, as on paper.
   const colours = { ...(job.shop.colours as Readonly<Record<Layer, string>>), ENGRAVE: '#000000' };
-  return (drawing) => `${svgWriter.write(drawing, { colours, picture: true })}`;
+  return (drawing) => pictureWriter.write(drawing, { colours });
 }
 
 /** Every joint of a job, one cut list, one order of tools. `paths` are those of the joints' files. */

@@ -1,3 +1,4 @@
+import { boardColours } from '../drawing/styles.js';
 import type { Job } from '../input/types.js';
 import type { SolvedJoint } from '../joints/family.js';
 import type { Blank, JointInSolid, JointVolumes } from '../verify/solid/joint.js';
@@ -52,15 +53,12 @@ export function blanksOf({ boards, assembly }: SolvedJoint): readonly Blank[] {
   }));
 }
 
-/** Colour of the first and the second board: Okabe–Ito, told apart by colour-blind readers. */
-const COLOURS = ['#F0E442', '#56B4E9'] as const;
-
 /** How far apart boards lie on the print bed, mm. */
 const APART = 10;
 
 /** A joint's solids as files: closed and with its boards laid apart, each as 3MF (mm) and as GLB (metres, as that format has it). */
 export async function solidFiles(job: Job, { joint, solid }: SolidOutcome): Promise<readonly MadeFile[]> {
-  const [{ threeMfOf }, { glbOf }] = await Promise.all([
+  const [{ threeMfWriter }, { glbWriter }] = await Promise.all([
     import('../writers/solids/threemf.js'),
     import('../writers/solids/glb.js'),
   ]);
@@ -74,10 +72,13 @@ export async function solidFiles(job: Job, { joint, solid }: SolidOutcome): Prom
       const notes = [
         'Built from the written templates; rounds within 0.005 mm, plane faces exact; sizes in mm.',
       ];
-      const coloured = boards.map((one, i) => ({ ...one, colour: COLOURS[i] ?? COLOURS[0] }));
+      const coloured = boards.map((one, i) => ({ ...one, colour: boardColours[i] ?? boardColours[0] }));
       return [
-        { path: `${joint}/solid-${name}.3mf`, content: threeMfOf(boards, { title, notes }) },
-        { path: `${joint}/solid-${name}.glb`, content: await glbOf(coloured, title) },
+        {
+          path: `${joint}/solid-${name}.3mf`,
+          content: threeMfWriter.write({ title, notes, objects: boards }),
+        },
+        { path: `${joint}/solid-${name}.glb`, content: await glbWriter.write({ title, parts: coloured }) },
       ];
     }),
   );

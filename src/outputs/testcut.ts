@@ -117,10 +117,15 @@ function reliefDiagnostics({ diagnostics, made }: JointOutcome): readonly Diagno
 
 /** A test cut as an SVG picture, to scale; undefined where nothing could be cut. */
 export async function testCutPictureOf(
-  { title, units }: Job,
+  { title, units, shop: { colours } }: Job,
   { joint, cut }: TestCutOutcome,
 ): Promise<string | undefined> {
   if (!cut) return undefined;
-  const { testCutPicture } = await import('../verify/picture.js');
-  return testCutPicture(cut, `${title}: ${joint}, test cut`, formatterFor(units));
+  const [{ testCutDrawing }, { pictureWriter }] = await Promise.all([
+    import('../verify/picture.js'),
+    import('../writers/picture.js'),
+  ]);
+  return pictureWriter.write(testCutDrawing(cut, `${title}: ${joint}, test cut`, formatterFor(units)), {
+    colours,
+  });
 }

@@ -5,16 +5,16 @@ import { families } from '../joints/list.js';
 import type { MadeFile } from '../outputs/artifact.js';
 import { formats } from '../outputs/ask.js';
 import { betterBushings } from '../outputs/better-bushings.js';
-import { type JointOutcome, solveJob } from '../outputs/joint.js';
-import { planOf, prove, renderAll } from '../outputs/plan.js';
-import { testCutJob } from '../outputs/testcut.js';
+import type { JointOutcome } from '../outputs/joint.js';
+import { type Plan, plan, planOf, renderAll, testCuts, withCuts } from '../outputs/plan.js';
+import type { TestCutOutcome } from '../outputs/testcut.js';
 import type { TestCut } from '../verify/assemble.js';
 import { otherText, type Texts } from './model.js';
 import { type BoardSolid, solidsOf } from './solids.js';
 
 /**
- * The slower half of the page's work, done beside it so that typing never waits: templates, the test cut of their
- * written files, the files themselves. All of it through the door that the command uses.
+ * The slower half of the page's work, done beside it so that typing never waits: the plan of `check` and `make`, its
+ * test cut and its files.
  */
 
 /** What was made of one text. */
@@ -45,41 +45,68 @@ export type Answer =
   /** A fault in halfpin itself, with its message. */
   | { readonly id: number; readonly fault: string };
 
-/** Answers a question; a fault of halfpin's own is an answer too, so that nobody waits for ever. */
-export async function answer(question: Question): Promise<Answer> {
-  try {
-    return await answered(question);
-  } catch (error) {
-    return { id: question.id, fault: error instanceof Error ? error.message : String(error) };
-  }
+/** Answers questions; a fault of halfpin's own is an answer too, so that nobody waits for ever. */
+export function answering(): (question: Question) => Promise<Answer> {
+  // What was planned and proved last serves the questions about the same text that follow.
+  let last: { readonly key: string; readonly proved: Promise<Proved | undefined> } | undefined;
+  const provedOf = (texts: Texts, joint: string): Promise<Proved | undefined> => {
+    const key = JSON.stringify([texts, joint]);
+    if (last?.key !== key) last = { key, proved: provedIn(texts, joint) };
+    return last.proved;
+  };
+  return async (question) => {
+    try {
+      return await answered(question, provedOf);
+    } catch (error) {
+      return { id: question.id, fault: error instanceof Error ? error.message : String(error) };
+    }
+  };
 }
 
-async function answered(question: Question): Promise<Answer> {
-  const { id, texts, joint } = question;
-  switch (question.ask) {
+async function answered({ id, texts, joint, ask }: Question, provedOf: typeof provedIn): Promise<Answer> {
+  if (ask === 'judged') return { id, judged: await judgeTexts(texts) };
+  const proved = await provedOf(texts, joint);
+  switch (ask) {
     case 'worked':
-      return { id, worked: await workOn(texts, joint) };
-    case 'judged':
-      return { id, judged: judgeTexts(texts) };
+      return { id, worked: workedOf(proved, texts, joint) };
     case 'files':
-      return { id, made: await filesOf(texts, joint) };
+      return { id, made: await filesOf(proved) };
     case 'solids':
-      return { id, solids: await solidsIn(texts, joint) };
+      return { id, solids: proved?.cut?.request ? solidsOf(proved.cut.request) : [] };
   }
 }
 
-/** Solves one joint, makes its templates and cuts them on paper. */
-export async function workOn(texts: Texts, joint: string): Promise<Worked> {
-  const solved = solveTexts(texts, joint);
-  if (!solved?.outcome) return { text: texts.text, joint, diagnostics: [] };
-  const { outcome } = solved;
-  const cut = await cutOnPaper(solved.job, outcome);
+/** One joint as `make --joint` plans it, and its test cut. */
+interface Proved {
+  readonly planned: Plan;
+  readonly cut: TestCutOutcome | undefined;
+  /** The plan with what the test cut found. */
+  readonly proved: Plan;
+}
+
+/** Plans the files of one joint and makes its test cut; undefined where the job or the joint can't be read. */
+async function provedIn(texts: Texts, joint: string): Promise<Proved | undefined> {
+  const job = jobIn(texts);
+  const planned = job && (await plan(job, { joint }));
+  if (!planned || planned.joints.length === 0) return undefined;
+  const cuts = await testCuts(planned);
+  return { planned, cut: cuts[0], proved: await withCuts(planned, cuts) };
+}
+
+/** Plans one joint and makes its test cut. */
+export const workOn = async (texts: Texts, joint: string): Promise<Worked> =>
+  workedOf(await provedIn(texts, joint), texts, joint);
+
+function workedOf(all: Proved | undefined, { text }: Texts, joint: string): Worked {
+  const [outcome] = all?.planned.joints ?? [];
+  if (!all || !outcome) return { text, joint, diagnostics: [] };
+  const { cut, proved } = all;
   return {
-    text: texts.text,
+    text,
     joint,
     outcome,
-    ...(cut.cut ? { cut: cut.cut } : {}),
-    diagnostics: [...outcome.diagnostics, ...betterBushings(solved.job, outcome), ...cut.diagnostics],
+    ...(cut?.cut && { cut: cut.cut }),
+    diagnostics: [...proved.diagnostics, ...betterBushings(proved.job, outcome)],
   };
 }
 
@@ -89,45 +116,21 @@ export interface Made {
   readonly diagnostics: readonly Diagnostic[];
 }
 
-/** The files of one joint, in every format, as `halfpin make --joint` writes them. */
-export async function filesOf(texts: Texts, joint: string): Promise<Made> {
-  const solved = solveTexts(texts, joint);
-  if (!solved) return { files: [], diagnostics: [] };
-  const plan = await prove(await planOf(solved.job, solved.outcomes, { as: formats }));
-  return { files: await renderAll(plan), diagnostics: plan.fileDiagnostics };
+/** The files of a joint in every format, as `make --joint --as ...` writes them. */
+async function filesOf(all: Proved | undefined): Promise<Made> {
+  if (!all) return { files: [], diagnostics: [] };
+  const { job, joints, ask } = all.proved;
+  const whole = await planOf(job, joints, { ...ask, as: formats });
+  return { files: await renderAll(whole), diagnostics: whole.fileDiagnostics };
 }
 
 /** Solves every joint that can be read, with its templates but without a test cut: a few hundredths of a second each. */
-export function judgeTexts(texts: Texts): Judged {
-  const outcomes = solveTexts(texts)?.outcomes ?? [];
-  const refused = outcomes.filter(({ made }) => !made).map(({ joint }) => joint.name);
-  return { text: texts.text, refused };
+export async function judgeTexts(texts: Texts): Promise<Judged> {
+  const job = jobIn(texts);
+  const joints = job ? (await plan(job, { only: [], as: [] })).joints : [];
+  return { text: texts.text, refused: joints.filter(({ made }) => !made).map(({ joint }) => joint.name) };
 }
 
-/** The joints of a job, or the one named; those that cannot be read are left out. */
-function solveTexts(texts: Texts, joint?: string) {
-  const reading = readJob({ name: texts.name, text: texts.text }, families, (path) => otherText(texts, path));
-  const job = reading.readable;
-  if (!job) return undefined;
-  const outcomes = solveJob(job, joint);
-  return { job, outcomes, outcome: outcomes[0] };
-}
-
-/** The test cut of `make`, of a joint that can have one. */
-async function cutOnPaper(
-  job: Job,
-  outcome: JointOutcome,
-): Promise<{ readonly cut?: TestCut; readonly diagnostics: readonly Diagnostic[] }> {
-  if (!outcome.made || outcome.made.solved.cuts.length === 0 || !outcome.made.solved.assembly) {
-    return { diagnostics: [] };
-  }
-  const [cut] = await testCutJob(job, [outcome]);
-  return cut ?? { diagnostics: [] };
-}
-
-async function solidsIn(texts: Texts, joint: string): Promise<readonly BoardSolid[]> {
-  const { job, outcome } = solveTexts(texts, joint) ?? {};
-  if (!job || !outcome) return [];
-  const [cut] = await testCutJob(job, [outcome]);
-  return cut?.request ? solidsOf(cut.request) : [];
-}
+/** The job without what can't be read of it. */
+const jobIn = (texts: Texts): Job | undefined =>
+  readJob({ name: texts.name, text: texts.text }, families, (path) => otherText(texts, path)).readable;

@@ -1,5 +1,5 @@
 import type { Texts } from './model.js';
-import { type Answer, answer, type Judged, type Question, type Worked } from './work.js';
+import { type Answer, answering, type Judged, type Question, type Worked } from './work.js';
 
 /** The slower work, done in a worker of the page's own; where none can be had, between the page's own steps. */
 export interface Workshop {
@@ -28,6 +28,7 @@ export function openWorkshop(source: string | undefined, customer: Customer): Wo
     if (question && 'fault' in given) customer.faulty(question.texts.text, given.fault);
     done?.(given);
   };
+  const answer = answering();
   const here = (question: Question): void => {
     setTimeout(() => answer(question).then(receive));
   };
@@ -110,6 +111,7 @@ const RUNS = 'runs';
 
 /** The worker's side. */
 export function serveWorkshop(): void {
+  const answer = answering();
   addEventListener('message', ({ data }: MessageEvent<Question>) => {
     void answer(data)
       .then((given) => postMessage(given))

@@ -1,7 +1,6 @@
-import { wrapped } from '../drawing/lettering/wrapped.js';
 import type { Item } from '../drawing/model.js';
 import type { Extents, Point } from '../geometry/types.js';
-import { DESCENT, lettering, stroke } from './items.js';
+import { DESCENT, inLines, lettering, stroke } from './items.js';
 
 /** Words beside a figure, each with a line to the thing that it names. */
 export interface Callout {
@@ -38,7 +37,7 @@ export function calloutColumn(
   const labels = callouts
     .toSorted((a, b) => b.at.y - a.at.y)
     .map((callout): Label => {
-      const lines = callout.text.split('\n').flatMap((words) => wrapped(words, CALLOUT_LETTERS, width));
+      const lines = callout.text.split('\n').flatMap((words) => inLines(words, CALLOUT_LETTERS, width));
       return { callout, lines, height: (lines.length - 1) * LINE_STEP + (1 + DESCENT) * CALLOUT_LETTERS };
     });
   const edge = side === 'left' ? around.minX - ASIDE : around.maxX + ASIDE;

@@ -1,10 +1,10 @@
 import type { Item } from '../drawing/model.js';
-import { rectangle } from '../geometry/outline.js';
+import { circle, rectangle } from '../geometry/outline.js';
 import type { PieceKind } from '../input/types.js';
 import { wordsOf } from '../joints/boards.js';
 import type { Figure, Table } from './document.js';
 import type { SheetInput } from './input.js';
-import { lettering, stroke } from './items.js';
+import { lettering, ruled } from './items.js';
 import { listed } from './names.js';
 import { faceWords, type Stand, standsOf } from './stands.js';
 
@@ -83,7 +83,7 @@ function cornersOfGroup(group: readonly Stand[], { pieces }: SheetInput): string
 
 /** Size of the piece seen from above, the boards' thickness in it, and of the single board under it, mm on paper. */
 const [ACROSS, DEEP, THICK] = [46, 19, 5];
-const BOARD = { width: 40, height: 7 } as const;
+const BOARD = { width: 42, height: 10 } as const;
 const LETTERS = 2.6;
 
 /**
@@ -97,10 +97,10 @@ export function cornerFigure(kind: PieceKind, stands: readonly Stand[]): Omit<Fi
     ? 'Seen from in front: A top, B right, C bottom, D left; corners 1 to 4 clockwise from the top left. Front edges are reference edges.'
     : 'Seen from above: A front, B right, C back, D left; corners 1 to 4 counter-clockwise from the front left. Lower edges are reference edges.';
   return {
-    title: `Letters, corners and ends, ${isCase ? 'from in front' : 'from above'}`,
-    words: `${words} Left and right end of a board: its outside face toward you, its reference edge down.`,
+    title: `Marks, ${isCase ? 'seen from in front' : 'seen from above'}`,
+    words: `${words} Left and right end of a board: its outside face toward you, its reference edge down. Every end is marked with letter and corner; marks on the outside face have a ring, and a V points to the reference edge.`,
     scaled: false,
-    draw: () => [...pieceItems(isCase, stands), ...boardItems()],
+    draw: () => [...pieceItems(isCase, stands), ...boardItems(stands)],
   };
 }
 
@@ -141,8 +141,22 @@ function pieceItems(isCase: boolean, stands: readonly Stand[]): readonly Item[] 
   ];
 }
 
+/** The marks of one board, as an example: both ends of the first that has two. */
+function marked(stands: readonly Stand[]): readonly { readonly end: Stand['end']; readonly mark: string }[] {
+  const letters = [...new Set(stands.map(({ letter }) => letter))];
+  const ends = (letter: string) =>
+    stands.filter(
+      (one, i) =>
+        one.letter === letter && stands.findIndex((s) => s.letter === letter && s.end === one.end) === i,
+    );
+  const letter = letters.find((one) => ends(one).length === 2) ?? letters[0];
+  return letter === undefined
+    ? []
+    : ends(letter).map(({ end, corner }) => ({ end, mark: `${letter}${corner}` }));
+}
+
 /** One board on its outside face, its reference edge down and marked with a V. */
-function boardItems(): readonly Item[] {
+function boardItems(stands: readonly Stand[]): readonly Item[] {
   const { width, height } = BOARD;
   const [x0, x1] = [(ACROSS - width) / 2, (ACROSS + width) / 2];
   const top = -6.5;
@@ -150,9 +164,16 @@ function boardItems(): readonly Item[] {
   const middle = (words: string, y: number) => lettering(words, { x: ACROSS / 2, y }, 2.4, 'middle');
   return [
     { kind: 'closed', layer: 'STOCK', outline: rectangle(x0, low, x1, top) },
-    middle('outside face', low + 3.2),
-    stroke('ENGRAVE', { x: ACROSS / 2 - 1.2, y: low + 2 }, { x: ACROSS / 2, y: low }),
-    stroke('ENGRAVE', { x: ACROSS / 2 + 1.2, y: low + 2 }, { x: ACROSS / 2, y: low }),
+    middle('outside face', low + height / 2 + 0.4),
+    ruled('mark', { x: ACROSS / 2 - 1.4, y: low + 2.6 }, { x: ACROSS / 2, y: low + 0.2 }),
+    ruled('mark', { x: ACROSS / 2 + 1.4, y: low + 2.6 }, { x: ACROSS / 2, y: low + 0.2 }),
+    ...marked(stands).flatMap(({ end, mark }) => {
+      const at = { x: end === 'left' ? x0 + 5.5 : x1 - 5.5, y: (low + top) / 2 };
+      return [
+        lettering(mark, { x: at.x, y: at.y - LETTERS / 2 }, LETTERS, 'middle', 'bold'),
+        { kind: 'closed', layer: 'REF', style: 'mark', outline: circle(at, 3.3) } as const,
+      ];
+    }),
     lettering('left', { x: x0 - 1.5, y: low + height / 2 + 0.6 }, 2.4, 'end'),
     lettering('end', { x: x0 - 1.5, y: low + height / 2 - 3.2 }, 2.4, 'end'),
     lettering('right', { x: x1 + 1.5, y: low + height / 2 + 0.6 }, 2.4),

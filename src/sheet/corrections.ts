@@ -1,5 +1,6 @@
 import { sentence } from '../diagnostics/catalogue.js';
 import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
+import { fitToSet } from '../units/to-set.js';
 import type { Table } from './document.js';
 import type { CorrectionRow, SheetInput } from './input.js';
 
@@ -31,7 +32,7 @@ const leftOut: readonly Diagnostic['code'][] = ['refit-looser', 'refit-size', 'r
 
 function correctionRow({ seen, diagnostics }: CorrectionRow, { fmt, units }: SheetInput): readonly string[] {
   const isExample = seen.what !== 'loose' && seen.what !== 'tight';
-  const length = isExample ? (mm: number) => asMuch(mm, seen.by) : (mm: number) => feeler(mm, units);
+  const length = isExample ? (mm: number) => asMuch(mm, seen.by) : (mm: number) => fitToSet(mm, units);
   const said = diagnostics
     .filter(({ code }) => !leftOut.includes(code))
     .map((one) => sentence(one, { ...fmt, length }));
@@ -57,7 +58,7 @@ function seenWords({ seen, diagnostics }: CorrectionRow, units: 'mm' | 'in'): st
     case 'tight':
       return diagnostics.some(({ code }) => code === 'refit-no-setting')
         ? 'too loose or too tight'
-        : `each pair ${feeler(seen.by, units)} too ${seen.what}`;
+        : `each pair ${fitToSet(seen.by, units)} too ${seen.what}`;
     case 'past':
       return 'reference edges out of line';
     default:
@@ -65,9 +66,4 @@ function seenWords({ seen, diagnostics }: CorrectionRow, units: 'mm' | 'in'): st
         ? `side ${seen.what === 'proud' ? 'proud of' : 'below'} the end of the pin board`
         : `ends of a board too ${seen.what === 'proud' ? 'far out' : 'far back'}`;
   }
-}
-
-/** Gaps and moves as feeler gauges have them: thousandths of an inch, hundredths of a mm. */
-export function feeler(mm: number, units: 'mm' | 'in'): string {
-  return units === 'in' ? `${(mm / 25.4).toFixed(3)} in` : `${mm.toFixed(2)} mm`;
 }

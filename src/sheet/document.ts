@@ -11,7 +11,48 @@ export interface SheetDocument {
   readonly blocks: readonly Block[];
 }
 
-export type Block = Heading | Words | Steps | Table | Figures | Form;
+export type Block = Heading | Words | Steps | Table | Figures | Form | Bench;
+
+/** What is needed at the router, on a page of its own: what is set, and a card for each cut in the order of work. */
+export interface Bench {
+  readonly kind: 'bench';
+  readonly settings: readonly Setting[];
+  /** Numbers of the cards that are cut first, on scrap. */
+  readonly trial: readonly number[];
+}
+
+/** One setting of the router and what is cut with it. */
+export interface Setting {
+  readonly numbers: readonly SetNumber[];
+  readonly cards: readonly Card[];
+}
+
+export interface SetNumber {
+  readonly label: string;
+  readonly value: string;
+  readonly detail?: string;
+}
+
+/** One end of one board under its plate. */
+export interface Card {
+  readonly number: number;
+  /** `B left end`. */
+  readonly title: string;
+  /** `corner 2`; empty where there is none. */
+  readonly place: string;
+  /** Boxes to tick: as many ends are cut so. */
+  readonly ticks: number;
+  readonly lines: readonly string[];
+  readonly picture: Picture;
+}
+
+/** A drawing that fills the room that it gets. */
+export interface Picture {
+  /** What is to be seen, for readers who do not see it. */
+  readonly words: string;
+  /** Items in a room this wide and no higher than `height`, mm; their lower left corner anywhere. */
+  readonly draw: (width: number, height: number) => readonly Item[];
+}
 
 export interface Heading {
   readonly kind: 'heading';
@@ -27,6 +68,8 @@ export interface Words {
 /** Numbered, in the order of work, one line each. */
 export interface Steps {
   readonly kind: 'steps';
+  /** The first step's number; 1 when left out. */
+  readonly from?: number;
   readonly steps: readonly SheetStep[];
 }
 
@@ -73,6 +116,12 @@ export interface Form {
 
 export interface FormField {
   readonly label: string;
+}
+
+/** The trial joint, by the cards that it is cut by. */
+export function trialWords(trial: readonly number[]): string {
+  const [cards, setUps] = trial.length > 1 ? ['cards', 'both set-ups'] : ['card', 'the set-up'];
+  return `First a trial joint on scrap, by ${cards} ${trial.join(' and ')}; leave ${setUps} until it fits.`;
 }
 
 /** Scales that a figure may have, largest first: each can be said in whole numbers. */

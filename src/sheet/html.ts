@@ -1,7 +1,16 @@
 import type { Drawing } from '../drawing/model.js';
 import { escaped } from '../drawing/xml.js';
-import { type Block, type Figure, type SheetDocument, scaleWords } from './document.js';
-import { fittedFigure } from './pages.js';
+import {
+  type Bench,
+  type Block,
+  type Card,
+  type Figure,
+  type SetNumber,
+  type SheetDocument,
+  scaleWords,
+  trialWords,
+} from './document.js';
+import { fittedFigure } from './page-pieces.js';
 
 /** Draws one picture as SVG text; given by the caller, as sheets know no writers. */
 export type PictureOf = (drawing: Drawing) => string;
@@ -53,6 +62,10 @@ const STYLE = [
   'svg{max-width:100%;height:auto}',
   '.form{display:grid;grid-template-columns:repeat(auto-fill,minmax(11rem,1fr));gap:.8rem}',
   '.form span{display:block;border:1px solid #000;height:2.2rem}',
+  '.numbers{display:grid;grid-template-columns:repeat(auto-fit,minmax(9rem,1fr));gap:.4rem 1rem;border:solid #000;border-width:2px 0;padding:.5em 0;margin:1em 0;font-size:.9rem}',
+  '.numbers strong{display:block;font-size:1.5rem;line-height:1.2}',
+  '.cards{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:.8rem}',
+  '.card{border:1px solid #999;margin:0;padding:.6em}.card figcaption{font-size:1.2rem}.card p{margin:.2em 0;font-size:1rem}',
   '.wide{overflow-x:auto}',
   '@media print{body{font-size:12pt;margin:0}figure,li,tr{break-inside:avoid}}',
 ].join('');
@@ -72,9 +85,32 @@ function blockHtml(block: Block, pictureOf: PictureOf): string {
       );
     case 'figures':
       return `<div class="row">\n${block.figures.map((figure) => figureHtml(figure, pictureOf)).join('\n')}\n</div>`;
+    case 'bench':
+      return benchHtml(block, pictureOf);
     case 'form':
       return `<div class="form">\n${block.fields.map(({ label }) => `<div>${escaped(label)}<span></span></div>`).join('\n')}\n</div>`;
   }
+}
+
+/** Width and height of a card's picture on the page, mm. */
+const CARD = { width: 70, height: 60 } as const;
+
+function benchHtml({ settings, trial }: Bench, pictureOf: PictureOf): string {
+  const numbers = ({ label, value, detail = '' }: SetNumber) =>
+    `<div>${escaped(label)}<strong>${escaped(value)}</strong>${escaped(detail)}</div>`;
+  const card = ({ number, title, place, ticks, lines, picture }: Card) => {
+    const items = picture.draw(CARD.width, CARD.height);
+    const drawn = inlined(pictureOf({ title, notes: [picture.words], items }), picture.words);
+    const boxes = Array.from({ length: ticks }, () => '<input type="checkbox" aria-label="cut">').join('');
+    return `<figure class="card"><figcaption>${number} ${escaped(title)} ${boxes}<br><small>${escaped(place)}</small></figcaption>\n${drawn}\n${lines.map((one) => `<p>${escaped(one)}</p>`).join('')}</figure>`;
+  };
+  return [
+    `<p><strong>${escaped(trialWords(trial))}</strong></p>`,
+    ...settings.flatMap((one) => [
+      `<div class="numbers">${one.numbers.map(numbers).join('')}</div>`,
+      `<div class="cards">\n${one.cards.map(card).join('\n')}\n</div>`,
+    ]),
+  ].join('\n');
 }
 
 /** Cells are HTML already. */

@@ -7,7 +7,7 @@ import { cutListOf } from './cut-list.js';
 import { htmlPage, inlined, type PictureOf, tableHtml } from './html.js';
 import type { MadeJoint, PieceJoints } from './input.js';
 import { closedFigure } from './joint-figures.js';
-import { fittedFigure } from './pages.js';
+import { fittedFigure } from './page-pieces.js';
 import { toolOrder } from './tool-order.js';
 
 /** What the page of a whole job is made from. */

@@ -1,11 +1,12 @@
-import { text } from '../drawing/drawing.js';
-import { textWidth } from '../drawing/lettering/lettering.js';
-import type { Item, Layer, TextItem } from '../drawing/model.js';
+import { linesOf, movedItem, shift, text } from '../drawing/drawing.js';
+import { wrapped } from '../drawing/lettering/wrapped.js';
+import type { Face, Item, Layer, TextItem } from '../drawing/model.js';
 import type { StyleName } from '../drawing/styles.js';
+import { lineLength } from '../drawing/typeface.js';
 import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';
 import { line } from '../geometry/segment.js';
-import { scale, translate } from '../geometry/transform.js';
+import { scale } from '../geometry/transform.js';
 import type { Extents, Point } from '../geometry/types.js';
 
 /** Small helpers for building and moving what is drawn on a sheet, mm. */
@@ -23,35 +24,39 @@ export const ruled = (style: StyleName, from: Point, to: Point): Item => ({
   style,
 });
 
+/** Words of a sheet; `height` is that of a capital. */
 export const lettering = (
   words: string,
   at: Point,
   height: number,
   align: TextItem['align'] = 'start',
-): TextItem => text('ENGRAVE', words, at, height, { align });
+  face: Face = 'sans',
+): TextItem => ({ ...text('ENGRAVE', words, at, height, { align }), face });
 
-export function movedItems(items: readonly Item[], dx: number, dy: number): readonly Item[] {
-  return items.map((item) => {
-    if (item.kind === 'closed') return { ...item, outline: translate(item.outline, dx, dy) };
-    if (item.kind === 'open') return { ...item, path: translate(item.path, dx, dy) };
-    return { ...item, at: { x: item.at.x + dx, y: item.at.y + dy } };
-  });
-}
+/** Words of a sheet in lines no longer than `width`, mm. */
+export const inLines = (
+  words: string,
+  height: number,
+  width: number,
+  face: Face = 'sans',
+  most = Infinity,
+): readonly string[] =>
+  wrapped(words, height, width, most, (line, capital) => lineLength(line, capital, face));
+
+export const movedItems = (items: readonly Item[], dx: number, dy: number): readonly Item[] =>
+  items.map((item) => movedItem(item, shift(dx, dy)));
 
 /** Lines scaled about the origin; lettering is left out, as it would not stay readable. */
-export function scaledLines(items: readonly Item[], factor: number): readonly Item[] {
-  return items.flatMap((item): readonly Item[] => {
-    if (item.kind === 'closed') return [{ ...item, outline: scale(item.outline, factor) }];
-    if (item.kind === 'open') return [{ ...item, path: scale(item.path, factor) }];
-    return [];
-  });
-}
+export const scaledLines = (items: readonly Item[], factor: number): readonly Item[] =>
+  items
+    .filter(({ kind }) => kind !== 'text')
+    .map((item) => movedItem(item, { line: (line) => scale(line, factor), at: (place) => place }));
 
 /** The box around items, lettering by its letters' box and not by every stroke. */
 export function boxOf(items: readonly Item[]): Extents {
   const boxes = items.map((item): Extents => {
     if (item.kind === 'text') return textBox(item);
-    return extents(item.kind === 'closed' ? item.outline : item.path);
+    return extents(...linesOf(item));
   });
   return boxes.length === 0 ? { minX: 0, minY: 0, maxX: 0, maxY: 0 } : boxes.reduce(joinedExtents);
 }
@@ -59,9 +64,17 @@ export function boxOf(items: readonly Item[]): Extents {
 /** How far letters like g, or a comma, reach below the base line, in capital heights. */
 export const DESCENT = 0.35;
 
-/** The upright box of a level line of lettering, its descenders counted, mm. */
-export function textBox({ text: words, at, height, align }: TextItem): Extents {
-  const width = textWidth(words, height);
-  const from = at.x - { start: 0, middle: width / 2, end: width }[align];
-  return { minX: from, maxX: from + width, minY: at.y - DESCENT * height, maxY: at.y + height };
+/** The upright box of a line of words, whichever way it runs, its descenders counted, mm. */
+export function textBox({ text: words, at, height, align, angle, face = 'sans' }: TextItem): Extents {
+  const width = lineLength(words, height, face);
+  const from = -{ start: 0, middle: width / 2, end: width }[align];
+  const low = -DESCENT * height;
+  if (angle === 0) {
+    return { minX: at.x + from, maxX: at.x + from + width, minY: at.y + low, maxY: at.y + height };
+  }
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  return [from, from + width]
+    .flatMap((x) => [low, height].map((y) => ({ x: at.x + x * cos - y * sin, y: at.y + x * sin + y * cos })))
+    .map(({ x, y }): Extents => ({ minX: x, minY: y, maxX: x, maxY: y }))
+    .reduce(joinedExtents);
 }

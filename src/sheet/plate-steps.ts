@@ -12,11 +12,17 @@ export function plateSteps(input: SheetInput): readonly SheetStep[] {
   const plates = templates.length === 1 ? 'the plate' : 'the plates';
   return [
     {
-      text: `Cut ${plates} (${listed(templates.map(shortName))}) from ${fmt.length(shop.plate.thickness)} ${shop.plate.material}. ${scaleCheck(input)}`,
+      text: `Cut ${plates} (${listed(templates.map(shortName))}) from ${fmt.length(shop.plate.thickness)} ${shop.plate.material}. ${scaleCheck(input)} ${carrierWords(input)}`,
       caution: `${cautions.laser.text} ${cautions.cnc.text}`,
     },
     ...joiningSteps(input),
   ];
+}
+
+/** What holds plate and work: drawn parts, for boards at a corner; those that lie flat have the plate laid on them. */
+function carrierWords({ templates }: SheetInput): string {
+  const files = [...new Set(templates.map((one) => `carrier-${shortName(one).replace(/-mirrored$/, '')}`))];
+  return `Build ${templates.length === 1 ? 'its carrier' : 'their carriers'} (${listed(files)}, drawn by make JOB --only carrier): fence and stops are screwed under the plate through its own holes, so that nothing is set by eye.`;
 }
 
 /** What a rule finds between the outermost lines that are scored from front to back, plate by plate. */

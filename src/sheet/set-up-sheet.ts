@@ -1,22 +1,23 @@
 import { cautions, publishedSources } from '../../shared/cautions.js';
-import { sentence } from '../diagnostics/catalogue.js';
 import { boardOf, wordsOf } from '../joints/boards.js';
 import type { JointBoard } from '../joints/contract.js';
-import { bitExtension } from '../joints/tools.js';
+import { fitToSet } from '../units/to-set.js';
 import { benchOf } from './bench.js';
-import { boardFigures, standTable } from './board-blocks.js';
-import { cornerFigure, cornerTable } from './corners.js';
+import { boardFigures } from './board-blocks.js';
+import { benchPage } from './cards.js';
+import { cornerFigure } from './corners.js';
 import { correctionTable } from './corrections.js';
 import { type CutPart, cutListOf } from './cut-list.js';
 import type { Block, Figure, SheetDocument, Table } from './document.js';
+import { handBlocks } from './hand.js';
 import type { SheetInput } from './input.js';
+import { joineryFigures } from './joinery-figures.js';
 import { closedFigure, openedFigure } from './joint-figures.js';
 import { capital, wordsText } from './names.js';
-import { planFigure } from './plan-figure.js';
 import { sectionFigure } from './section-figure.js';
 import { sideOf } from './sides.js';
 import { standsOf } from './stands.js';
-import { grooveCodes, stepsOf } from './steps.js';
+import { stepGroups } from './steps.js';
 
 /** Everything that a person wants to know beside the router, for one joint. */
 export function setUpSheet(input: SheetInput): SheetDocument {
@@ -25,11 +26,10 @@ export function setUpSheet(input: SheetInput): SheetDocument {
     title: `${jobTitle}: ${joint.name}`,
     subtitle: `Set-up sheet: ${solved.words}, ${fmt.length(solved.width)} along the joint`,
     blocks: [
-      ...(solved.cuts.length > 0 ? [settings(input)] : []),
+      ...(solved.cuts.length > 0 ? [benchPage(input)] : []),
       ...figureBlocks(input),
-      ...placeBlocks(input),
-      { kind: 'heading', text: 'Steps, in the order of work' },
-      { kind: 'steps', steps: stepsOf(input) },
+      ...(solved.cuts.length === 0 ? handBlocks(input) : []),
+      ...stepBlocks(input),
       ...(solved.cuts.length > 0
         ? ([
             { kind: 'heading', text: `If the trial joint does not fit: ${fitWords(input)}` },
@@ -38,50 +38,31 @@ export function setUpSheet(input: SheetInput): SheetDocument {
         : []),
       ...measureBlocks(input),
       ...cutListBlocks(input),
-      { kind: 'words', paragraphs: remarks(input) },
+      { kind: 'words', paragraphs: [`${cautions.first.text} Sources: ${publishedSources().join('; ')}.`] },
     ],
   };
 }
 
-/** How each board is held; boards without an end in a corner that are sawn by hand are held as one likes. */
-function placeBlocks(input: SheetInput): readonly Block[] {
-  const heading: Block = { kind: 'heading', text: 'Which face and which edge go where' };
-  const { setUp, cuts } = input.solved;
-  if (setUp.at === 'corners') return [heading, cornerTable(input)];
-  return cuts.length > 0 ? [heading, standTable(input, setUp)] : [];
-}
-
-function settings({ solved, shop, fmt, templates }: SheetInput): Table {
-  return {
-    kind: 'table',
-    columns: [
-      { title: 'Cut', share: 0.1 },
-      { title: 'Bit', share: 0.31 },
-      { title: 'Bushing, outside', share: 0.28 },
-      { title: 'Bit extension', share: 0.155 },
-      { title: 'Cut depth', share: 0.155 },
-    ],
-    rows: solved.cuts.map((cut) => {
-      const angle = cut.bit.kind === 'dovetail' ? `, ${fmt.angle(cut.bit.angle)}` : '';
-      const turned = sideOf(templates, cut)?.side.turned ? ', plate turned' : '';
-      return [
-        `${wordsOf(solved, cut.board).name}${turned}`,
-        `${cut.bit.name}: ${cut.bit.kind} ${fmt.length(cut.bit.diameter)}${angle}`,
-        `${cut.bushing.name}: ${fmt.length(cut.bushing.outside)}`,
-        fmt.length(bitExtension(shop, cut.depth)),
-        fmt.length(cut.depth),
-      ];
-    }),
-  };
+/** Groups of steps, numbered on from one to the next. */
+function stepBlocks(input: SheetInput): readonly Block[] {
+  let from = 1;
+  return stepGroups(input).flatMap(({ title, steps }): readonly Block[] => {
+    const first = from;
+    from += steps.length;
+    return [
+      { kind: 'heading', text: title },
+      { kind: 'steps', steps, from: first },
+    ];
+  });
 }
 
 /** The whole clearance of a mating pair, and who says so. */
-function fitWords({ joint: { slack, slackFrom }, fmt }: SheetInput): string {
-  return `slack ${fmt.length(slack)}, ${slackFrom === 'default' ? 'the default' : 'as the job asks'}`;
+function fitWords({ joint: { slack, slackFrom }, units }: SheetInput): string {
+  return `slack ${fitToSet(slack, units)}, ${slackFrom === 'default' ? 'the default' : 'as the job asks'}`;
 }
 
 /** Height on paper of a row of figures, mm; a sheet that is too long lets them shrink. */
-const SPACE = { plan: 62, section: 62, joint: 56, corners: 52 } as const;
+const SPACE = { section: 58, joint: 56, corners: 52, joinery: 34 } as const;
 
 /** The diagram of corners keeps this height, so its neighbours may, too, mm. */
 const CORNERS_HEIGHT = 38;
@@ -94,39 +75,35 @@ function figureBlocks(input: SheetInput): readonly Block[] {
     thickness: (board: string) => boardOf(solved, board)?.material.thickness ?? shop.plate.thickness,
     words: (board: string) => wordsOf(solved, board).name,
   };
-  const stands = solved.cuts.flatMap((cut) => sideOf(templates, cut) ?? []);
-  const kind = pieces[0]?.piece.kind ?? 'box';
-  const plans = stands.map(({ plate, side }): readonly Figure[] => [
-    { ...planFigure(plate, side, benchOf(side), solved, fmt.length), share: 1, room: SPACE.plan },
-  ]);
-  const sections = stands.map(
-    ({ side }): Figure => ({
-      ...sectionFigure(side, benchOf(side), facts),
-      share: stands.length > 1 ? 0.5 : 0.6,
-      room: SPACE.section,
-    }),
+  const places = solved.cuts.flatMap((cut) => sideOf(templates, cut) ?? []);
+  const sections = places.map(
+    ({ side }): Unplaced => ({ ...sectionFigure(side, benchOf(side), facts), room: SPACE.section }),
   );
   if (solved.setUp.at === 'boards') {
-    const drawn = boardFigures(solved).map((one): Figure => ({ ...one, share: 0.5, room: SPACE.joint }));
-    return figureRows([...plans, sections, drawn]);
+    const drawn = boardFigures(solved).map((one): Unplaced => ({ ...one, room: SPACE.joint }));
+    return figureRows([...pairs(sections), ...pairs(drawn)]);
   }
-  const corners: Figure = {
-    ...cornerFigure(kind, standsOf(input)),
-    share: stands.length === 1 ? 0.4 : 0.36,
-    room: SPACE.corners,
-  };
-  const joints = (share: number): readonly Figure[] => [
-    { ...closedFigure(solved), share, room: SPACE.joint, least: CORNERS_HEIGHT },
-    { ...openedFigure(solved), share, room: SPACE.joint, least: CORNERS_HEIGHT },
+  const kind = pieces[0]?.piece.kind ?? 'box';
+  const corners: Unplaced = { ...cornerFigure(kind, standsOf(input)), room: SPACE.corners };
+  const joints: readonly Unplaced[] = [
+    { ...closedFigure(solved), room: SPACE.joint, least: CORNERS_HEIGHT },
+    { ...openedFigure(solved), room: SPACE.joint, least: CORNERS_HEIGHT },
   ];
-  const rows: readonly (readonly Figure[])[] =
-    stands.length > 1
-      ? [...plans, sections, [...joints(0.32), corners]]
-      : stands.length === 1
-        ? [...plans, [...sections, corners], joints(0.5)]
-        : [[...joints(0.32), corners]];
-  return figureRows(rows);
+  const joinery = joineryFigures(input).map((one): Unplaced => ({ ...one, room: SPACE.joinery, least: 24 }));
+  return figureRows([inRow([corners, ...joints]), ...pairs([...sections, ...joinery])]);
 }
+
+type Unplaced = Omit<Figure, 'share'>;
+
+/** No more than two in a row: their words need the width. */
+const pairs = (figures: readonly Unplaced[]): readonly (readonly Figure[])[] =>
+  Array.from({ length: Math.ceil(figures.length / 2) }, (_, i) =>
+    figures.slice(2 * i, 2 * i + 2).map((one): Figure => ({ ...one, share: 0.5 })),
+  );
+
+/** Figures that share a row alike. */
+const inRow = (figures: readonly Unplaced[]): readonly Figure[] =>
+  figures.map((one) => ({ ...one, share: 1 / figures.length }));
 
 function figureRows(rows: readonly (readonly Figure[])[]): readonly Block[] {
   return rows
@@ -218,14 +195,4 @@ function lengthRule({ reach }: JointBoard, say: SheetInput['fmt']): string {
   return reach.by < 0
     ? `the outside size less ${say.length(-reach.by)} for each lap`
     : `the outside size and ${say.length(2 * reach.by)} more`;
-}
-
-function remarks(input: SheetInput): readonly string[] {
-  const careful = input.diagnostics.filter(
-    ({ level, code }) => level === 'caution' && !grooveCodes.includes(code) && !code.startsWith('second-end'),
-  );
-  return [
-    ...careful.map((one) => `Take care: ${sentence(one, input.fmt)}.`),
-    `${cautions.first.text} Sources: ${publishedSources().join('; ')}.`,
-  ];
 }

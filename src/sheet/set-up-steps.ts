@@ -5,9 +5,9 @@ import { bitExtension } from '../joints/tools.js';
 import type { Plate, PlateSide } from '../template/plate.js';
 import { benchOf } from './bench.js';
 import type { SheetStep } from './document.js';
-import { endsWords, holdWords, twiceWords } from './hold-words.js';
+import { twiceWords } from './hold-words.js';
 import type { SheetInput } from './input.js';
-import { bitWords, capital } from './names.js';
+import { bitWords, capital, listed } from './names.js';
 import { sideOf } from './sides.js';
 import { type Stand, standsApart, standsOf } from './stands.js';
 
@@ -19,6 +19,7 @@ export function setUpSteps(input: SheetInput, cut: Cut, index: number): readonly
   return [
     ...toolSteps(input, cut, before),
     ...(place ? [plateStep(input, cut, place, before)] : []),
+    ...(index === 0 ? [routeStep(input)] : []),
     trialStep(input, cut, index === 0),
   ];
 }
@@ -158,6 +159,20 @@ export function trialStands(stands: readonly Stand[]): readonly Stand[] {
   return stands.filter(({ corner }) => corner === stands[0]?.corner);
 }
 
+/** How the router goes, against tear-out: common practice, no source. */
+function routeStep({ solved, fmt, units }: SheetInput): SheetStep {
+  const light = fmt.length(units === 'in' ? 25.4 / 16 : 1.5);
+  const shows = solved.boards.some(({ hold }) => hold?.posture === 'on end' && hold.face === 'outside');
+  const facing = shows
+    ? ' Where the face toward you will show, clamp a thin facing scrap over it and cut through that as well.'
+    : '';
+  return {
+    text: `At every cut first score: once along the near face from left to right, no more than ${light} into the wood. Then take the openings from left to right, into each along its left side and out along its right; one pass after the other where there are several.${facing}`,
+    caution: [cautions.start, cautions.eyes, cautions.noise, cautions.dust].map((one) => one.text).join(' '),
+  };
+}
+
+/** The trial pieces, by the cards that show how they lie. */
 function trialStep(input: SheetInput, cut: Cut, first: boolean): SheetStep {
   const boards = cut.stock.map(({ board }) => board);
   const stands = trialStands(standsOf(input)).filter(({ board }) => boards.includes(board));
@@ -165,11 +180,7 @@ function trialStep(input: SheetInput, cut: Cut, first: boolean): SheetStep {
     stands.length > 1
       ? 'the trial pieces for both boards'
       : `the trial piece for ${wordsOf(input.solved, cut.board).the}`;
-  const held = stands.map((one) => `the ${endsWords([one])}: ${holdWords(one)}`);
-  const twice = stands.some((one) => one.twice) ? ', in two cuts' : '';
+  const cards = listed(stands.map(({ letter, corner }) => `${letter}${corner}`));
   const scrap = first ? ' Trial pieces are scrap, as thick and as wide as the work.' : '';
-  const text = `Cut ${pieces} as ${held.join('; and ')}${twice}.${scrap}`;
-  // Said before the router runs for the first time.
-  const spoken = [cautions.start, cautions.eyes, cautions.noise, cautions.dust].map((one) => one.text);
-  return first ? { text, caution: spoken.join(' ') } : { text };
+  return { text: `Cut ${pieces} as the card of ${cards} shows.${scrap}` };
 }

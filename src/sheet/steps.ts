@@ -1,49 +1,77 @@
 import { cautions } from '../../shared/cautions.js';
-import { sentence } from '../diagnostics/catalogue.js';
 import type { Diagnostic } from '../diagnostics/diagnostic.js';
 import { lipOf, wordsOf } from '../joints/boards.js';
 import { boardSteps } from './board-steps.js';
 import { lettersOf } from './corners.js';
-import { boardsOf } from './cut-list.js';
 import type { SheetStep } from './document.js';
+import { handWork } from './hand.js';
 import type { SheetInput } from './input.js';
-import { capital, listed, wordsText } from './names.js';
-import { partSteps } from './part-steps.js';
+import { listed, wordsText } from './names.js';
 import { plateSteps } from './plate-steps.js';
 import { setUpSteps, trialStands } from './set-up-steps.js';
 import { standsOf } from './stands.js';
 
-/** The steps in the order of work, one line each, numbers filled in. */
-export function stepsOf(input: SheetInput): readonly SheetStep[] {
+/** Steps under a heading of their own, numbered on. */
+export interface StepGroup {
+  readonly title: string;
+  readonly steps: readonly SheetStep[];
+}
+
+/** The steps in the order of work, numbers filled in; how each end lies is on the cards. */
+export function stepGroups(input: SheetInput): readonly StepGroup[] {
   const { cuts, setUp } = input.solved;
-  if (setUp.at === 'boards') return boardSteps(input, setUp, plateSteps(input));
-  if (cuts.length === 0) return handSteps(input);
+  const all = 'Steps, in the order of work';
+  if (setUp.at === 'boards') return [{ title: all, steps: boardSteps(input, setUp, plateSteps(input)) }];
+  if (cuts.length === 0) return [{ title: all, steps: handSteps(input) }];
   return [
-    markStep(input),
-    ...rabbetSteps(input),
-    ...plateSteps(input),
-    ...cuts.flatMap((cut, i) => setUpSteps(input, cut, i)),
-    ...pareSteps(input, 'On the trial piece'),
     {
-      text: 'Push the trial joint together, outside faces out. Measure it and fill in the boxes below.',
+      title: 'Before the router runs',
+      steps: [...plateSteps(input), markStep(input), ...rabbetSteps(input)],
     },
     {
-      text: `Correct by the table, one change at a time, until it fits.${otherStops(input)}`,
+      title: 'The trial joint, on scrap',
+      steps: [
+        ...cuts.flatMap((cut, i) => setUpSteps(input, cut, i)),
+        ...pareSteps(input, 'On the trial piece'),
+        { text: 'Push the trial joint together, outside faces out. Measure it and fill in the boxes below.' },
+        { text: `Correct by the table, one change at a time, until it fits.${otherStops(input)}` },
+      ],
     },
-    ...partSteps(input),
-    ...pareSteps(input, 'On every tail board'),
-    ...grooveSteps(input),
-    ...glueSteps(input),
+    {
+      title: 'The work',
+      steps: [
+        { text: workWords(input) },
+        ...pareSteps(input, 'On every tail board'),
+        ...grooveSteps(input),
+        ...glueSteps(input),
+      ],
+    },
   ];
 }
 
+export const stepsOf = (input: SheetInput): readonly SheetStep[] =>
+  stepGroups(input).flatMap(({ steps }) => steps);
+
+function workWords({ solved }: SheetInput): string {
+  const again =
+    solved.cuts.length > 1
+      ? ' The set-up that stands comes first; set up again for the next by the same blocks, with a fresh backing.'
+      : '';
+  return `Cut the work by the cards of page 1, in their order; tick each end.${again}`;
+}
+
 function markStep(input: SheetInput): SheetStep {
-  const { pieces } = input;
+  const { pieces, solved } = input;
   const others = otherJoints(input);
   const asListed = pieces.length > 0 ? ' as the cut list says' : '';
   const had = others.length > 0 ? ` (the same parts as for ${listed(others)})` : '';
+  const edge = pieces.some(({ piece }) => piece.kind === 'case') ? 'front edge' : 'bottom edge';
+  const plates =
+    solved.cuts.length > 0
+      ? `The reference edge is the ${edge}: it lies on the stop at every cut.`
+      : `The reference edge is the ${edge}.`;
   return {
-    text: `Cut the parts${asListed}, with one spare of each kind${had}. Letter the outside faces and number the ends as pictured; mark each reference edge with a V.`,
+    text: `Cut the parts${asListed}, with one spare of each kind${had}. Mark every end on both faces as pictured, letter and corner, and ring the marks on outside faces; a V points to the reference edge. ${plates}`,
   };
 }
 
@@ -85,10 +113,18 @@ function rabbetSteps(input: SheetInput): readonly SheetStep[] {
   ];
 }
 
-function pareSteps(input: SheetInput, where: string): readonly SheetStep[] {
-  return input.diagnostics
-    .filter(({ code }) => code === 'tails-to-pare')
-    .map((one) => ({ text: `${where} ${sentence(one, input.fmt)}.`, caution: cautions.fingers.text }));
+/** Square tails are rounded to their sockets by hand. */
+function pareSteps({ diagnostics, fmt }: SheetInput, where: string): readonly SheetStep[] {
+  return diagnostics.flatMap(({ code, data }): readonly SheetStep[] => {
+    if (code !== 'tails-to-pare') return [];
+    const { radius, atBaseline } = data;
+    return [
+      {
+        text: `${where} pare both inside corners of each tail round with a chisel: to a radius of ${fmt.length(radius)} at its end and ${fmt.length(atBaseline)} at the baseline.`,
+        caution: cautions.fingers.text,
+      },
+    ];
+  });
 }
 
 /** Where the groove for a bottom goes, and what it meets at the corner. */
@@ -100,22 +136,37 @@ function grooveSteps({ joint, solved, pieces, diagnostics, fmt }: SheetInput): r
   const lower = lipOf(solved)?.lower ?? 0;
   const onFront =
     lower > 0 ? `, on the front ${fmt.length(groove.from + lower)} from the edge of its lip` : '';
-  const met = diagnostics
-    .filter(({ code }) => grooveCodes.includes(code) && code !== 'groove-in-tail')
-    .map((one) => ` ${capital(sentence(one, fmt))}.`);
+  const hidden = solved.boards.some(({ reach }) => reach !== undefined && reach.by < 0);
+  const met = diagnostics.flatMap((one) => grooveMeets(one, hidden, solved));
   return [
     {
-      text: `Cut the groove for the bottom into the inside faces: ${fmt.length(groove.width)} wide${deep}, its lower side ${fmt.length(groove.from)} from the reference edge${onFront}.${met.join('')}`,
+      text: [
+        `Cut the groove for the bottom into the inside faces, as pictured: ${fmt.length(groove.width)} wide${deep}, its lower side ${fmt.length(groove.from)} from the reference edge${onFront}.`,
+        ...met,
+      ].join(' '),
     },
   ];
 }
 
-export const grooveCodes: readonly Diagnostic['code'][] = [
-  'groove-in-tail',
-  'groove-in-finger',
-  'groove-outside-tails',
-  'groove-across-fingers',
-];
+/** What is done where the groove comes out at a corner; in a blind socket nothing of it shows. */
+function grooveMeets(found: Diagnostic, isHidden: boolean, solved: SheetInput['solved']): readonly string[] {
+  const plug = 'stop it short of the ends, or plug it there';
+  switch (found.code) {
+    case 'groove-in-tail':
+      return isHidden
+        ? ['It may run from end to end: a tail hides it.']
+        : [
+            `On the ${solved.boards[0] ? wordsOf(solved, solved.boards[0].board).many : 'sides'} ${plug}: it comes out in the end of a tail.`,
+          ];
+    case 'groove-in-finger':
+      return [`On ${wordsOf(solved, found.data.board).many} ${plug}: it comes out in the end of a finger.`];
+    case 'groove-outside-tails':
+    case 'groove-across-fingers':
+      return [`It comes out where both boards show it: on all of them ${plug}.`];
+    default:
+      return [];
+  }
+}
 
 function glueSteps(input: SheetInput): readonly SheetStep[] {
   const { setUp } = input.solved;
@@ -125,24 +176,10 @@ function glueSteps(input: SheetInput): readonly SheetStep[] {
   return [{ text: `${start}${flush}` }];
 }
 
-function handSteps(input: SheetInput): readonly SheetStep[] {
-  const [first, second] = boardsOf(input).map(({ board }) => wordsOf(input.solved, board).the);
-  return [
-    markStep(input),
-    {
-      text: 'Print the patterns at 100 % and measure their scale bars. Glue them over the ends as the table says, reference edge on reference edge.',
-    },
-    {
-      text: `Cut the lines of ${first} through the paper with a knife. Saw on the waste side, which is crossed out.`,
-      caution: cautions.fingers.text,
-    },
-    {
-      text: `Chop to the baseline from both faces. Lay ${first} on ${second} and mark it from there, if the pattern differs.`,
-    },
-    {
-      text: `Saw and chop ${second}. Try the joint once, not all the way, and pare where it binds.`,
-    },
-    ...grooveSteps(input),
-    ...glueSteps(input),
-  ];
-}
+const handSteps = (input: SheetInput): readonly SheetStep[] => [
+  markStep(input),
+  ...rabbetSteps(input),
+  ...handWork(input),
+  ...grooveSteps(input),
+  ...glueSteps(input),
+];

@@ -1,5 +1,6 @@
 import { type Diagnostic, diagnostic, err, hasErrors, ok, type Result } from '../diagnostics/diagnostic.js';
 import type { Formatter } from '../diagnostics/formatter.js';
+import { movedItem } from '../drawing/drawing.js';
 import { missingLetters } from '../drawing/lettering/lettering.js';
 import type { Drawing, Item } from '../drawing/model.js';
 import type { Outline } from '../geometry/types.js';
@@ -168,20 +169,12 @@ function outlines(plate: Plate): readonly Item[] {
   ];
 }
 
-function turnedItem(item: Item, turn: HalfTurn): Item {
-  switch (item.kind) {
-    case 'closed':
-      return { ...item, outline: turnedShape(item.outline, turn) };
-    case 'open':
-      return { ...item, path: turnedShape(item.path, turn) };
-    case 'text':
-      return {
-        ...item,
-        at: { x: turn.x - item.at.x, y: turn.y - item.at.y },
-        angle: item.angle + Math.PI,
-      };
-  }
-}
+const turnedItem = (item: Item, turn: HalfTurn): Item =>
+  movedItem(item, {
+    line: (line) => turnedShape(line, turn),
+    at: ({ x, y }) => ({ x: turn.x - x, y: turn.y - y }),
+    turn: Math.PI,
+  });
 
 function labelOf(cut: Cut, context: TemplateContext, mirrored: boolean): readonly string[] {
   const { fmt, shop, joint } = context;

@@ -1,139 +1,125 @@
 import type { Formatter } from '../diagnostics/formatter.js';
 import { depthFrom } from '../diagnostics/wording/testcut.js';
-import { type PathFormat, polylineData } from '../drawing/path-data.js';
-import { testCutFills, testCutPens } from '../drawing/styles.js';
-import { escaped } from '../drawing/xml.js';
-import { decimal } from '../units/decimal.js';
+import { area, closed, movedItem, seen, shift, text } from '../drawing/drawing.js';
+import type { Drawing, Item } from '../drawing/model.js';
+import type { StyleName } from '../drawing/styles.js';
+import { circle, rectangle as outlineOf, polygon } from '../geometry/outline.js';
+import type { Point } from '../geometry/types.js';
 import type { TestCut } from './assemble.js';
 import type { ClosedLevel } from './cut/level.js';
-import { extents, type Polygons, rectangle, runsAt, type Spot } from './cut/polygons.js';
-
-/**
- * A picture of the closed joint as it was cut on paper, as SVG in mm: the joint from the face, then each level
- * from above, all at 1:1, and the widest gap and overlap enlarged. It shows the very polygons that were measured.
- */
-
-const FILL = testCutFills;
-
-/** To a tenth of a micrometre: the picture shows what was measured. */
-const FINE: PathFormat = { digits: 4 };
+import { extents, intersection, type Polygons, rectangle, runsAt, type Spot } from './cut/polygons.js';
 
 /** Sizes on paper, mm. */
-const MARGIN = 8;
+const PICTURE_LETTERS = 2;
 const LINE = 4.5;
-const PICTURE_LETTERS = 2.8;
 const BETWEEN = 4;
-/** Room for a letter in a row of them: no common typeface without serifs runs wider on average. */
-const LETTER = 0.6 * PICTURE_LETTERS;
+const SWATCH = { width: 5, height: 3, apart: 32 };
 /** Bigger than the drawing, and how wide a stretch of the joint an enlargement shows. */
 const ENLARGED = 20;
 const STRETCH = 2;
 /** The ring about the worst place of a level. */
 const RING = 2;
 
+/** From x = 0 to the right and from y = 0 down. */
 interface Panel {
-  readonly width: number;
   readonly height: number;
   readonly caption: string;
-  readonly body: string;
+  readonly items: readonly Item[];
 }
 
-export function testCutPicture(cut: TestCut, title: string, fmt: Formatter): string {
+/** To be placed in a panel: its own y runs down to −height. */
+type Place = (spot: Spot) => Point;
+
+const parts = ['first', 'second', 'gap', 'overlap'] as const;
+type Part = (typeof parts)[number];
+
+/**
+ * The closed joint of a simulated test cut: from the face, then each level from above, all at 1:1, and the widest gap and
+ * overlap enlarged. It shows the very polygons that were measured. To be written as a picture.
+ */
+export function testCutDrawing(cut: TestCut, title: string, fmt: Formatter): Drawing {
   const panels = [
     // Boards that lie flat are alike from face to face: each level from above shows all of them.
     ...(cut.way === 'placed' ? [] : [facePanel(cut, fmt)]),
     ...details(cut, fmt),
     ...cut.sections.map((one) => levelPanel(one, cut, fmt)),
   ];
-  const longest = Math.max(...panels.map(({ caption }) => caption.length), title.length);
-  const width = Math.max(...panels.map((panel) => panel.width), longest * LETTER) + 2 * MARGIN;
-  const pieces: string[] = [];
-  let y = MARGIN;
-  for (const line of [title, summary(cut, fmt), 'True to scale, 1:1, unless another scale is said.']) {
-    pieces.push(pictureText(MARGIN, y + PICTURE_LETTERS, line));
-    y += LINE;
+  const head = [title, summary(cut, fmt), 'True to scale, 1:1, unless another scale is said.'];
+  const items: Item[] = head.flatMap((line, i) => pictureText({ x: 0, y: -i * LINE }, line));
+  let top = -head.length * LINE;
+  items.push(...legend(cut, top));
+  top -= LINE + BETWEEN;
+  for (const { caption, items: own, height } of panels) {
+    items.push(
+      ...pictureText({ x: 0, y: top }, caption),
+      ...own.map((item) => movedItem(item, shift(0, top - LINE))),
+    );
+    top -= LINE + height + BETWEEN;
   }
-  pieces.push(legend(MARGIN, y, cut));
-  y += LINE + BETWEEN;
-  for (const { caption, body, height } of panels) {
-    pieces.push(pictureText(MARGIN, y + PICTURE_LETTERS, caption));
-    y += LINE;
-    pieces.push(`<g transform="translate(${text(MARGIN)} ${text(y)})">${body}</g>`);
-    y += height + BETWEEN;
-  }
-  const height = y + MARGIN - BETWEEN;
-  return (
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${text(width)}mm" height="${text(height)}mm" ` +
-    `viewBox="0 0 ${text(width)} ${text(height)}" font-family="sans-serif" font-size="${PICTURE_LETTERS}">\n` +
-    `<title>${escaped(title)}</title>\n<rect width="100%" height="100%" fill="#ffffff"/>\n${pieces.join('\n')}\n</svg>\n`
-  );
+  return { title, notes: [], items };
 }
 
 function summary(cut: TestCut, fmt: Formatter): string {
   return `Widest gap ${fmt.length(cut.worstGap)}, widest overlap ${fmt.length(cut.worstOverlap)}.`;
 }
 
-function legend(x: number, y: number, { boards }: TestCut): string {
-  const [one, two] = ['first', 'second'] as const;
-  const parts = [
-    { fill: FILL[one], name: `board ${boards[0]}` },
-    { fill: FILL[two], name: `board ${boards[1]}` },
-    { fill: FILL.gap, name: 'gap' },
-    { fill: FILL.overlap, name: 'overlap' },
-  ];
-  return parts
-    .map(({ fill, name }, i) => {
-      const left = x + i * 32;
-      return `<rect x="${text(left)}" y="${text(y)}" width="5" height="3" fill="${fill}" stroke="#000" stroke-width="${testCutPens.legend}"/>${pictureText(left + 7, y + PICTURE_LETTERS, name)}`;
-    })
-    .join('');
+function legend({ boards: [first, second] }: TestCut, top: number): readonly Item[] {
+  const names = { first: `board ${first}`, second: `board ${second}`, gap: 'gap', overlap: 'overlap' };
+  return parts.flatMap((part, i) => {
+    const x = i * SWATCH.apart;
+    const swatch = outlineOf(x, top - SWATCH.height, x + SWATCH.width, top);
+    return [
+      ...filled(part, [swatch]),
+      ...seen('frame', [closed('REF', swatch)]),
+      ...pictureText({ x: x + 7, y: top }, names[part]),
+    ];
+  });
 }
 
 /** One level from above: x to the right, the first board's inside face at the foot. */
 function levelPanel(level: ClosedLevel, { boards: [first], way }: TestCut, fmt: Formatter): Panel {
   const flat = way === 'placed';
-  const box = boxOf(level);
-  const place = (spot: Spot): Spot => ({ x: spot.x - box.minX, y: box.maxY - spot.y });
-  const marks = [level.gap, level.overlap].flatMap(({ at, width }) =>
-    at && width > 0 ? [ring(place(at), width === level.gap.width ? FILL.gap : FILL.overlap)] : [],
-  );
+  const box = extents([...level.first, ...level.second, ...level.gaps]);
+  const place: Place = ({ x, y }) => ({ x: x - box.minX, y: y - box.maxY });
+  const rings = (['gap', 'overlap'] as const).flatMap((what) => {
+    const { at, width } = level[what];
+    return at && width > 0 ? seen(`${what}-ring`, [closed('REF', circle(place(at), RING))]) : [];
+  });
   return {
-    width: box.maxX - box.minX,
     height: box.maxY - box.minY,
     caption: `From above, ${fmt.length(level.z)} ${depthFrom(flat)}${flat ? '' : ` of board ${first}`}: gap ${fmt.length(level.gap.width)}, overlap ${fmt.length(level.overlap.width)}`,
-    body: layersOf(level, place) + marks.join(''),
+    items: [...partsOf(level, place), ...rings],
   };
 }
 
 /** At the middle of the first board's thickness: x to the right, the first board's end at the top. */
-function facePanel(cut: TestCut, fmt: Formatter): Panel {
-  const levels = cut.sections;
-  const box = levels[0] ? boxOf(levels[0]) : { minX: 0, maxX: 0, minY: 0, maxY: 0 };
+function facePanel({ sections: levels, boards: [first] }: TestCut, fmt: Formatter): Panel {
+  const box = levels[0]
+    ? extents([...levels[0].first, ...levels[0].second, ...levels[0].gaps])
+    : rectangleOfNothing;
   const middle = (box.minY + box.maxY) / 2;
-  const top = Math.min(...levels.map(({ z }) => z));
-  const foot = Math.max(...levels.map(({ z }) => z));
-  const bands = levels.map((level, i) => {
-    const before = levels[i - 1]?.z ?? level.z;
-    const after = levels[i + 1]?.z ?? level.z;
-    const [from, to] = [(before + level.z) / 2 - top, (after + level.z) / 2 - top];
-    return (['first', 'second', 'gap', 'overlap'] as const)
-      .map((what) => {
-        const rows = runsAt(polygonsOf(level, what), middle)
-          .map(([a, b]) =>
-            ringData(rectangle({ minX: a - box.minX, maxX: b - box.minX, minY: from, maxY: to })),
-          )
-          .join('');
-        return rows === '' ? '' : `<path d="${rows}" fill="${FILL[what]}"/>`;
-      })
-      .join('');
-  });
+  const depths = levels.map(({ z }) => z);
+  const [top, foot] = [Math.min(...depths), Math.max(...depths)];
   return {
-    width: box.maxX - box.minX,
     height: foot - top,
-    caption: `From the face, at the middle of the thickness of board ${cut.boards[0]}, a band for each of ${levels.length} levels, ${fmt.length(foot - top)} deep`,
-    body: bands.join(''),
+    caption: `From the face, at the middle of the thickness of board ${first}, a band for each of ${levels.length} levels, ${fmt.length(foot - top)} deep`,
+    items: levels.flatMap((level, i) => {
+      const before = levels[i - 1]?.z ?? level.z;
+      const after = levels[i + 1]?.z ?? level.z;
+      const [from, to] = [(before + level.z) / 2 - top, (after + level.z) / 2 - top];
+      return parts.flatMap((part) =>
+        filled(
+          part,
+          runsAt(polygonsOf(level, part), middle).map(([a, b]) =>
+            outlineOf(a - box.minX, -to, b - box.minX, -from),
+          ),
+        ),
+      );
+    }),
   };
 }
+
+const rectangleOfNothing = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
 
 /** The widest gap and the widest overlap, enlarged. */
 function details(cut: TestCut, fmt: Formatter): readonly Panel[] {
@@ -145,58 +131,43 @@ function details(cut: TestCut, fmt: Formatter): readonly Panel[] {
     const at = level?.[what].at;
     if (!level || !at) return [];
     const half = STRETCH / 2;
-    const place = (spot: Spot): Spot => ({
-      x: (spot.x - at.x + half) * ENLARGED,
-      y: (at.y + half - spot.y) * ENLARGED,
-    });
     const side = STRETCH * ENLARGED;
-    const frame = `<rect width="${side}" height="${side}" fill="none" stroke="#000" stroke-width="${testCutPens.frame}"/>`;
+    const shown = [rectangle({ minX: at.x - half, maxX: at.x + half, minY: at.y - half, maxY: at.y + half })];
+    const place: Place = ({ x, y }) => ({ x: (x - at.x + half) * ENLARGED, y: (y - at.y - half) * ENLARGED });
     return [
       {
-        width: side,
         height: side,
         caption: `Widest ${what}, ${ENLARGED}:1, at ${fmt.length(at.x)} from the reference edge and ${fmt.length(level.z)} ${depthFrom(cut.way === 'placed')}: ${fmt.length(level[what].width)}`,
-        body: `<svg width="${side}" height="${side}" viewBox="0 0 ${side} ${side}">${layersOf(level, place)}${frame}</svg>`,
+        items: [
+          ...partsOf(level, place, (polygons) => intersection(polygons, shown)),
+          ...seen('frame', [closed('REF', outlineOf(0, -side, side, 0))]),
+        ],
       },
     ];
   });
 }
 
-type Part = keyof typeof FILL;
-
 function polygonsOf(level: ClosedLevel, part: Part): Polygons {
   return { first: level.first, second: level.second, gap: level.gaps, overlap: level.overlaps }[part];
 }
 
-function layersOf(level: ClosedLevel, place: (spot: Spot) => Spot): string {
-  return (['first', 'second', 'gap', 'overlap'] as const)
-    .map((part) => {
-      const d = polygonsOf(level, part)
-        .map((polygon) => ringData(polygon.map(place)))
-        .join('');
-      return d === '' ? '' : `<path d="${d}" fill="${FILL[part]}"/>`;
-    })
-    .join('');
-}
-
-function boxOf({ first, second, gaps }: ClosedLevel) {
-  return extents([...first, ...second, ...gaps]);
-}
-
-function ring({ x, y }: Spot, colour: string): string {
-  return `<circle cx="${text(x)}" cy="${text(y)}" r="${RING}" fill="none" stroke="${colour}" stroke-width="${testCutPens.ring}"/>`;
-}
-
-function pictureText(x: number, y: number, line: string): string {
-  return `<text x="${text(x)}" y="${text(y)}">${escaped(line)}</text>`;
-}
-
-/** A ring of the page, whose y runs down as the file's does. */
-const ringData = (ring: readonly Spot[]): string =>
-  polylineData(
-    ring.map(({ x, y }) => ({ x, y: -y })),
-    FINE,
-    true,
+const partsOf = (
+  level: ClosedLevel,
+  place: Place,
+  clip: (polygons: Polygons) => Polygons = (polygons) => polygons,
+): readonly Item[] =>
+  parts.flatMap((part) =>
+    filled(
+      part,
+      clip(polygonsOf(level, part)).map((ring) => polygon(ring.map(place))),
+    ),
   );
 
-const text = (value: number): string => decimal(value, FINE.digits);
+const filled = (style: StyleName, region: Parameters<typeof area>[1]): readonly Item[] =>
+  region.length === 0 ? [] : seen(style, [area('REF', region)]);
+
+/** A line of text whose capitals hang from a place. */
+const pictureText = ({ x, y }: Point, line: string): readonly Item[] =>
+  seen('words', [
+    { ...text('REF', line, { x, y: y - PICTURE_LETTERS }, PICTURE_LETTERS), face: 'sans' as const },
+  ]);

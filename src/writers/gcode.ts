@@ -1,25 +1,20 @@
-import type { Drawing, Writer, WriterOptions } from '../drawing/model.js';
+import type { Writer } from '../drawing/model.js';
 import type { ToolMove, ToolProgram } from '../drawing/tool-moves.js';
 import { flatten } from '../geometry/flatten.js';
 import { lengthOf } from '../geometry/segment.js';
 import type { Arc, Point } from '../geometry/types.js';
 import { decimal } from '../units/decimal.js';
 
-export interface GcodeOptions extends WriterOptions {
-  /** What the machine is to do; without it the file is empty, for a drawing alone is no program. */
-  readonly program?: ToolProgram;
-}
-
 /**
  * RS-274 as NISTIR 6556 (2000) describes it, in the part that every controller reads: G0 to G4, modes spelled
  * out at the start, mm with four decimals, arcs by the offset of their centre (I and J), S and M3, M5, M2. No
  * line is longer than 50 characters; no cycles, no subprograms, no tool changes, no line numbers.
  */
-export const gcodeWriter: Writer<GcodeOptions> = {
+export const gcodeWriter = {
   format: 'gcode',
   extension: 'ngc',
-  write: (_: Drawing, { program }) => (program ? linesOf(program).join('\n') : ''),
-};
+  write: (program: ToolProgram) => linesOf(program).join('\n'),
+} satisfies Writer<void, ToolProgram>;
 
 /** Characters in a line; older controllers cut off more. */
 const LONGEST_LINE = 50;

@@ -1,81 +1,42 @@
-import { type Contour, contoursOf, drawnExtents, fileDecimals } from '../drawing/contours.js';
+import { contoursOf, drawnExtents, fileDecimals } from '../drawing/contours.js';
 import { type Drawing, layers, type Writer, type WriterOptions } from '../drawing/model.js';
 import { type ArcStyle, pathData } from '../drawing/path-data.js';
-import { dashes, FILE_STROKE, paintOrder, type Style, type StyleName, styleOf } from '../drawing/styles.js';
+import { dashes, FILE_STROKE } from '../drawing/styles.js';
 import { escaped } from '../drawing/xml.js';
-import type { Extents } from '../geometry/types.js';
 import { decimal } from '../units/decimal.js';
+import { svgDocument, svgGroup } from './svg-document.js';
 
 export interface SvgOptions extends WriterOptions {
   readonly arcs?: ArcStyle;
   /** Width of the lines, mm; 0.1 when left out. */
   readonly strokeWidth?: number;
-  /** For pages and screens instead of machines: white ground, a margin, lines good to look at, boards tinted. */
-  readonly picture?: boolean;
 }
 
 /**
- * SVG 1.1: one user unit is 1 mm, the page is as large as what is drawn. One path a contour with its own plain
- * attributes, grouped by layer in groups named as the layers; no transforms, styles, clips or uses. SVG's y
- * runs down, so a file's y is the drawing's −y; x is the same.
+ * SVG 1.1 for machines: one user unit is 1 mm, the page is as large as what is drawn. One path a contour with its own
+ * plain attributes, grouped by layer in groups named as the layers; no transforms, styles, clips or uses.
  */
-export const svgWriter: Writer<SvgOptions> = { format: 'svg', extension: 'svg', write: writeSvg };
+export const svgWriter = { format: 'svg', extension: 'svg', write: writeSvg } satisfies Writer<SvgOptions>;
 
-function writeSvg(drawing: Drawing, options: SvgOptions): string {
-  const page = pageOf(drawing, options.picture ? PICTURE_MARGIN : 0);
-  const box = [page.minX, -page.maxY, page.maxX - page.minX, page.maxY - page.minY].map(number);
+function writeSvg(
+  drawing: Drawing,
+  { colours, arcs = 'arcs', strokeWidth = FILE_STROKE }: SvgOptions,
+): string {
   const contours = contoursOf(drawing);
-  return [
-    '<?xml version="1.0" encoding="UTF-8"?>',
-    `<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="${box[2]}mm" height="${box[3]}mm" viewBox="${box.join(' ')}">`,
-    `<title>${escaped(drawing.title)}</title>`,
-    ...(drawing.notes.length > 0 ? [`<desc>${drawing.notes.map(escaped).join('\n')}</desc>`] : []),
-    ...(options.picture
-      ? [`<rect x="${box[0]}" y="${box[1]}" width="${box[2]}" height="${box[3]}" fill="#FFFFFF"/>`]
-      : []),
-    ...(options.picture ? paintOrder : layers).flatMap((name) =>
-      groupOf(
-        name,
-        contours.filter(({ layer, style }) => name === (options.picture ? style : layer)),
-        options,
-      ),
+  const width = decimal(strokeWidth, fileDecimals);
+  const body = layers.flatMap((name) =>
+    svgGroup(
+      name,
+      contours
+        .filter(({ layer }) => layer === name)
+        .map(
+          ({ line, dashed }) =>
+            `<path d="${pathData(line, { digits: fileDecimals, arcs })}" fill="none" ` +
+            `stroke="${escaped(colours[name])}" stroke-width="${width}"${dashed ? DASHED : ''}/>`,
+        ),
     ),
-    '</svg>',
-    '',
-  ].join('\n');
-}
-
-/** mm around a picture. */
-const PICTURE_MARGIN = 4;
-
-function pageOf(drawing: Drawing, margin: number): Extents {
-  const { minX, minY, maxX, maxY } = drawnExtents(drawing) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
-  return { minX: minX - margin, minY: minY - margin, maxX: maxX + margin, maxY: maxY + margin };
-}
-
-function groupOf(name: StyleName, contours: readonly Contour[], options: SvgOptions): readonly string[] {
-  if (contours.length === 0) return [];
-  const format = { digits: fileDecimals, ...(options.arcs && { arcs: options.arcs }) };
-  const paths = contours.map(
-    (one) => `<path d="${pathData(one.line, format)}" ${attributesOf(one, options)}/>`,
   );
-  return [`<g id="${name}">`, ...paths, '</g>'];
+  return svgDocument(drawing, drawnExtents(drawing), body);
 }
 
-function attributesOf({ layer, style, line, dashed }: Contour, options: SvgOptions): string {
-  const { colour, width, tint }: Style = options.picture
-    ? styleOf(style, 'picture', options.colours)
-    : { colour: options.colours[layer], width: options.strokeWidth ?? FILE_STROKE };
-  return [
-    tint !== undefined && line.closed
-      ? `fill="${escaped(colour)}" fill-opacity="${number(tint)}"`
-      : 'fill="none"',
-    `stroke="${escaped(colour)}" stroke-width="${number(width)}"`,
-    ...(dashed ? [`stroke-dasharray="${dashes.drawing.join(' ')}"`] : []),
-    ...(options.picture ? ['stroke-linecap="round" stroke-linejoin="round"'] : []),
-  ].join(' ');
-}
-
-function number(value: number): string {
-  return decimal(value, fileDecimals);
-}
+const DASHED = ` stroke-dasharray="${dashes.drawing.join(' ')}"`;

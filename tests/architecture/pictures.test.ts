@@ -6,7 +6,7 @@ import type { Drawing, Layer } from '../../src/drawing/model.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import { jointViews } from '../../src/sheet/joint-views.js';
 import { patterns } from '../../src/template/patterns/pattern.js';
-import { svgWriter } from '../../src/writers/svg.js';
+import { pictureWriter } from '../../src/writers/picture.js';
 import { readSample, root } from '../support/jobs.js';
 
 /**
@@ -43,7 +43,7 @@ function closed(name: string, joint: string, title = `The closed joint: ${joint}
 it.each(drawings)('the picture of the %s is what the program draws', (name, drawing) => {
   if (!drawing) throw new Error(`nothing drawn for ${name}`);
   const colours = tray.job.shop.colours as Readonly<Record<Layer, string>>;
-  const drawn = svgWriter.write(drawing, { colours, picture: true, strokeWidth: 0.4 });
+  const drawn = pictureWriter.write(drawing, { colours });
   const path = join(root, 'samples/pictures', `${name}.svg`);
   const kept = existsSync(path) ? readFileSync(path, 'utf8') : '';
   if (drawn !== kept) writeFileSync(path.replace('.svg', '-changed.svg'), String(drawn));

@@ -7,7 +7,6 @@ import type { BeamSettings } from '../../src/cam/settings.js';
 import { regionOf } from '../../src/geometry/regions/nesting.js';
 import { translate } from '../../src/geometry/transform.js';
 import { gcodeWriter } from '../../src/writers/gcode.js';
-import { colours } from '../drawing/fixture.js';
 import { settled } from '../support/hand-testcut.js';
 import { both, grown, minus, polygonsOf, sizeOf, swept } from '../support/swept.js';
 import { plateWith, roundComb, screwHoles } from './plates.js';
@@ -27,7 +26,7 @@ function burnt(more: Partial<BeamSettings> = {}) {
   const path = settled(cutPathOf(drawing, { for: 'laser', kerf: all.kerf }, source));
   const made = beamProgram(drawing, path, all, source);
   if (!made.ok) throw new Error('no program');
-  const text = String(gcodeWriter.write(drawing, { colours, program: made.value }));
+  const text = gcodeWriter.write(made.value);
   return { text, played: replay(text), diagnostics: made.diagnostics, program: made.value };
 }
 

@@ -9,7 +9,6 @@ import { line } from '../../src/geometry/segment.js';
 import type { Outline } from '../../src/geometry/types.js';
 import type { Cnc } from '../../src/input/types.js';
 import { gcodeWriter } from '../../src/writers/gcode.js';
-import { colours } from '../drawing/fixture.js';
 
 /** Plates to cut in these tests, and a router table to cut them with: its feeds are made up, for these tests only. */
 
@@ -79,7 +78,7 @@ export function milled(drawing: Drawing, settings: MillSettings) {
   const path = cutPathOf(drawing, { for: 'cnc', ...settings }, source);
   const made = path.ok ? millPrograms(drawing, path.value, settings, source) : path;
   const programs = (made.ok ? made.value : []).map(({ suffix, program }) => {
-    const text = String(gcodeWriter.write(drawing, { colours, program }));
+    const text = gcodeWriter.write(program);
     return { suffix, program, text, played: replay(text) };
   });
   const diagnostics = path.ok ? [...path.diagnostics, ...made.diagnostics] : path.diagnostics;

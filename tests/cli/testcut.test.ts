@@ -111,7 +111,7 @@ describe('testcut', () => {
     const pictures = join(work, 'pictures');
     expect(await run(['testcut', job, '-o', pictures])).toMatchObject({ status: 0 });
     expect(listing(pictures)).toEqual(['tray-corner/testcut.svg']);
-    expect(readFileSync(join(pictures, 'tray-corner/testcut.svg'), 'utf8')).toMatch(/^<svg .*1:1/s);
+    expect(readFileSync(join(pictures, 'tray-corner/testcut.svg'), 'utf8')).toMatch(/^<\?xml .*<svg .*1:1/s);
     const again = await run(['testcut', job, '-o', pictures]);
     expect(again).toMatchObject({ status: 1 });
     expect(again.err).toMatch(/exists already/);

@@ -22,7 +22,7 @@ import type { SolvedJoint } from '../../src/joints/family.js';
 import { type Factors, type FitModel, playOf } from '../../src/joints/fit-model.js';
 import { families } from '../../src/joints/list.js';
 import { solveJob } from '../../src/outputs/joint.js';
-import { svgWriter } from '../../src/writers/svg.js';
+import { pictureWriter } from '../../src/writers/picture.js';
 import { cutByHand, readSample, readText } from '../support/jobs.js';
 import { playByCutting } from '../support/play-by-cutting.js';
 
@@ -346,10 +346,7 @@ describe('the histogram', () => {
       STOCK: '#56B4E9',
     };
     const write = () =>
-      svgWriter.write(toleranceDrawing(study(box), 'Slide box', formatterFor('mm')), {
-        colours,
-        picture: true,
-      });
+      pictureWriter.write(toleranceDrawing(study(box), 'Slide box', formatterFor('mm')), { colours });
     expect(await write()).toBe(await write());
     expect(await write()).toMatch(/^<\?xml/);
   });

@@ -3,7 +3,7 @@ import { formats, products } from '../../src/outputs/ask.js';
 import { layOut } from '../../src/outputs/lay-out.js';
 import { makeFiles } from '../../src/outputs/make.js';
 import { canBeMade, plan, prove, renderAll } from '../../src/outputs/plan.js';
-import type { Format } from '../../src/writers/list.js';
+import type { DrawingFormat } from '../../src/writers/list.js';
 import { goodJob, twoJoints } from '../cli/command.js';
 import { readSample, readText } from '../support/jobs.js';
 
@@ -25,7 +25,7 @@ vi.mock('../../src/writers/list.js', async (original) => {
   const real = await original<typeof import('../../src/writers/list.js')>();
   return {
     ...real,
-    loadWriter: async (format: Format) =>
+    loadWriter: async (format: DrawingFormat) =>
       new Proxy(await real.loadWriter(format), {
         get: (writer, key) => {
           if (key === 'write') counted.written.set(format, (counted.written.get(format) ?? 0) + 1);

@@ -177,12 +177,12 @@ describe('a job of several joints', () => {
   const begun = (changed: string) => begin({ name: 'cabinet.yaml', text: changed, others });
   const bad = begun(cabinet.replace('width: 2-1/2', 'width: nine'));
 
-  test('goes on with the others when one cannot be read, and says nothing of it on their benches', () => {
+  test('goes on with the others when one cannot be read, and says nothing of it on their benches', async () => {
     expect(bad.model.reading.result.ok).toBe(false);
     expect(bad.model.solved?.name).toBe('case-corner');
     expect(bad.model.diagnostics.filter(({ level }) => level === 'refused')).toEqual([]);
     expect(refusedAtOnce(bad.model)).toEqual(['seed-tray']);
-    expect(judgeTexts({ name: bad.name, text: bad.text, others }).refused).toEqual([]);
+    expect((await judgeTexts({ name: bad.name, text: bad.text, others })).refused).toEqual([]);
   });
 
   test('puts a bad joint on the bench with its own reasons, the first one too', () => {
@@ -195,12 +195,12 @@ describe('a job of several joints', () => {
     expect(run(second, { do: 'choose', joint: 'drawer-5' }).model.solved?.name).toBe('drawer-5');
   });
 
-  test('refuses what is lined up with a bad joint, and judges the rest', () => {
+  test('refuses what is lined up with a bad joint, and judges the rest', async () => {
     const led = begun(cabinet.replace('width: 2-3/4', 'width: x'));
     const lost = run(led, { do: 'choose', joint: 'drawer-2' });
     expect(lost.model.solved).toBeUndefined();
     expect(lost.model.diagnostics.map(({ code }) => code)).toContain('align-refused');
-    const refused = judgeTexts({ name: led.name, text: led.text, others }).refused;
+    const { refused } = await judgeTexts({ name: led.name, text: led.text, others });
     expect(refused).toEqual(['drawer-2', 'drawer-3', 'drawer-4', 'drawer-5']);
   });
 

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { type Colours, operations } from '../../shared/operations.js';
+import { itemsOn } from '../../src/drawing/page.js';
 import { inkColour, paintOrder, styleOf } from '../../src/drawing/styles.js';
 import { layPages } from '../../src/sheet/pages.js';
 import { writePages } from '../../src/writers/pdf/pages.js';
@@ -30,7 +31,7 @@ test('only operations have the colours of a shop', () => {
 });
 
 test('rules, cautions and fields of a sheet are no operations', () => {
-  const lines = pages.flatMap(({ items }) => items.filter(({ kind }) => kind !== 'text'));
+  const lines = pages.flatMap(itemsOn).filter(({ kind }) => kind !== 'text');
   // A bar beside the caution, a rule under the head and under each row, a field.
   expect(lines.map(({ style }) => style)).toEqual(['caution', 'head', 'rule', 'rule', 'field']);
   for (const { style } of lines) expect(style && inkColour(style, shop)).not.toBe(OWN);

@@ -3,13 +3,14 @@ import { cautions } from '../../shared/cautions.js';
 import { extents } from '../../src/geometry/outline.js';
 import { bitExtension } from '../../src/joints/tools.js';
 import { BACKING_MORE, benchOf } from '../../src/sheet/bench.js';
-import { cornerTable } from '../../src/sheet/corners.js';
-import { correctionTable, feeler } from '../../src/sheet/corrections.js';
+import { benchPage } from '../../src/sheet/cards.js';
+import { correctionTable } from '../../src/sheet/corrections.js';
 import { sheetHtml } from '../../src/sheet/html.js';
 import { scaleLengths } from '../../src/sheet/plate-steps.js';
 import { sharedFence } from '../../src/sheet/set-up-steps.js';
 import { standsOf } from '../../src/sheet/stands.js';
 import { stepsOf } from '../../src/sheet/steps.js';
+import { fitToSet } from '../../src/units/to-set.js';
 import { readSample, readText } from '../support/jobs.js';
 import { makeSheets } from './sheets.js';
 
@@ -38,7 +39,7 @@ describe('steps', () => {
       const extension = input.fmt.length(bitExtension(input.shop, cut.depth));
       expect(words.some((text) => text.includes(`${extension} below the base`))).toBe(true);
     }
-    expect(words[0]).toMatch(/^cut the parts/);
+    expect(words[0]).toMatch(/^cut the plates?.*carrier/);
     expect(words.at(-1)).toMatch(/glue up/);
   });
 
@@ -47,17 +48,19 @@ describe('steps', () => {
     expect(new Set(words).size).toBe(words.length);
   });
 
-  test.each(sheets)('$name: every end that has a stand is cut once, by letter and corner', ({ input }) => {
-    const steps = stepsOf(input);
-    const from = steps.findIndex(({ text }) => text.startsWith('Correct by the table'));
-    const parts = steps
-      .slice(from + 1)
-      .map(({ text }) => text)
-      .join(' ');
-    const named = standsOf(input).map(({ letter, corner }) => `${letter} (corner ${corner})`);
-    for (const one of named) expect(parts.split(one)).toHaveLength(2);
-    expect(parts.match(/\(corner \d\)/g)).toHaveLength(named.length);
-  });
+  test.each(sheets)(
+    '$name: every end has one card, numbered on; the trial joint is one corner',
+    ({ input }) => {
+      const { settings, trial } = benchPage(input);
+      const cards = settings.flatMap((one) => one.cards);
+      expect(cards.map(({ number }) => number)).toEqual(cards.map((_, i) => i + 1));
+      const ends = standsOf(input).map(({ letter, end, corner }) => `${letter} ${end}, corner ${corner}`);
+      expect(cards.map(({ title, place }) => `${title}, ${place}`).toSorted()).toEqual(ends.toSorted());
+      const places = new Set(trial.map((number) => cards[number - 1]?.place));
+      expect(places.size).toBe(1);
+      expect(trial).toHaveLength(input.solved.cuts.length);
+    },
+  );
 
   test.each(sheets)(
     '$name: unplugged before a tool is touched; what can hurt is said before the first cut',
@@ -65,10 +68,11 @@ describe('steps', () => {
       const steps = stepsOf(input);
       const first = steps.findIndex(({ text }) => text.includes(' Put in the '));
       expect(steps[first]?.text).toMatch(new RegExp(`^${cautions.unplug.text}`));
-      const trial = steps.findIndex(({ text }) => text.startsWith('Cut the trial piece'));
-      expect(trial).toBeGreaterThan(first);
+      const route = steps.findIndex(({ caution }) => caution?.includes(cautions.start.text));
+      expect(route).toBeGreaterThan(first);
+      expect(steps.findIndex(({ text }) => text.startsWith('Cut the trial piece'))).toBeGreaterThan(route);
       for (const key of ['start', 'eyes', 'noise', 'dust'] as const)
-        expect(steps[trial]?.caution).toContain(cautions[key].text);
+        expect(steps[route]?.caution).toContain(cautions[key].text);
       const said = steps.map(({ caution }) => caution ?? '').join(' ');
       for (const key of ['secure', 'laser', 'cnc'] as const) expect(said).toContain(cautions[key].text);
       expect(said.split(cautions.start.text)).toHaveLength(2);
@@ -110,8 +114,8 @@ describe('steps', () => {
     const { whole, fence = 0, backings = [] } = sharedFence(near, far);
     expect(whole).toBeCloseTo(far.turned?.y ?? 0, 9);
     expect(fence + backings.reduce((sum, one) => sum + one, 0)).toBeCloseTo(whole, 9);
-    const rows = cornerTable(sheet.input).rows.map((row) => row.at(-1));
-    expect(rows).toEqual(['both', 'both', 'both, turned', 'both, turned']);
+    const turned = standsOf(sheet.input).map(({ board, halfTurned }) => [board, halfTurned]);
+    expect(new Set(turned.map(String))).toEqual(new Set(['tails,false', 'pins,true']));
   });
 
   test('the scale is checked over lines that are on the plate', () => {
@@ -174,7 +178,7 @@ describe('corrections', () => {
     const half = sheets.find(({ name }) => name.includes('drawer-2'));
     const rows = half ? correctionTable(half.input).rows : [];
     // 0.004 in / (2 tan 8°) = 0.014 in.
-    expect(rows[0]?.[1]).toContain(feeler((0.004 / (2 * 0.140541)) * 25.4, 'in'));
+    expect(rows[0]?.[1]).toContain(fitToSet((0.004 / (2 * 0.140541)) * 25.4, 'in'));
   });
 });
 
@@ -205,12 +209,22 @@ describe('the sheet of boards that meet along a line', () => {
   const words = steps.map(({ text }) => text);
 
   test('lays board one face up and board two face down, both against the left stop', () => {
-    const table = edging.document.blocks.find(
-      (one) => one.kind === 'table' && one.columns[1]?.title === 'Face',
-    );
-    expect(table?.kind === 'table' && table.rows).toEqual([
-      ['board one', 'outside face up', 'toward you', 'left stop', 'one'],
-      ['board two', 'outside face down', 'toward you', 'left stop', 'two'],
+    const cards = benchPage(edging.input).settings.flatMap((one) => one.cards);
+    expect(cards.map(({ title, lines }) => [title, ...lines]).toSorted()).toEqual([
+      [
+        'Board one',
+        'Outside face up',
+        'Straight edge toward you',
+        'Reference edge at the left stop',
+        'Plate one',
+      ],
+      [
+        'Board two',
+        'Outside face down',
+        'Straight edge toward you',
+        'Reference edge at the left stop',
+        'Plate two',
+      ],
     ]);
     expect(words.filter((text) => /^Lay board one .*outside face up/.test(text))).toHaveLength(1);
     expect(

@@ -100,6 +100,8 @@ function lineOf(item: Item): string {
       return `${item.layer} "${item.text}" at ${place(item.at)} ${item.align} height ${number(item.height)}${item.angle === 0 ? '' : ` turned ${number((item.angle * 180) / Math.PI)}°`}`;
     case 'closed':
       return `${item.layer} closed${chain(item.outline.segments)}`;
+    case 'area':
+      return `${item.layer} area${item.region.map((one) => chain(one.segments)).join(',')}`;
     case 'open':
       return `${item.layer} ${item.dashed ? 'dashed' : 'open'}${chain(item.path.segments)}`;
   }

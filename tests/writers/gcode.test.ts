@@ -5,21 +5,15 @@ import type { ToolMove, ToolProgram } from '../../src/drawing/tool-moves.js';
 import type { Segment } from '../../src/geometry/types.js';
 import { gcodeWriter } from '../../src/writers/gcode.js';
 import { milled, plateWith, roundComb, screwHoles, settingsFor } from '../cam/plates.js';
-import { colours, small } from '../drawing/fixture.js';
 
 const written = (moves: readonly ToolMove[], more: Partial<ToolProgram> = {}): string =>
-  String(
-    gcodeWriter.write(small, {
-      colours,
-      program: {
-        remarks: [],
-        tool: { kind: 'spindle', rpm: 18000, safeHeight: 5 },
-        blank: { width: 100, height: 100 },
-        moves,
-        ...more,
-      },
-    }),
-  );
+  gcodeWriter.write({
+    remarks: [],
+    tool: { kind: 'spindle', rpm: 18000, safeHeight: 5 },
+    blank: { width: 100, height: 100 },
+    moves,
+    ...more,
+  });
 
 const body = (text: string): readonly string[] => text.split('\n').slice(4, -3);
 
@@ -76,10 +70,6 @@ describe('an RS-274 file', () => {
       '(- done nearly)',
       'G0 Z5',
     ]);
-  });
-
-  test('is empty without a program', () => {
-    expect(gcodeWriter.write(small, { colours })).toBe('');
   });
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { paperSize } from '../../shared/paper.js';
+import { linesOf } from '../../src/drawing/drawing.js';
 import { tileDrawing } from '../../src/drawing/tiling/tiling.js';
 import { circle } from '../../src/geometry/outline.js';
 import { type PdfOptions, pdfWriter } from '../../src/writers/pdf/pdf.js';
@@ -139,9 +140,7 @@ describe.each(cases)('%s', (_, drawing, wanted) => {
     const { read, tiled } = await all;
     const first = tiled.pages.length - tiled.tiles.length;
     const corners = drawing.items.flatMap((item) =>
-      item.kind === 'text'
-        ? []
-        : (item.kind === 'closed' ? item.outline : item.path).segments.map((s) => s.from),
+      item.kind === 'text' ? [] : linesOf(item).flatMap(({ segments }) => segments.map((s) => s.from)),
     );
     const seen = new Set<number>();
     tiled.tiles.forEach((tile, i) => {

@@ -14,7 +14,7 @@ import { regionOf } from '../../src/geometry/regions/nesting.js';
 import { distanceToSegment } from '../../src/geometry/segment.js';
 import { extruded, solidOf } from '../../src/writers/solids/solid.js';
 import { stlWriter } from '../../src/writers/solids/stl.js';
-import { colours, comb, plate, screwHole } from '../drawing/fixture.js';
+import { comb, plate, screwHole } from '../drawing/fixture.js';
 import { judgedByManifold, readStl, unmatchedEdges, volumeOf } from './solid-read.js';
 
 const thickness = 12.7;
@@ -25,8 +25,11 @@ const drawing = (...outlines: Parameters<typeof regionOf>[0]): Drawing => ({
 });
 const region = regionOf([comb, screwHole]);
 
-const surfaceOf = (of: Drawing, options: { ease?: number; holeGrowth?: number } = {}) =>
-  readStl(stlWriter.write(of, { colours, thickness, ...options }) as Uint8Array);
+const surfaceOf = (of: Drawing, options: { ease?: number; holeGrowth?: number } = {}) => {
+  const solid = solidOf(of, { thickness, ...options });
+  if (!solid) throw new Error('the drawing has a solid');
+  return readStl(stlWriter.write({ title: of.title, solid }));
+};
 
 /** Area between chords and arcs: (2/3) · 0.005 mm along all of the outline at most; the grid of 1e-4 mm adds its half. */
 const areaSlack = (length: number): number => length * (0.005 * (2 / 3) + 1e-4);

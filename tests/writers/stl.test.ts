@@ -1,9 +1,12 @@
 import { expect, test } from 'vitest';
+import { solidOf } from '../../src/writers/solids/solid.js';
 import { stlWriter } from '../../src/writers/solids/stl.js';
-import { colours, plate } from '../drawing/fixture.js';
+import { plate } from '../drawing/fixture.js';
 import { readStl } from './solid-read.js';
 
-const bytes = stlWriter.write(plate, { colours, thickness: 6 }) as Uint8Array;
+const solid = solidOf(plate, { thickness: 6 });
+if (!solid) throw new Error('the plate has a solid');
+const bytes = stlWriter.write({ title: plate.title, solid });
 
 test('the head says the unit, does not begin with the word of the textual kind, and is plain ASCII', () => {
   const { head } = readStl(bytes);
@@ -26,6 +29,6 @@ test('normals have length 1 and point out of the triangle that they stand with',
   }
 });
 
-test('the same drawing gives the same bytes', () => {
-  expect(stlWriter.write(plate, { colours, thickness: 6 })).toEqual(bytes);
+test('the same solid gives the same bytes', () => {
+  expect(stlWriter.write({ title: plate.title, solid })).toEqual(bytes);
 });

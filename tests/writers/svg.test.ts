@@ -5,6 +5,7 @@ import type { Drawing } from '../../src/drawing/model.js';
 import { arc } from '../../src/geometry/segment.js';
 import { bezierPieces } from '../../src/geometry/svg/bezier.js';
 import { decimal } from '../../src/units/decimal.js';
+import { pictureWriter } from '../../src/writers/picture.js';
 import { type SvgOptions, svgWriter } from '../../src/writers/svg.js';
 import { colours, plate, small } from '../drawing/fixture.js';
 
@@ -98,7 +99,7 @@ test('XML holds any title: markup, quotes, controls, half characters', () => {
 });
 
 describe('a picture', () => {
-  const svg = written(plate, { picture: true });
+  const svg = pictureWriter.write(plate, { colours });
 
   test('has a white ground with a margin, still at true scale', () => {
     expect(svg).toContain('width="100.5mm" height="68mm" viewBox="-16.5 -44 100.5 68"');

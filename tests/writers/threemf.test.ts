@@ -2,12 +2,16 @@ import { unzipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
 import { areaOfRegion, perimeterOfRegion } from '../../src/geometry/outline.js';
 import { regionOf } from '../../src/geometry/regions/nesting.js';
+import { solidOf } from '../../src/writers/solids/solid.js';
 import { threeMfWriter } from '../../src/writers/solids/threemf.js';
-import { colours, comb, plate, screwHole } from '../drawing/fixture.js';
+import { comb, plate, screwHole } from '../drawing/fixture.js';
 import { judgedByManifold, read3mf, unmatchedEdges, volumeOf } from './solid-read.js';
 
 const thickness = 6.35;
-const bytes = threeMfWriter.write(plate, { colours, thickness }) as Uint8Array;
+const solid = solidOf(plate, { thickness });
+if (!solid) throw new Error('the plate has a solid');
+const scene = { title: plate.title, notes: plate.notes, objects: [{ solid }] };
+const bytes = threeMfWriter.write(scene);
 
 describe('a 3MF file', () => {
   const read = read3mf(bytes);
@@ -44,7 +48,7 @@ describe('a 3MF file', () => {
     try {
       for (const other of ['Pacific/Auckland', 'America/St_Johns', 'UTC']) {
         process.env.TZ = other;
-        expect(threeMfWriter.write(plate, { colours, thickness })).toEqual(bytes);
+        expect(threeMfWriter.write(scene)).toEqual(bytes);
       }
     } finally {
       if (zone === undefined) delete process.env.TZ;

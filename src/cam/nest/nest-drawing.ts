@@ -1,5 +1,5 @@
 import { type Diagnostic, diagnostic, err, ok, type Result } from '../../diagnostics/diagnostic.js';
-import { closed, extentsOf } from '../../drawing/drawing.js';
+import { closed, extentsOf, movedItem } from '../../drawing/drawing.js';
 import type { Drawing, Item, Layer } from '../../drawing/model.js';
 import { areaOfRegion, rectangle } from '../../geometry/outline.js';
 import { rotate, translate } from '../../geometry/transform.js';
@@ -177,16 +177,10 @@ function laidLine<T extends Outline | Path>(line: T, placed: PlacedPlate, box: P
 
 /** An item of a plate where the plate lies on the sheet. */
 function laid(item: Item, placed: PlacedPlate, box: PlateCorner): Item {
-  switch (item.kind) {
-    case 'closed':
-      return { ...item, outline: laidLine(item.outline, placed, box) };
-    case 'open':
-      return { ...item, path: laidLine(item.path, placed, box) };
-    case 'text': {
-      const [dx, dy] = placeOnSheet(placed, box);
-      const at = placed.turned ? { x: -item.at.y, y: item.at.x } : item.at;
-      const angle = item.angle + (placed.turned ? Math.PI / 2 : 0);
-      return { ...item, at: { x: at.x + dx, y: at.y + dy }, angle };
-    }
-  }
+  const [dx, dy] = placeOnSheet(placed, box);
+  return movedItem(item, {
+    line: (line) => laidLine(line, placed, box),
+    at: ({ x, y }) => (placed.turned ? { x: dx - y, y: x + dy } : { x: x + dx, y: y + dy }),
+    turn: placed.turned ? Math.PI / 2 : 0,
+  });
 }

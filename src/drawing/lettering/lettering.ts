@@ -54,6 +54,13 @@ export function missingLetters(text: string): readonly string[] {
   return [...new Set(lettersOf(text).filter((letter) => drawingOf(letter) === undefined))];
 }
 
+/** Whether a letter has strokes of its own. */
+export const isDrawn = (letter: string): boolean => drawingOf(letter) !== undefined;
+
+/** From one letter's origin to the next one's, mm for capitals 1 mm high. */
+export const strokeAdvance = (letter: string): number =>
+  (drawnLetter(letter).width + letterGap) / capitalHeight;
+
 /** In grid units, from x = 0 on the baseline. */
 interface DrawnLetter {
   readonly width: number;
@@ -61,7 +68,7 @@ interface DrawnLetter {
 }
 
 /** A letter with the marks that combine with it is one. */
-function lettersOf(text: string): readonly string[] {
+export function lettersOf(text: string): readonly string[] {
   // Text without accents or signs, nearly all there is, has a letter a character.
   if (/^[ -~]*$/.test(text)) return [...text];
   return text.normalize('NFC').match(/\P{M}\p{M}*|\p{M}+/gu) ?? [];

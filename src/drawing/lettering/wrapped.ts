@@ -1,19 +1,28 @@
 import { textWidth } from './lettering.js';
 
+/** Length of a line, mm, of letters whose capitals are `height` mm high. */
+export type Measure = (line: string, height: number) => number;
+
 /**
  * Words set in lines no longer than `width`, mm; a word that is longer alone is broken. Lines beyond `most`
  * are left out and the last one kept ends in "...".
  */
-export function wrapped(words: string, height: number, width: number, most = Infinity): readonly string[] {
-  const fits = (line: string): boolean => textWidth(line, height) <= width;
+export function wrapped(
+  words: string,
+  height: number,
+  width: number,
+  most = Infinity,
+  measure: Measure = textWidth,
+): readonly string[] {
+  const fits = (line: string): boolean => measure(line, height) <= width;
   // A line is as long as its words and the spaces between them, so each word is measured once.
-  const space = textWidth('n n', height) - 2 * textWidth('n', height);
+  const space = measure('n n', height) - 2 * measure('n', height);
   const lines: string[][] = [];
   let room = 0;
   for (const word of words.split(/\s+/).filter((one) => one !== '')) {
-    const whole = textWidth(word, height);
+    const whole = measure(word, height);
     for (const part of whole <= width ? [word] : broken(word, fits)) {
-      const long = part === word ? whole : textWidth(part, height);
+      const long = part === word ? whole : measure(part, height);
       const line = lines.at(-1);
       if (line && space + long <= room) {
         line.push(part);

@@ -1,5 +1,6 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/diagnostic.js';
 import type { Formatter } from '../../diagnostics/formatter.js';
+import { movedItem, shift } from '../../drawing/drawing.js';
 import { hangingBlock, wholeWordHeight } from '../../drawing/lettering/label.js';
 import { missingLetters } from '../../drawing/lettering/lettering.js';
 import type { Drawing, Item, TextItem } from '../../drawing/model.js';
@@ -261,18 +262,10 @@ function stacked(parts: readonly Part[]): readonly Item[] {
   for (const part of parts) {
     const drawn = drawPart(part);
     const dy = top === undefined ? 0 : top + APART - drawn.from;
-    items.push(...drawn.items.map((item) => raised(item, dy)));
+    items.push(...drawn.items.map((item) => movedItem(item, shift(0, dy))));
     top = drawn.to + dy;
   }
   return items;
-}
-
-function raised(item: Item, dy: number): Item {
-  if (dy === 0) return item;
-  if (item.kind === 'text') return { ...item, at: { x: item.at.x, y: item.at.y + dy } };
-  return item.kind === 'open'
-    ? { ...item, path: translate(item.path, 0, dy) }
-    : { ...item, outline: translate(item.outline, 0, dy) };
 }
 
 function drawPart(part: Part): {
@@ -299,7 +292,7 @@ function drawPart(part: Part): {
           (path): Item => ({ kind: 'open', layer: 'SCORE', path }),
         ),
       ),
-      ...words.items.map((item) => raised(item, webTop)),
+      ...words.items.map((item) => movedItem(item, shift(0, webTop))),
     ],
   };
 }

@@ -46,7 +46,13 @@ export interface FormMark extends Pick<LineMark, 'ink' | 'pen'> {
   readonly angle: number;
 }
 
-export type PageMark = LineMark | FormMark;
+/** Operators as they are: text that is set, or where marked content begins and ends; text is black. */
+export interface RawMark {
+  readonly raw: string;
+  readonly isText?: true;
+}
+
+export type PageMark = LineMark | FormMark | RawMark;
 
 /** Marks that one pen draws without a change; lines among them are painted together. */
 interface Stroke {
@@ -58,8 +64,8 @@ function joinedMarks(marks: readonly PageMark[]): readonly Stroke[] {
   const strokes: { mark: PageMark; lines: (Outline | Path)[] }[] = [];
   for (const mark of marks) {
     const last = strokes.at(-1);
-    if ('form' in mark) strokes.push({ mark, lines: [] });
-    else if (last && !('form' in last.mark) && samePen(last.mark, mark)) last.lines.push(mark.line);
+    if (!('line' in mark)) strokes.push({ mark, lines: [] });
+    else if (last && 'line' in last.mark && samePen(last.mark, mark)) last.lines.push(mark.line);
     else strokes.push({ mark, lines: [mark.line] });
   }
   return strokes;
@@ -75,11 +81,13 @@ function drawnInTurn(strokes: readonly Stroke[], colours: Colours): readonly str
   return strokes.flatMap(({ mark, lines }) => {
     const changed = stateOf(mark, colours).filter(([operator, operands]) => now.get(operator) !== operands);
     for (const [operator, operands] of changed) now.set(operator, operands);
-    return [
-      ...changed.map(([operator, operands]) => `${operands} ${operator}`),
-      ...('form' in mark ? [placeForm(mark)] : [...lines.map(pdfPath), mark.pen === 0 ? 'f' : 'S']),
-    ];
+    return [...changed.map(([operator, operands]) => `${operands} ${operator}`), ...painted(mark, lines)];
   });
+}
+
+function painted(mark: PageMark, lines: Stroke['lines']): readonly string[] {
+  if ('raw' in mark) return [mark.raw];
+  return 'form' in mark ? [placeForm(mark)] : [...lines.map(pdfPath), mark.pen === 0 ? 'f' : 'S'];
 }
 
 /** The pen is the page's: a form that sets none of its own draws with what is set when it is called. */
@@ -97,6 +105,7 @@ function stateOf(
   mark: PageMark,
   colours: Colours,
 ): readonly (readonly [operator: string, operands: string])[] {
+  if ('raw' in mark) return mark.isText ? [['rg', BLACK] as const, ['RG', BLACK] as const] : [];
   const colour = rgb(inkColour(mark.ink, colours));
   if (mark.pen === 0) return [['rg', colour]];
   const { dash: dashes, square } = 'form' in mark ? {} : mark;
@@ -108,6 +117,8 @@ function stateOf(
     ['d', dash],
   ];
 }
+
+const BLACK = '0 0 0';
 
 function rgb(colour: string): string {
   const channel = (at: number): string => decimal(Number.parseInt(colour.slice(at, at + 2), 16) / 255, 4);

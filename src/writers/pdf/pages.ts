@@ -1,44 +1,56 @@
 import type { Colours } from '../../../shared/operations.js';
-import { lettersSet } from '../../drawing/lettering/lettering.js';
-import type { ClosedItem, Item, OpenItem, TextItem, WriterOptions } from '../../drawing/model.js';
-import { dashes, letterPen, styleOf } from '../../drawing/styles.js';
+import { linesOf } from '../../drawing/drawing.js';
+import type { Item, TextItem, WriterOptions } from '../../drawing/model.js';
+import type { ComposedPage, PagePart } from '../../drawing/page.js';
+import { dashes, styleOf } from '../../drawing/styles.js';
 import type { LineMark } from '../../drawing/tiling/types.js';
+import { pageFonts } from '../pdf-fonts.js';
 import { firstContent, type PageMark, pageContent } from './content.js';
 import { pdfFile } from './file.js';
-import { letterForms } from './letters.js';
-
-/** A page that is composed already, mm from the lower left corner of its paper, x right, y up. */
-export interface ComposedPage {
-  readonly width: number;
-  readonly height: number;
-  readonly items: readonly Item[];
-}
 
 /**
- * PDF 1.7 of pages to be read, not cut: at true size and with lettering in black single strokes, no fonts, no
- * dates, no random ids. A letter's shape stands in the file once and is set as often as it is read. For drawings that are spread over pages see `pdfWriter`.
+ * PDF 1.7 of pages to be read, not cut: at true size, with words as text that can be searched, copied and read aloud, with
+ * headings, lists, tables and pictures marked as what they are. No dates, no random ids. For drawings that are spread over
+ * pages see `pdfWriter`.
  */
 export async function writePages(
   pages: readonly ComposedPage[],
   { title, subject }: { readonly title: string; readonly subject: string },
   { colours }: WriterOptions,
 ): Promise<Uint8Array> {
-  const letters = letterForms();
-  const lettersOf = (item: TextItem): readonly PageMark[] =>
-    lettersSet(item).map((letter) => letters.set(letter, 'black', letterPen(item.height)));
-  const drawn = pages.map(({ width, height, items }) => {
+  const fonts = pageFonts();
+  const marksOf = (item: Item): readonly PageMark[] =>
+    item.kind === 'text' ? [{ raw: fonts.text(item), isText: true }] : lineMarks(item, colours);
+  const drawn = pages.map(({ width, height, parts }) => {
     const sheet = { width, height, factorX: 1, factorY: 1 };
-    const marks = items.flatMap((item) => (item.kind === 'text' ? lettersOf(item) : marksOf(item, colours)));
-    return { width, height, contents: [firstContent(sheet, [], colours), pageContent(marks, colours)] };
+    const tagged = parts.filter(isTagged);
+    const marks = parts.flatMap((part): readonly PageMark[] => [
+      { raw: isTagged(part) ? `/${part.tag.role} <</MCID ${tagged.indexOf(part)}>> BDC` : '/Artifact BMC' },
+      ...part.items.flatMap(marksOf),
+      { raw: 'EMC' },
+    ]);
+    return {
+      width,
+      height,
+      contents: [firstContent(sheet, [], colours), pageContent(marks, colours)],
+      tags: tagged.map(({ tag, items }) => ({ tag, top: topOf(items) })),
+    };
   });
-  return pdfFile(drawn, { title, subject }, letters.forms());
+  return pdfFile(drawn, { title, subject }, { fonts: fonts.register });
 }
 
-function marksOf(item: ClosedItem | OpenItem, colours: Colours): readonly LineMark[] {
-  const line = item.kind === 'closed' ? item.outline : item.path;
-  if (line.segments.length === 0) return [];
+const isTagged = (part: PagePart): part is PagePart & Required<Pick<PagePart, 'tag'>> =>
+  part.tag !== undefined;
+
+/** Where the words of a heading begin, from the foot of the page, mm, with some room above. */
+const topOf = (items: readonly Item[]): number =>
+  Math.max(0, ...items.flatMap((item) => (item.kind === 'text' ? [item.at.y + 3 * item.height] : [])));
+
+function lineMarks(item: Exclude<Item, TextItem>, colours: Colours): readonly LineMark[] {
   const dashed = item.kind === 'open' && item.dashed === true;
   const ink = item.style ?? item.layer;
-  const { width: pen } = styleOf(ink, 'paper', colours);
-  return [{ line, ink, pen, ...(dashed && { dash: { pattern: dashes.sheet, phase: 0 } }) }];
+  const pen = item.kind === 'area' ? 0 : styleOf(ink, 'paper', colours).width;
+  return linesOf(item)
+    .filter(({ segments }) => segments.length > 0)
+    .map((line) => ({ line, ink, pen, ...(dashed && { dash: { pattern: dashes.sheet, phase: 0 } }) }));
 }

@@ -29,6 +29,6 @@ async function writePdf(drawing: Drawing, options: PdfOptions): Promise<Uint8Arr
   return pdfFile(
     drawn.map((content) => ({ width, height, contents: [first, content] })),
     { title: drawing.title, subject: drawing.notes.join(' ') },
-    letters.forms(),
+    { forms: letters.forms() },
   );
 }

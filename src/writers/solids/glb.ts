@@ -1,13 +1,24 @@
 import { Document, WebIO } from '@gltf-transform/core';
+import type { Writer } from '../../drawing/model.js';
 import type { Solid } from '../../geometry/solid.js';
 
-/** One body of a scene. */
+/** What a file shows. */
+export interface GlbScene {
+  readonly title: string;
+  readonly parts: readonly GlbPart[];
+}
+
 export interface GlbPart {
   readonly name: string;
   readonly solid: Solid;
   /** `#RRGGBB`. */
   readonly colour: string;
 }
+
+export const glbWriter = { format: 'glb', extension: 'glb', write: writeGlb } satisfies Writer<
+  void,
+  GlbScene
+>;
 
 /** glTF counts in metres. */
 const METRES = 1e-3;
@@ -19,7 +30,7 @@ const Z_UP: [number, number, number, number] = [-Math.SQRT1_2, 0, 0, Math.SQRT1_
  * Solids as GLB, the binary form of glTF 2.0. Numbers in the file are mm; the one node above all others scales them
  * to the metres of the format. No normals are given: by the specification a viewer then shades each facet flat.
  */
-export function glbOf(parts: readonly GlbPart[], title: string): Promise<Uint8Array> {
+function writeGlb({ title, parts }: GlbScene): Promise<Uint8Array> {
   const document = new Document();
   const buffer = document.createBuffer();
   const top = document.createNode('millimetres').setScale([METRES, METRES, METRES]).setRotation(Z_UP);

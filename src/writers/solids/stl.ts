@@ -1,27 +1,23 @@
-import type { Drawing, Writer, WriterOptions } from '../../drawing/model.js';
+import type { Writer } from '../../drawing/model.js';
 import type { Solid, Vertex } from '../../geometry/solid.js';
-import { type SolidOptions, solidOf } from './solid.js';
 
-export type StlOptions = WriterOptions & SolidOptions;
+/** One solid, mm, and the title of its file. */
+export interface TitledSolid {
+  readonly title: string;
+  readonly solid: Solid;
+}
 
-/**
- * Binary STL of what the drawing cuts out of the sheet, raised to the sheet's thickness. The format knows no
- * units: its numbers are mm, and the 80 bytes of its head say so. No bytes when the drawing has no solid.
- */
-export const stlWriter: Writer<StlOptions> = {
-  format: 'stl',
-  extension: 'stl',
-  write: (drawing, options) => {
-    const solid = solidOf(drawing, options);
-    return solid === undefined ? new Uint8Array() : stlOf(solid, drawing);
-  },
-};
+/** Binary STL. The format knows no units: its numbers are mm, and the 80 bytes of its head say so. */
+export const stlWriter = { format: 'stl', extension: 'stl', write: stlOf } satisfies Writer<
+  void,
+  TitledSolid
+>;
 
 const HEAD = 80;
 const PER_TRIANGLE = 50;
 const ORIGIN: Vertex = [0, 0, 0];
 
-export function stlOf({ vertices, triangles }: Solid, { title }: Pick<Drawing, 'title'>): Uint8Array {
+function stlOf({ title, solid: { vertices, triangles } }: TitledSolid): Uint8Array {
   const bytes = new Uint8Array(HEAD + 4 + PER_TRIANGLE * triangles.length);
   const view = new DataView(bytes.buffer);
   bytes.set(headOf(title));

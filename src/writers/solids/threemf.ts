@@ -1,40 +1,35 @@
 import { strToU8, zipSync } from 'fflate';
-import type { Drawing, Writer, WriterOptions } from '../../drawing/model.js';
+import type { Writer } from '../../drawing/model.js';
 import { escaped } from '../../drawing/xml.js';
 import type { Solid } from '../../geometry/solid.js';
 import { decimal } from '../../units/decimal.js';
-import { type SolidOptions, solidOf } from './solid.js';
 
-export type ThreeMfOptions = WriterOptions & SolidOptions;
+/** Objects that stand as their coordinates say, mm, all of them on the print bed. */
+export interface SolidScene {
+  readonly title: string;
+  readonly notes: readonly string[];
+  readonly objects: readonly SolidObject[];
+}
 
-/**
- * 3MF (3D Manufacturing Format, core specification 1): one object in millimetres, the drawing's title and notes
- * as its metadata. No bytes when the drawing has no solid. The parts of the package carry a fixed time.
- */
-export const threeMfWriter: Writer<ThreeMfOptions> = {
-  format: '3mf',
-  extension: '3mf',
-  write: (drawing, options) => {
-    const solid = solidOf(drawing, options);
-    return solid === undefined ? new Uint8Array() : threeMfOf([{ solid }], drawing);
-  },
-};
-
-/** One object of a 3MF package. */
-export interface ThreeMfPart {
+export interface SolidObject {
   readonly name?: string;
   readonly solid: Solid;
 }
 
-/** A 3MF package of several objects that stand as their coordinates say, all of them on the print bed. */
-export function threeMfOf(
-  objects: readonly ThreeMfPart[],
-  about: Pick<Drawing, 'title' | 'notes'>,
-): Uint8Array {
+/**
+ * 3MF (3D Manufacturing Format, core specification 1) in millimetres, title and notes as its metadata. The parts of the
+ * package carry a fixed time.
+ */
+export const threeMfWriter = { format: '3mf', extension: '3mf', write: threeMfOf } satisfies Writer<
+  void,
+  SolidScene
+>;
+
+function threeMfOf(scene: SolidScene): Uint8Array {
   const parts = {
     '[Content_Types].xml': CONTENT_TYPES,
     '_rels/.rels': RELATIONSHIPS,
-    '3D/3dmodel.model': modelOf(objects, about),
+    '3D/3dmodel.model': modelOf(scene),
   };
   return zipSync(
     Object.fromEntries(Object.entries(parts).map(([name, text]) => [name, strToU8(text)])),
@@ -53,10 +48,7 @@ const RELATIONSHIPS = `${XML}
 <Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Target="/3D/3dmodel.model" Id="model" Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/></Relationships>
 `;
 
-function modelOf(
-  objects: readonly ThreeMfPart[],
-  { title, notes }: Pick<Drawing, 'title' | 'notes'>,
-): string {
+function modelOf({ title, notes, objects }: SolidScene): string {
   return [
     XML,
     '<model unit="millimeter" xml:lang="en-US" xmlns="http://schemas.microsoft.com/3dmanufacturing/core/2015/02">',
@@ -71,7 +63,7 @@ function modelOf(
   ].join('\n');
 }
 
-function objectOf({ name, solid: { vertices, triangles } }: ThreeMfPart, id: number): readonly string[] {
+function objectOf({ name, solid: { vertices, triangles } }: SolidObject, id: number): readonly string[] {
   const number = (value: number): string => decimal(value, 4);
   return [
     `<object id="${id}" type="model"${name === undefined ? '' : ` name="${escaped(name)}"`}><mesh>`,
