@@ -111,7 +111,11 @@ function figureBlocks(input: SheetInput): readonly Block[] {
     return figureRows([...plans, sections, drawn]);
   }
   const corners: Figure = {
-    ...cornerFigure(kind, standsOf(input)),
+    ...cornerFigure(
+      kind,
+      standsOf(input),
+      input.pieces.flatMap(({ letters }) => letters),
+    ),
     share: stands.length === 1 ? 0.4 : 0.36,
     room: SPACE.corners,
   };
@@ -188,7 +192,7 @@ export function cutTable(parts: readonly CutPart[], say: (mm: number) => string)
       { title: 'Long', share: 0.33 },
     ],
     rows: parts.map((part) => [
-      `${part.piece}: ${part.part} ${part.letters}${part.material ? `, ${part.material}` : ''}`,
+      `${[`${part.piece}: ${part.part}`, part.letters].filter(Boolean).join(' ')}${part.material ? `, ${part.material}` : ''}`,
       part.spare > 0 ? `${part.count} + ${part.spare} spare` : `${part.count}`,
       say(part.thickness),
       say(part.width),
