@@ -81,6 +81,7 @@ export {
   testCutPictureOf,
 } from './outputs/testcut.js';
 export { type BoardSolid, solidsOf } from './page/solids.js';
+export type { Stand, Stands } from './set-up/stands.js';
 export type { FingerTemplate } from './template/finger-template.js';
 export type { TestCut, TestCutRequest } from './verify/assemble.js';
 export { pictureWriter } from './writers/picture.js';

@@ -34,14 +34,21 @@ export function narrowestFinger(cut: Cut): Finger | undefined {
 }
 
 /**
- * Passes that clear the widest opening of a cut: side by side as many as its width takes, and for a straight
- * bit as many going down, none deeper than the bit is wide (common practice, no source). A dovetail bit goes
- * in at its full depth.
+ * Passes that clear the widest opening of a cut: side by side as many as its width takes, each as often as it goes down.
  */
 export function passesOf(cut: Cut): number {
   const across = Math.max(1, Math.ceil(widestOpening(cut) / (2 * cut.cutterRadius) - SAME_MEASURE));
-  const down = cut.bit.kind === 'dovetail' ? 1 : Math.ceil(cut.depth / cut.bit.diameter - SAME_MEASURE);
-  return across * Math.max(1, down);
+  return across * passDepths(cut).length;
+}
+
+/**
+ * The depths that a cut goes down in, evenly, mm: the last is its own. A straight bit takes no more at once than it is wide
+ * (common practice, no source); a dovetail bit goes in at its full depth.
+ */
+export function passDepths({ bit, depth }: Pick<Cut, 'bit' | 'depth'>): readonly number[] {
+  const most = bit.kind === 'dovetail' ? depth : bit.diameter;
+  const count = Math.max(1, Math.ceil(depth / most - SAME_MEASURE));
+  return Array.from({ length: count }, (_, i) => (depth * (i + 1)) / count);
 }
 
 /** As a share of the bit: a slot as wide as its bit is one pass, whatever the last decimal says. */

@@ -7,6 +7,7 @@ import { alignDiagnostics, alignedTo, rowOf } from '../joints/align.js';
 import type { JointFamily, SolvedJoint } from '../joints/family.js';
 import { families } from '../joints/list.js';
 import { type Judge, judgeFingers, solveChosen, unblamed } from '../joints/search/choice.js';
+import { standsOf } from '../set-up/stands.js';
 import { judgePieces } from '../sheet/cut-list.js';
 import { type FingerTemplate, fingerTemplates, writtenAs } from '../template/finger-template.js';
 import { bedOf } from '../template/seams.js';
@@ -55,9 +56,11 @@ function solveJoint(joint: Joint, job: Job, known: readonly JointFamily[]): Join
     ...(made ? judgePieces(job.pieces, made) : []),
   ];
   if (!templates.ok || hasErrors(diagnostics)) return { joint, diagnostics };
-  const report = reportOf(joint, solved.value, templates.value, diagnostics, job.shop, fmt, known);
-  const { plates } = drawn;
-  return { joint, diagnostics, made: { solved: solved.value, templates: templates.value, plates, report } };
+  const { shop, pieces } = job;
+  const of = { solved: solved.value, templates: templates.value };
+  const setUp = standsOf({ ...of, shop, pieces });
+  const report = reportOf(joint, of.solved, { ...of, setUp }, diagnostics, shop, fmt, known);
+  return { joint, diagnostics, made: { ...of, plates: drawn.plates, report } };
 }
 
 /** The joint solved by its family, with the numbers of the joint that it is lined up with where there is one. */

@@ -8,10 +8,10 @@ import { lipOf } from '../joints/boards.js';
 import type { Assembly, Lip, WantedWaste } from '../joints/contract.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
+import type { Stand, Stands } from '../set-up/stands.js';
 import { benchOf } from '../sheet/bench.js';
 import type { FingerTemplate } from '../template/finger-template.js';
-import type { PlateSide } from '../template/plate.js';
-import type { PlatePart } from '../template/split.js';
+import { templateOf } from '../template/side-of.js';
 import { tidied } from '../units/tidied.js';
 import type { Breakthrough } from '../verify/cut/breakthrough.js';
 import type { Strength } from '../verify/cut/strength.js';
@@ -37,6 +37,8 @@ export interface Report {
   readonly wanted?: Readonly<Record<string, WantedWaste>>;
   readonly plate: { readonly thickness: number; readonly leastFinger: number };
   readonly cuts: readonly ReportedCut[];
+  /** How every end of every board is held, in the order of work; absent where the joint is cut by hand. */
+  readonly setUp?: ReportedSetUp;
   readonly findings: readonly ReportedDiagnostic[];
   /** The joint as cut on paper under its written templates; absent where no test cut was made. */
   readonly testcut?: ReportedTestCut;
@@ -63,6 +65,16 @@ export interface ReportedTestCut {
   /** What is left of lap, lip and backing, and where the bit's edge is wider than its bushing in the plate. */
   readonly breakthrough: Breakthrough;
   readonly levels: readonly { readonly z: number; readonly gap: number; readonly overlap: number }[];
+}
+
+/** Corner of the trial joint, and all stands: bits as in cuts, bushings by their outside diameter. */
+export interface ReportedSetUp extends Pick<Stands, 'trial'> {
+  readonly stands: readonly ReportedStand[];
+}
+
+export interface ReportedStand extends Omit<Stand, 'bit' | 'bushing'> {
+  readonly bit: ReportedCut['bit'];
+  readonly bushing: number;
 }
 
 export interface ReportedCut {
@@ -112,7 +124,7 @@ export interface ReportedCut {
 export function reportOf(
   joint: Joint,
   solved: SolvedJoint,
-  templates: readonly FingerTemplate[],
+  { templates, setUp }: { readonly templates: readonly FingerTemplate[]; readonly setUp: Stands },
   diagnostics: readonly Diagnostic[],
   shop: Shop,
   fmt: Formatter,
@@ -134,8 +146,20 @@ export function reportOf(
     ...(wanted.length > 0 && { wanted: tidied(Object.fromEntries(wanted)) }),
     plate: tidied({ thickness: shop.plate.thickness, leastFinger: shop.plate.leastFinger }),
     cuts: solved.cuts.map((cut) => reportedCut(cut, templates, shop)),
+    ...(setUp.stands.length > 0 && { setUp: reportedSetUp(setUp) }),
     findings: reportedDiagnostics(diagnostics, fmt, known),
   };
+}
+
+function reportedSetUp({ trial, stands }: Stands): ReportedSetUp {
+  return tidied({
+    ...(trial && { trial }),
+    stands: stands.map((stand) => ({
+      ...stand,
+      bit: reportedBit(stand.bit),
+      bushing: stand.bushing.outside,
+    })),
+  });
 }
 
 /** The report with what the test cut found. */
@@ -182,13 +206,16 @@ function heldBy({ plate, laser, cnc }: Shop): Report['holds'] {
 }
 
 function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
-  const { name, side, parts } = rectangleOf(cut, templates);
+  const place = templateOf(templates, cut);
+  if (!place) throw new Error(`no template for the board ${cut.board}`);
+  const { side, template } = place;
+  const { parts } = template;
   const { turned } = side;
   const { backing } = benchOf(side);
   const { secondStop } = cut;
   return tidied<ReportedCut>({
     board: cut.board,
-    template: name,
+    template: template.plate.name,
     ...(parts && { parts: parts.map((one) => ({ template: one.name, shift: one.shift })) }),
     bit: reportedBit(cut.bit),
     bushing: cut.bushing.outside,
@@ -204,18 +231,6 @@ function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop)
       return { board, from: [minX, minY], to: [maxX, maxY], ...own };
     }),
   });
-}
-
-/** The template that makes this cut and, where it has two working edges, how it is turned for it. */
-function rectangleOf(
-  cut: Cut,
-  templates: readonly FingerTemplate[],
-): { readonly name: string; readonly side: PlateSide; readonly parts?: readonly PlatePart[] } {
-  for (const { plate, parts } of templates) {
-    const side = plate.sides.find((one) => one.cut === cut);
-    if (side) return { name: plate.name, side, ...(parts && { parts }) };
-  }
-  throw new Error(`no template for the board ${cut.board}`);
 }
 
 function reportedBit({ name, kind, diameter, angle, height }: Bit): ReportedCut['bit'] {

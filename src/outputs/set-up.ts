@@ -5,6 +5,8 @@ import { correctionsOf } from '../fit/corrections.js';
 import { fitOf } from '../fit/joint-fit.js';
 import { keysOf } from '../fit/measured.js';
 import type { Job } from '../input/types.js';
+import { endsOf, letteredPieces } from '../set-up/ends.js';
+import { standsOf } from '../set-up/stands.js';
 import type { SheetDocument } from '../sheet/document.js';
 import { type PictureOf, sheetHtml } from '../sheet/html.js';
 import { indexPage } from '../sheet/index-page.js';
@@ -49,6 +51,8 @@ export function indexText(job: Job, all: readonly MadeJoint[], paths: readonly s
 export function sheetInput(job: Job, made: MadeJoint, all: readonly MadeJoint[]): SheetInput {
   return {
     ...made,
+    ends: endsOf(made.solved, job.pieces),
+    setUp: standsOf({ ...made, shop: job.shop, pieces: job.pieces }),
     jobTitle: job.title,
     shop: job.shop,
     fmt: formatToSet(job.units),
@@ -63,13 +67,15 @@ export function sheetInput(job: Job, made: MadeJoint, all: readonly MadeJoint[])
 
 /** The pieces of a job whose joints can be made. */
 export function piecesOf(job: Job, all: readonly MadeJoint[]): readonly PieceJoints[] {
+  const lettered = letteredPieces(job.pieces);
   const find = (name: string) => all.find(({ joint }) => joint.name === name);
   return job.pieces.flatMap((piece): readonly PieceJoints[] => {
     const front = find(piece.corners);
     const behind = piece.back ?? (piece.kind === 'drawer' ? undefined : piece.corners);
     const back = behind === undefined ? undefined : find(behind);
     if (!front || (behind !== undefined && !back)) return [];
-    return [{ piece, front, ...(back && { back }) }];
+    const letters = lettered.filter((one) => one.piece === piece).map((one) => one.letters);
+    return [{ piece, letters, front, ...(back && { back }) }];
   });
 }
 

@@ -92,16 +92,13 @@ function lyingUnder(input: SheetInput, cut: Cut): readonly Lying[] {
 const stopOrder = ([one]: readonly Stand[]): number => (one?.stop === 'left' ? 0 : 1);
 
 function cornerCard(input: SheetInput, cut: Cut, stands: readonly Stand[], isTrial: boolean): Lying {
-  const { solved, templates, pieces, fmt } = input;
+  const { solved, templates, fmt } = input;
   const place = sideOf(templates, cut);
   const [first] = stands;
   if (!place || !first) throw new Error(`no plate for ${cut.board}`);
   const mirrored = first.template !== undefined && first.template !== place.plate.name;
   const boards = stands.flatMap((stand) => lyingBoard(cut, stand, `${stand.letter}${stand.corner}`));
   const ends = stands.map(({ letter, end }) => `${letter} ${end}`);
-  const count = pieces
-    .filter(({ piece }) => first.pieces.includes(piece.name))
-    .reduce((sum, { piece }) => sum + piece.count, 0);
   const plate = place.plate.name.replace('finger-template-', '');
   const how = mirrored ? ', upside down' : first.halfTurned ? ', turned around' : '';
   return {
@@ -110,7 +107,7 @@ function cornerCard(input: SheetInput, cut: Cut, stands: readonly Stand[], isTri
     card: {
       title: listed(ends),
       place: `corner ${first.corner}`,
-      ticks: Math.max(1, count),
+      ticks: 1,
       lines: [
         ...stands.map((one) =>
           stands.length === 1

@@ -2,6 +2,7 @@ import type { Item } from '../drawing/model.js';
 import { circle, rectangle } from '../geometry/outline.js';
 import type { PieceKind } from '../input/types.js';
 import { wordsOf } from '../joints/boards.js';
+import { FIRST_LETTERS, type Letters } from '../set-up/ends.js';
 import type { Figure, Table } from './document.js';
 import type { SheetInput } from './input.js';
 import { lettering, ruled } from './items.js';
@@ -67,16 +68,21 @@ const placeIn = (order: readonly string[], group: readonly Stand[]): number =>
   2 * order.indexOf(group[0]?.board ?? '') + (group[0]?.end === 'left' ? 0 : 1);
 
 export function lettersOf(stands: readonly Stand[]): string {
-  return [...new Set(stands.map(({ letter }) => letter))].toSorted().join(', ');
+  return [...new Set(stands.map(({ letter }) => letter))].toSorted(inAlphabet).join(', ');
 }
+
+/** Z comes before AA. */
+const inAlphabet = (one: string, other: string): number =>
+  one.length - other.length || (one < other ? -1 : 1);
 
 /** `2 and 4`; where pieces differ in the corners that have this joint, each with its piece. */
 function cornersOfGroup(group: readonly Stand[], { pieces }: SheetInput): string {
   const numbers = [...new Set(group.map(({ corner }) => corner))].toSorted();
   return listed(
     numbers.map((corner) => {
-      const named = group.find((one) => one.corner === corner)?.pieces ?? [];
-      return named.length === pieces.length ? `${corner}` : `${corner} (${named.join(', ')})`;
+      const at = group.filter((one) => one.corner === corner);
+      const named = new Set(at.flatMap(({ of }) => of ?? []));
+      return named.size === pieces.length ? `${corner}` : `${corner} (${[...named].join(', ')})`;
     }),
   );
 }
@@ -91,20 +97,28 @@ const LETTERS = 2.6;
  * from in front, its reference edges toward you; any other piece from above, its reference edges below: the hand
  * of a case's corners is so the other one.
  */
-export function cornerFigure(kind: PieceKind, stands: readonly Stand[]): Omit<Figure, 'share' | 'room'> {
+export function cornerFigure(
+  kind: PieceKind,
+  stands: readonly Stand[],
+  letters: readonly Letters[],
+): Omit<Figure, 'share' | 'room'> {
   const isCase = kind === 'case';
+  const [first = FIRST_LETTERS, ...others] = letters;
+  const { front, right, back, left } = first;
+  const more =
+    others.length > 0 ? ` Then ${others.map((one) => Object.values(one).join(' ')).join(', ')}.` : '';
   const words = isCase
-    ? 'Seen from in front: A top, B right, C bottom, D left; corners 1 to 4 clockwise from the top left. Front edges are reference edges.'
-    : 'Seen from above: A front, B right, C back, D left; corners 1 to 4 counter-clockwise from the front left. Lower edges are reference edges.';
+    ? `Seen from in front: ${front} top, ${right} right, ${back} bottom, ${left} left; corners 1 to 4 clockwise from the top left.${more} Front edges are reference edges.`
+    : `Seen from above: ${front} front, ${right} right, ${back} back, ${left} left; corners 1 to 4 counter-clockwise from the front left.${more} Lower edges are reference edges.`;
   return {
     title: `Marks, ${isCase ? 'seen from in front' : 'seen from above'}`,
     words: `${words} Left and right end of a board: its outside face toward you, its reference edge down. Every end is marked with letter and corner; marks on the outside face have a ring, and a V points to the reference edge.`,
     scaled: false,
-    draw: () => [...pieceItems(isCase, stands), ...boardItems(stands)],
+    draw: () => [...pieceItems(isCase, stands, first), ...boardItems(stands)],
   };
 }
 
-function pieceItems(isCase: boolean, stands: readonly Stand[]): readonly Item[] {
+function pieceItems(isCase: boolean, stands: readonly Stand[], letters: Letters): readonly Item[] {
   const [w, d, t] = [ACROSS, DEEP, THICK];
   // A is below in a view from above, and on top of a case.
   const from = (y: number) => (isCase ? d - y : y);
@@ -127,10 +141,10 @@ function pieceItems(isCase: boolean, stands: readonly Stand[]): readonly Item[] 
     board(w - t, 0, w, d),
     board(t, 0, w - t, t),
     board(t, d - t, w - t, d),
-    middle('A', w / 2, from(t / 2)),
-    middle('B', w - t / 2, d / 2),
-    middle('C', w / 2, from(d - t / 2)),
-    middle('D', t / 2, d / 2),
+    middle(letters.front, w / 2, from(t / 2)),
+    middle(letters.right, w - t / 2, d / 2),
+    middle(letters.back, w / 2, from(d - t / 2)),
+    middle(letters.left, t / 2, d / 2),
     middle('reference edges', w / 2, d / 2 + 2, 2.4),
     middle(isCase ? 'toward you' : 'all below', w / 2, d / 2 - 2, 2.4),
     ...numbers.map((corner) => {

@@ -3,6 +3,7 @@ import { pieceSizes } from '../input/pieces.js';
 import type { Piece } from '../input/types.js';
 import { lipOf } from '../joints/boards.js';
 import type { JointBoard } from '../joints/contract.js';
+import type { Place } from '../set-up/ends.js';
 import type { MadeJoint, PieceJoints } from './input.js';
 
 /** One line of a cut list: parts of one size, ready for the joint. mm. */
@@ -10,7 +11,7 @@ export interface CutPart {
   readonly piece: string;
   /** Plain words: `side`, `front`. */
   readonly part: string;
-  /** The letters chalked on the outside faces. */
+  /** The letters chalked on the outside faces; none of a bottom. */
   readonly letters: string;
   readonly count: number;
   /** Cut besides: one of each kind, for trial cuts and accidents. */
@@ -24,7 +25,7 @@ export interface CutPart {
 }
 
 /** The parts of a piece from its finished outside size, with what the joint takes or needs at each end. */
-export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart[] {
+export function cutListOf({ piece, letters, front, back }: PieceJoints): readonly CutPart[] {
   const [sides, ends] = boardsOf(front);
   const far = back ? boardsOf(back)[1] : undefined;
   const shared = { piece: piece.name, spare: 1 };
@@ -35,7 +36,7 @@ export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart
   const side: CutPart = {
     ...shared,
     part: 'side',
-    letters: 'B, D',
+    letters: lettersAt(letters, 'right', 'left'),
     count: 2 * piece.count,
     ...sizeOf(sides, front.joint.width, sideLength),
     because: whySide(piece.kind, front, back),
@@ -43,7 +44,7 @@ export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart
   const frontPart: CutPart = {
     ...shared,
     part: alike ? (piece.kind === 'case' ? 'top and bottom' : 'end') : 'front',
-    letters: alike ? 'A, C' : 'A',
+    letters: alike ? lettersAt(letters, 'front', 'back') : lettersAt(letters, 'front'),
     count: (alike ? 2 : 1) * piece.count,
     ...sizeOf(
       ends,
@@ -55,7 +56,7 @@ export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart
   const backPart: CutPart = {
     ...shared,
     part: 'back',
-    letters: 'C',
+    letters: lettersAt(letters, 'back'),
     count: piece.count,
     ...sizeOf(
       backBoard,
@@ -68,9 +69,13 @@ export function cutListOf({ piece, front, back }: PieceJoints): readonly CutPart
     side,
     frontPart,
     ...(alike ? [] : [backPart]),
-    ...bottomOf({ piece, front, ...(back && { back }) }),
+    ...bottomOf({ piece, letters, front, ...(back && { back }) }),
   ];
 }
+
+/** `B, D, F, H`: of every copy. */
+const lettersAt = (letters: PieceJoints['letters'], ...places: readonly Place[]): string =>
+  letters.flatMap((one) => places.map((place) => one[place])).join(', ');
 
 /** What speaks against the pieces that have this joint at their corners: boards that leave no inside, or no corner. */
 export function judgePieces(pieces: readonly Piece[], front: MadeJoint): readonly Diagnostic[] {
@@ -143,7 +148,7 @@ function bottomOf({ piece, front, back }: PieceJoints): readonly CutPart[] {
     {
       piece: piece.name,
       part: 'bottom',
-      letters: 'E',
+      letters: '',
       count: piece.count,
       spare: 0,
       thickness: groove.width,

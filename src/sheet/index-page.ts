@@ -76,7 +76,7 @@ function cutList({ pieces, fmt }: IndexInput): readonly string[] {
       fmt.length(part.width),
       fmt.length(part.length),
       part.spare > 0 ? `${part.count} and ${part.spare} spare` : `${part.count}`,
-      `${part.piece}: ${part.part} ${part.letters}`,
+      `${part.piece}: ${part.part} ${part.letters}`.trim(),
       part.because,
     ].map(escaped),
   );

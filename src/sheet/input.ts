@@ -2,6 +2,8 @@ import type { Diagnostic } from '../diagnostics/diagnostic.js';
 import type { Formatter } from '../diagnostics/formatter.js';
 import type { Joint, Piece, Shop } from '../input/types.js';
 import type { SolvedJoint } from '../joints/family.js';
+import type { Letters, PieceEnd } from '../set-up/ends.js';
+import type { Stands } from '../set-up/stands.js';
 import type { FingerTemplate } from '../template/finger-template.js';
 
 /** A joint with everything that has been settled about it. */
@@ -14,6 +16,10 @@ export interface MadeJoint {
 
 /** What a set-up sheet is made from. */
 export interface SheetInput extends MadeJoint {
+  /** Every end that has this joint; none where it makes no corner. */
+  readonly ends: readonly PieceEnd[];
+  /** How each of them is held; no stands where the joint is cut by hand. */
+  readonly setUp: Stands;
   readonly jobTitle: string;
   readonly shop: Shop;
   readonly fmt: Formatter;
@@ -38,6 +44,8 @@ export interface CorrectionRow {
 /** A piece with its joints solved. */
 export interface PieceJoints {
   readonly piece: Piece;
+  /** Of its boards, for each copy of it. */
+  readonly letters: readonly Letters[];
   readonly front: MadeJoint;
   /** The joint at its back corners; absent where the back is fitted between the sides. */
   readonly back?: MadeJoint;

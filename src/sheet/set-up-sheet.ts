@@ -84,7 +84,14 @@ function figureBlocks(input: SheetInput): readonly Block[] {
     return figureRows([...pairs(sections), ...pairs(drawn)]);
   }
   const kind = pieces[0]?.piece.kind ?? 'box';
-  const corners: Unplaced = { ...cornerFigure(kind, standsOf(input)), room: SPACE.corners };
+  const corners: Unplaced = {
+    ...cornerFigure(
+      kind,
+      standsOf(input),
+      input.pieces.flatMap(({ letters }) => letters),
+    ),
+    room: SPACE.corners,
+  };
   const joints: readonly Unplaced[] = [
     { ...closedFigure(solved), room: SPACE.joint, least: CORNERS_HEIGHT },
     { ...openedFigure(solved), room: SPACE.joint, least: CORNERS_HEIGHT },
@@ -165,7 +172,7 @@ export function cutTable(parts: readonly CutPart[], say: (mm: number) => string)
       { title: 'Long', share: 0.33 },
     ],
     rows: parts.map((part) => [
-      `${part.piece}: ${part.part} ${part.letters}${part.material ? `, ${part.material}` : ''}`,
+      `${[`${part.piece}: ${part.part}`, part.letters].filter(Boolean).join(' ')}${part.material ? `, ${part.material}` : ''}`,
       part.spare > 0 ? `${part.count} + ${part.spare} spare` : `${part.count}`,
       say(part.thickness),
       say(part.width),

@@ -2,6 +2,7 @@ import { cautions } from '../../shared/cautions.js';
 import { lipOf, wordsOf } from '../joints/boards.js';
 import type { Cut } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
+import { trialCorner } from '../set-up/ends.js';
 import type { Plate, PlateSide } from '../template/plate.js';
 import { benchOf } from './bench.js';
 import type { SheetStep } from './document.js';
@@ -154,9 +155,10 @@ function bothWords({ fmt, solved }: SheetInput, cut: Cut, name: string): string 
   return `Under ${name} ${two.the} lies flat, inside face up, its end toward you. ${capital(one.the)} stands before it on end, inside face toward you, its end flush with ${two.the}'s inside face and its outside face against ${two.the}'s end, on the scored line that is farther from you. Clamp stops on the lines marked ${stop(lying)} and ${stop(standing)}, left or right as each corner needs them: at either hand ${one.the} stands ${fmt.length(Math.abs(apart))} farther ${apart > 0 ? 'right' : 'left'}.`;
 }
 
-/** The corner that is tried first. */
+/** The corner that is tried first, of the first piece that has it. */
 export function trialStands(stands: readonly Stand[]): readonly Stand[] {
-  return stands.filter(({ corner }) => corner === stands[0]?.corner);
+  const trial = stands.filter(({ corner }) => corner === trialCorner(stands));
+  return trial.filter(({ board }, i) => trial.findIndex((one) => one.board === board) === i);
 }
 
 /** How the router goes, against tear-out: common practice, no source. */

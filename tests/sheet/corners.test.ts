@@ -121,9 +121,10 @@ describe('which face and which edge go where', () => {
         ? standsOf(found.input).map(({ letter, end, corner }) => `${letter} ${end} ${corner}`)
         : [];
     };
-    expect(ends('drawer-back').toSorted()).toEqual(['B right 3', 'C left 3', 'C right 4', 'D left 4']);
-    for (const front of ['drawer-1', 'drawer-4'])
-      expect(ends(front).toSorted()).toEqual(['A left 1', 'A right 2', 'B left 2', 'D right 1']);
+    // The case has A to D, the first drawer E to H.
+    expect(ends('drawer-back').toSorted()).toEqual(['F right 3', 'G left 3', 'G right 4', 'H left 4']);
+    expect(ends('drawer-1').toSorted()).toEqual(['E left 1', 'E right 2', 'F left 2', 'H right 1']);
+    expect(ends('drawer-4').toSorted()).toEqual(['Q left 1', 'Q right 2', 'R left 2', 'T right 1']);
     expect(ends('case-corner')).toHaveLength(8);
   });
 
