@@ -73,8 +73,8 @@ export function carrierOutputs(context: MadeContext) {
         ? preparePlates(drawn(), cutting.value, formatterFor(job.units))
         : prepared();
     if (hasErrors(diagnostics)) return outputs([], diagnostics);
-    const { artifacts, diagnostics } = programOutputs(plates, job.shop, owner);
-    return outputs(artifacts, [...diagnostics, ...diagnostics]);
+    const programs = programOutputs(plates, job.shop, owner);
+    return outputs(programs.artifacts, [...diagnostics, ...programs.diagnostics]);
   };
 }
 

@@ -7,7 +7,7 @@ import { cross, dot, minus, plus, times, turnedLeft, unit } from '../../geometry
 import { nested, regionOf } from '../../geometry/regions/nesting.js';
 import type { Solid, Vertex } from '../../geometry/solid.js';
 import type { Point, Region } from '../../geometry/types.js';
-import { type GrooveSize, groovesIn } from '../grooves.js';
+import { type GrooveSize, groovesIn } from './grooves.js';
 
 export interface SolidOptions {
   /** Thickness of the sheet, mm. */

@@ -1,10 +1,10 @@
-import type { Drawing } from '../drawing/model.js';
-import { flatten } from '../geometry/flatten.js';
-import { offsetRegion } from '../geometry/offset.js';
-import { polygon } from '../geometry/outline.js';
-import { minus, plus, times, turnedLeft, unit } from '../geometry/point.js';
-import { intersection, unionOfAll } from '../geometry/regions/boolean.js';
-import type { Path, Point, Region } from '../geometry/types.js';
+import type { Drawing } from '../../drawing/model.js';
+import { flatten } from '../../geometry/flatten.js';
+import { offsetRegion } from '../../geometry/offset.js';
+import { polygon } from '../../geometry/outline.js';
+import { minus, plus, times, turnedLeft, unit } from '../../geometry/point.js';
+import { intersection, unionOfAll } from '../../geometry/regions/boolean.js';
+import type { Path, Point, Region } from '../../geometry/types.js';
 
 /** Scored lines as grooves, for what is printed and never sees a laser. */
 
