@@ -31,8 +31,9 @@ export function plateNote(cutting: Cutting, fmt: Formatter): PlateNote {
 export function printNote(
   { holeGrowth = 0, ease = 0 }: { holeGrowth?: number; ease?: number },
   fmt: Formatter,
+  grooves: { readonly width: number; readonly depth: number },
 ): string {
   const holes = holeGrowth > 0 ? `holes are ${fmt.length(holeGrowth)} wider` : 'holes are as drawn';
   const foot = ease > 0 ? `, the arris on the print bed is taken off by ${fmt.length(ease)}` : '';
-  return `Nominal outline in mm for a 3D printer: ${holes}${foot}. Scores and lettering are left out.`;
+  return `Nominal outline in mm for a 3D printer: ${holes}${foot}. Scores are grooves ${fmt.length(grooves.width)} wide and ${fmt.length(grooves.depth)} deep; lettering is left out.`;
 }

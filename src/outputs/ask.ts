@@ -8,11 +8,11 @@ import { type Format, formats, isMachineFormat } from '../writers/list.js';
 
 export { formats };
 
-export const products = ['finger', 'marker', 'pattern', 'sheet', 'nest'] as const;
+export const products = ['finger', 'carrier', 'marker', 'pattern', 'sheet', 'nest'] as const;
 export type Product = (typeof products)[number];
 
 /** What is drawn when nothing is asked for: plates laid on sheets want to be asked for. */
-export const defaultProducts: readonly Product[] = ['finger', 'marker', 'pattern', 'sheet'];
+export const defaultProducts: readonly Product[] = ['finger', 'carrier', 'marker', 'pattern', 'sheet'];
 
 /** Formats that are written when none is asked for; programs and solids want to be asked for. */
 export const defaultFormats: readonly Format[] = ['svg', 'dxf', 'pdf'];
@@ -20,6 +20,7 @@ export const defaultFormats: readonly Format[] = ['svg', 'dxf', 'pdf'];
 /** The formats that there can be of each product; a sheet for a browser goes with SVG. */
 const formatsOf: Readonly<Record<Product, readonly Format[]>> = {
   finger: formats,
+  carrier: formats,
   marker: ['svg', 'dxf', 'pdf', '3mf', 'stl'],
   pattern: ['svg', 'dxf', 'pdf'],
   sheet: ['svg', 'pdf'],
@@ -128,7 +129,9 @@ export function askedDiagnostics(joints: readonly JointGives[], asked: Asked): r
 function reasonOf({ what, asked, beside }: Unmade, { has, markerHooks }: JointGives) {
   const wanted = what === 'product' ? [asked] : beside;
   const byHand = !has('finger');
-  if (byHand && wanted.some((one) => one === 'finger' || one === 'nest')) return 'by-hand';
+  if (byHand && wanted.some((one) => one === 'finger' || one === 'carrier' || one === 'nest'))
+    return 'by-hand';
+  if (wanted.includes('carrier') && !has('carrier')) return 'no-holes';
   if (!wanted.includes('marker')) return undefined;
   if (!has('marker')) return 'no-marker';
   return markerHooks ? undefined : 'folded';

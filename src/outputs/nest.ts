@@ -4,15 +4,16 @@ import { type NestedSheet, nestedSheets, sheetOf } from '../cam/nest/nest-drawin
 import { type Diagnostic, err, ok, type Result } from '../diagnostics/diagnostic.js';
 import { formatterFor } from '../diagnostics/formatter.js';
 import { reportedDiagnostics } from '../diagnostics/reported.js';
-import type { Job } from '../input/types.js';
+import type { Job, Joint } from '../input/types.js';
 import { tidied } from '../units/tidied.js';
 import { type Format, isMachineFormat } from '../writers/list.js';
 import { artifact, type Outputs, type Owner, outputs, together } from './artifact.js';
+import { preparedPieces } from './carrier.js';
 import { type MadeContext, programCutting } from './context.js';
 import { drawnPlates } from './drawn.js';
 import { cuttingOf, type PreparedPlate, plateAlong } from './plates.js';
 
-/** All plates of a job laid on as few sheets as rows make of them. */
+/** All plates of a job, and the carriers' parts where they are asked for, laid on as few sheets as rows make of them. */
 
 const owner: Owner = { product: 'nest', folder: '' };
 
@@ -21,17 +22,19 @@ export async function nestOutputs(
   job: Job,
   contexts: readonly MadeContext[],
   as: readonly Format[],
+  withCarriers: boolean,
 ): Promise<Outputs> {
   const [first] = contexts;
   const cutting = cuttingOf(job.shop);
   if (!first || !cutting.ok) return outputs([]);
-  const nest = sheetsOfPlates(job, contexts, ({ made }) => ok(made.plates));
+  const carriers = withCarriers ? cutting.value : undefined;
+  const nest = sheetsOfPlates(job, contexts, ({ made }) => ok(made.plates), carriers);
   if (!nest.ok || nest.value.sheets.length === 0) return outputs([], nest.diagnostics);
   const sheets = nest.value.sheets.map((sheet) => asPlate(sheet, cutting.value, job));
   const drawn = as.flatMap((format) =>
     isMachineFormat(format) ? [] : drawnPlates(format, sheets, owner, job),
   );
-  const programs = as.includes('gcode') ? await programsOf(job, contexts, sheets) : outputs([]);
+  const programs = as.includes('gcode') ? await programsOf(job, contexts, sheets, withCarriers) : outputs([]);
   const report = artifact(owner, 'nest.json', () => nestReport(nest.value, nest.diagnostics, job));
   return together([outputs(drawn, nest.diagnostics), programs, outputs([report])]);
 }
@@ -40,12 +43,14 @@ async function programsOf(
   job: Job,
   contexts: readonly MadeContext[],
   filed: readonly PreparedPlate[],
+  withCarriers: boolean,
 ): Promise<Outputs> {
   const { programOutputs } = await import('./programs.js');
   const cutting = programCutting(job.shop);
   if (!cutting.ok) return outputs([], cutting.diagnostics);
   if (job.shop.plate.cutFor !== undefined) return programOutputs(filed, job.shop, owner);
-  const nest = sheetsOfPlates(job, contexts, ({ programmed }) => programmed());
+  const carriers = withCarriers ? cutting.value : undefined;
+  const nest = sheetsOfPlates(job, contexts, ({ programmed }) => programmed(), carriers);
   if (!nest.ok) return outputs([], nest.diagnostics);
   const sheets = nest.value.sheets.map((sheet) => asPlate(sheet, cutting.value, job));
   return programOutputs(sheets, job.shop, owner);
@@ -53,6 +58,9 @@ async function programsOf(
 
 const asPlate = ({ name, drawing, path }: NestedSheet, cutting: Cutting, { units }: Job): PreparedPlate =>
   plateAlong(name, drawing, path, cutting, formatterFor(units));
+
+/** A plate, or a piece of a carrier with how often it is cut. */
+type Copied = PreparedPlate & { readonly copies?: number };
 
 /** Every plate of a job laid on sheets, with the report of it. */
 interface SheetsOfPlates {
@@ -65,17 +73,21 @@ function sheetsOfPlates(
   job: Job,
   contexts: readonly MadeContext[],
   platesOf: (context: MadeContext) => Result<readonly PreparedPlate[]>,
+  carriers: Cutting | undefined,
 ): Result<SheetsOfPlates> {
-  const all = contexts.map((context) => ({ joint: context.joint, result: platesOf(context) }));
+  const all = contexts.flatMap((context): readonly { joint: Joint; result: Result<readonly Copied[]> }[] => [
+    { joint: context.joint, result: platesOf(context) },
+    ...(carriers ? [{ joint: context.joint, result: preparedPieces(context, carriers) }] : []),
+  ]);
   const diagnostics = all.flatMap(({ result }) => (result.ok ? [] : result.diagnostics));
   if (diagnostics.length > 0) return err(diagnostics);
   const plates = all.flatMap(({ joint, result }) =>
-    (result.ok ? result.value : []).map(({ name, nominal, path }) => ({
+    (result.ok ? result.value : []).map(({ name, nominal, path, copies = 1 }) => ({
       name,
       path,
       drawing: nominal,
       joint: joint.name,
-      copies: joint.template.copies ?? 1,
+      copies: copies * (joint.template.copies ?? 1),
     })),
   );
   const size = sheetOf(job.shop);

@@ -21,6 +21,7 @@ import {
   type Product,
   unknownAsked,
 } from './ask.js';
+import { carrierOutputs } from './carrier.js';
 import { contextsOf, type MadeContext } from './context.js';
 import { printOf } from './drawn.js';
 import { fingerOutputs } from './finger.js';
@@ -62,7 +63,7 @@ export async function planOf(job: Job, joints: readonly JointOutcome[], ask: Ask
   const contexts = contextsOf(job, joints);
   const drawn = together(await Promise.all(contexts.map((one) => drawnOutputs(one, ask))));
   const nested = asks(ask, 'nest')
-    ? await (await import('./nest.js')).nestOutputs(job, contexts, as)
+    ? await (await import('./nest.js')).nestOutputs(job, contexts, as, ask.only?.includes('carrier') ?? false)
     : outputs([]);
   const paper = as.includes('pdf') ? paperDiagnostics(job) : [];
   const said = [...paper, ...unmadeDiagnostics(joints, ask), ...drawn.diagnostics, ...nested.diagnostics];
@@ -133,6 +134,7 @@ const asks = ({ only = defaultProducts }: Ask, product: Product): boolean => onl
 async function drawnOutputs(context: MadeContext, ask: Ask): Promise<Outputs> {
   const products = [
     ...(asks(ask, 'finger') ? [fingerOutputs(context)] : []),
+    ...(asks(ask, 'carrier') ? [carrierOutputs(context)] : []),
     ...(asks(ask, 'marker') ? [markerOutputs(context, ask.only !== undefined)] : []),
     ...(asks(ask, 'pattern') ? [patternOutputs(context)] : []),
   ];
@@ -180,7 +182,8 @@ function unmadeDiagnostics(outcomes: readonly JointOutcome[], ask: Ask): readonl
     const plates = made.templates.length > 0;
     const marked = made.solved.markings.length > 0;
     const marker = hasMarker(made.solved);
-    const there = { finger: plates, marker, pattern: marked, sheet: true, nest: plates };
+    const carrier = made.templates.some((one) => one.carrier);
+    const there = { finger: plates, carrier, marker, pattern: marked, sheet: true, nest: plates };
     return [
       {
         name: joint.name,

@@ -8,6 +8,8 @@ import type { Bit, Joint, Shop } from '../input/types.js';
 import { usesBothStops } from '../joints/boards.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
+import { carried } from './carrier/carrier.js';
+import type { Carrier } from './carrier/types.js';
 import { type Holes, holeDiagnostics, holesOf, type Mill } from './holes.js';
 import { keepClearOf } from './keep-clear.js';
 import { labelMarks, markItems, unsaid } from './marks.js';
@@ -22,6 +24,8 @@ export interface FingerTemplate {
   readonly drawing: Drawing;
   /** What is cut in its place where the plate is longer than the bed. */
   readonly parts?: readonly PlatePart[];
+  /** What carries it and holds the boards under it; absent where the plate has no screw holes. */
+  readonly carrier?: Carrier;
 }
 
 /** The drawings that a template is written as: itself, or its parts. */
@@ -108,20 +112,28 @@ function fingerTemplate(
     ? buildOnePlate([turn(first), turn(second)], shared)
     : buildPlate({ ...shared, cut: turn(first) });
   if (!built.ok) return built;
-  const labels = built.value.sides.map((side) => ({ side, label: labelOf(side.cut, context, mirrored) }));
+  const bed = bedOf(shop);
+  const { plate: whole, carrier } = carried(built.value, mirrored, {
+    solved,
+    hole: holes.screw,
+    thickness: shop.plate.thickness,
+    ...(context.mill && { mill: context.mill.cutter }),
+    ...(bed && { longest: Math.max(bed.width, bed.height) }),
+    marks: (side) => markItems(side, labelOf(side.cut, context, false)),
+  });
+  const labels = whole.sides.map((side) => ({ side, label: labelOf(side.cut, context, mirrored) }));
   const marksOf = (items: (one: (typeof labels)[number]) => readonly Item[]): readonly Item[] =>
     labels.flatMap((one) => {
       const { turned } = one.side;
       return items(one).map((item) => (turned ? turnedItem(item, turned) : item));
     });
-  const bed = bedOf(shop);
   // What seams keep clear of: asked for only where there is a bed that a plate may be too long for.
   const marks = bed ? marksOf(({ side }) => markItems(side, [])) : [];
   const { seams, diagnostics: parted } = bed
-    ? seamsOf(built.value, marks, bed, shop.plate.keyClearance)
+    ? seamsOf(whole, marks, bed, shop.plate.keyClearance)
     : { seams: [], diagnostics: [] };
   if (hasErrors(parted)) return err([...built.diagnostics, ...parted]);
-  const plate = withIndexHoles(built.value, seams);
+  const plate = withIndexHoles(whole, seams);
   const drawing: Drawing = {
     title: `${context.jobTitle}: ${joint.name}, ${plate.name.replaceAll('-', ' ')}`,
     notes: [...new Set([...plate.sides.flatMap(({ cut }) => notesOf(cut, context)), ...CAUTIONS])],
@@ -143,10 +155,13 @@ function fingerTemplate(
     ...letterDiagnostics(label, at),
     ...spaceDiagnostics(plate.name, unsaid(side, label), at),
   ]);
-  return ok({ plate, drawing, ...(parts.length > 0 && { parts }) }, [
+  return ok({ plate, drawing, ...(parts.length > 0 && { parts }), ...(carrier && { carrier }) }, [
     ...built.diagnostics,
     ...parted,
     ...said,
+    ...(carrier?.lacking ?? []).map(({ name }) =>
+      diagnostic('carrier-no-room', 'ok', at, { template: plate.name, part: name }),
+    ),
   ]);
 }
 

@@ -75,20 +75,23 @@ function isTwoSided({ box, outline }: PlateSide): boolean {
 }
 
 /** A board under the plate: where it is drawn, the name of its stop, and where a stop stands on either side. */
-interface MarkPlace {
+export interface MarkPlace {
+  readonly board: string;
   readonly name: string;
   readonly at: Extents;
   readonly left: number;
   readonly right: number;
 }
 
-function standsOf({ cut, width, referenceEdge }: PlateSide): readonly MarkPlace[] {
+/** Every board at its first stop and, where it is cut twice, at its second one. */
+export function standsOf({ cut, width, referenceEdge }: PlateSide): readonly MarkPlace[] {
   const { stock, secondStop } = cut;
   const boards = stock.map(({ board, outline }): MarkPlace => {
     const at = extents(outline);
     // At the right stop a front with unlike lips has its lower lip there, as far past the joint as it is on the left.
     const mirrored = stock.length === 1 && referenceEdge === 0 && at.minX <= 0;
     return {
+      board,
       name: stock.length > 1 ? `STOP ${board.toUpperCase()}` : 'STOP',
       at,
       left: at.minX,
@@ -97,7 +100,8 @@ function standsOf({ cut, width, referenceEdge }: PlateSide): readonly MarkPlace[
   });
   if (!secondStop) return boards;
   return [0, secondStop.x].flatMap((dx, i) =>
-    boards.map(({ name, at, left, right }) => ({
+    boards.map(({ board, name, at, left, right }) => ({
+      board,
       name: `${name} ${i + 1}`,
       at: { ...at, minX: at.minX + dx, maxX: at.maxX + dx },
       left: left + dx,

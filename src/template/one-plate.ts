@@ -86,7 +86,8 @@ export function buildOnePlate(cuts: readonly [Cut, Cut], shared: Omit<PlateReque
     far: cuts[1].board,
     fence: halfTurn.y,
   });
-  const plate = { name, holes: cutOutOf(parts, screws), pinHole: holes.pin, sides: [first, second] };
+  const cutOut = cutOutOf(parts, screws);
+  const plate = { name, holes: cutOut, pinHole: holes.pin, registers: [], sides: [first, second] };
   return ok({ ...first, ...plate }, [...diagnostics, placed]);
 }
 

@@ -25,6 +25,8 @@ export interface Plate extends PlateSide {
   readonly holes: readonly Outline[];
   /** Diameter of the holes for pins beside a seam, mm. */
   readonly pinHole: number;
+  /** Holes that register the carrier's parts, besides the screws; they are the last of `holes`. */
+  readonly registers: readonly Screw[];
   /**
    * One for each board that is cut at an edge of its own, in the cut's own template coordinates; the first of
    * them is the plate itself.
@@ -65,10 +67,10 @@ export interface HalfTurn {
 }
 
 /** Radius of the plate's four outer corners, mm. */
-const OUTER_CORNER = 6;
+export const OUTER_CORNER = 6;
 
 /** Radius that takes the edge off a finger's tip, mm; it stays in the nose. */
-const TIP_CORNER = 1.5;
+export const TIP_CORNER = 1.5;
 
 /** Depth of the plate behind its openings: room for the fence's screws and the label, mm. */
 export const SPINE = 55;
@@ -144,7 +146,7 @@ export function buildPlate(request: PlateRequest): Result<Plate> {
     bothStops,
   };
   const cutOut = cutOutOf(parts, screws);
-  return ok({ ...side, name, holes: cutOut, pinHole: holes.pin, sides: [side] }, diagnostics);
+  return ok({ ...side, name, holes: cutOut, pinHole: holes.pin, registers: [], sides: [side] }, diagnostics);
 }
 
 /** Everything inside the plate that is cut out. */

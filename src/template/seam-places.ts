@@ -44,7 +44,7 @@ export function placesFor(
       .filter((item) => item.kind === 'text')
       .map((item) => extents(...linesOf(item)))
       .map(({ minX, maxX }) => beside([minX, maxX], SEAM_CLEAR / 2)),
-    ...plate.screws.map((screw): Stretch => {
+    ...[...plate.screws, ...plate.registers].map((screw): Stretch => {
       const level =
         screw.y + screw.radius > key[0] - SEAM_CLEAR && screw.y - screw.radius < key[1] + SEAM_CLEAR;
       const at: Stretch = [screw.x - screw.radius, screw.x + screw.radius];
@@ -87,9 +87,9 @@ function closedBySide(side: PlateSide, throughRoots: boolean): readonly Stretch[
 }
 
 /** Openings inside the plate; whether they guide is not asked. */
-function innerStretches({ holes, screws }: Plate): readonly Stretch[] {
+function innerStretches({ holes, screws, registers }: Plate): readonly Stretch[] {
   return holes
-    .slice(0, holes.length - screws.length)
+    .slice(0, holes.length - screws.length - registers.length)
     .map((one) => extents(one))
     .map(({ minX, maxX }): Stretch => [minX, maxX]);
 }

@@ -68,6 +68,7 @@ const askedFormats: readonly (readonly Format[] | undefined)[] = [
 
 const stems: Readonly<Record<Product, RegExp>> = {
   finger: /\/finger-template/,
+  carrier: /\/carrier-/,
   marker: /\/marker/,
   pattern: /\/pattern/,
   sheet: /\/set-up/,

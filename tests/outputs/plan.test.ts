@@ -68,12 +68,22 @@ describe.each(['nominal', 'laser', 'cnc'] as const)('a make of everything, plate
     );
     expect(plates).toHaveLength(4);
     expect(markers).toHaveLength(2);
-    // Nominal plates are compensated for their programs alone, which markers have none of.
-    expect(counted.compensated).toBe(plates.length + (machine === 'nominal' ? 0 : markers.length));
+    // Nominal plates are compensated for their programs alone, which markers have none of. The carriers' files have theirs, and
+    // on sheets each piece lies by itself.
+    const carriers = proved.artifacts.filter(
+      ({ product, path }) => product === 'carrier' && path.endsWith('.ngc'),
+    );
+    const pieces = proved.joints.flatMap(({ made }) =>
+      (made?.templates ?? []).flatMap(({ carrier }) => carrier?.parts.flatMap(({ layers }) => layers) ?? []),
+    );
+    expect(carriers).toHaveLength(4);
+    expect(counted.compensated).toBe(
+      plates.length + (machine === 'nominal' ? 0 : markers.length) + carriers.length + pieces.length,
+    );
     for (const format of ['svg', 'dxf', 'pdf'] as const) {
       const drawn = proved.artifacts.filter(
         ({ product, path }) =>
-          ['finger', 'marker', 'pattern', 'nest'].includes(product) &&
+          ['finger', 'carrier', 'marker', 'pattern', 'nest'].includes(product) &&
           path.endsWith(`.${format}`) &&
           !path.includes('backplot'),
       );

@@ -7,6 +7,7 @@ import { area, bulgesOf, extents, outline } from '../../src/geometry/outline.js'
 import { mirrorX } from '../../src/geometry/transform.js';
 import type { Outline } from '../../src/geometry/types.js';
 import { throughDovetail } from '../../src/joints/through-dovetail/through-dovetail.js';
+import { NOTCH_DEPTH } from '../../src/template/carrier/notches.js';
 import type { FingerTemplate } from '../../src/template/finger-template.js';
 import { difference, dilate, erode, evenOdd, rectangle, widest } from '../../src/verify/cut/polygons.js';
 import { readDxf } from '../../src/verify/files/read.js';
@@ -200,10 +201,14 @@ function arcsOf(one: Outline) {
 }
 
 /** Corners at which the outline turns clockwise by more than rounding error, with no arc to do it. */
-function sharpTurnsInward({ segments }: Outline): number {
-  return segments.filter((after, i) => {
-    const before = segments.at(i - 1);
-    if (before?.kind !== 'line' || after.kind !== 'line') return false;
+/** But for the notches in the plate's ends and its far edge, which no bushing comes to. */
+function sharpTurnsInward(one: Outline): number {
+  const { minX, maxX, maxY } = extents(one);
+  const inNotch = ({ x, y }: { readonly x: number; readonly y: number }): boolean =>
+    Math.min(x - minX, maxX - x, maxY - y) < NOTCH_DEPTH + 1e-6;
+  return one.segments.filter((after, i) => {
+    const before = one.segments.at(i - 1);
+    if (before?.kind !== 'line' || after.kind !== 'line' || inNotch(after.from)) return false;
     const [ax, ay] = [before.to.x - before.from.x, before.to.y - before.from.y];
     const [bx, by] = [after.to.x - after.from.x, after.to.y - after.from.y];
     return Math.atan2(ax * by - ay * bx, ax * bx + ay * by) < -1e-4;

@@ -18,6 +18,7 @@ export function unmadeWords({ what, asked, beside, works }: Unmade): string {
 
 const reasons = {
   'by-hand': 'the joint is cut by hand: a cutter and a bushing give it finger templates',
+  'no-holes': 'a plate without screw holes has nothing to hold a carrier by: leave out template.hole',
   'no-marker':
     'its line is as long as the board: mark from the full-size pattern, or draw along the finger template',
   folded: 'the marker is folded, of card or thin sheet: marker: { form: hook } makes one that can be printed',

@@ -95,6 +95,8 @@ export const templateWording = {
       `${d.template}: ${d.left === 1 ? 'one line of the label has' : `${d.left} lines of the label have`} no room and ${d.left === 1 ? 'was' : 'were'} left out; a longer template.spine gives room`,
     (_, { at }) => [leaveOut(`leave ${at.at(-1)} to halfpin`, at)],
   ),
+  'carrier-no-room': (d: { template: string; part: string }) =>
+    `${d.template} has no room for two holes that hold the ${d.part}, so the carrier comes without it: clamp it on by its line; a longer template.nose or template.margin makes room`,
   'letters-missing': (d: { text: string; letters: string }) =>
     `the lettering has no ${d.letters} (in "${d.text}"); a small box stands in its place`,
 };

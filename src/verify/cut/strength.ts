@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/diagnostic.js';
 import type { ClosedLevel } from './level.js';
-import { extents, type Polygons, runsAt } from './polygons.js';
+import { extents, type Polygons, runsAt, signedArea } from './polygons.js';
 
 /** How thin the template's fingers and the joint's pins and tails come out, as they were written and cut. */
 
@@ -79,16 +79,21 @@ function woodRuns(board: string, wood: Polygons, y: number): readonly Thinnest[]
     .filter(({ width }) => width > CRUMB);
 }
 
-/** Fingers lie between two openings: what reaches past the board on both sides are the plate's arms. */
+/**
+ * Fingers lie between two openings: what reaches past the board on both sides are the plate's arms, with the holes of
+ * screws in them. A hole in a finger makes two thin ones of it.
+ */
 function fingerWidths({ board, plate, stock, taper }: FingersOf): readonly Thinnest[] {
   const near = extents(plate).minY;
   const work = extents(stock);
   const far = Math.max(work.minY, Math.min(work.maxY, 0));
+  const solid = plate.filter((ring) => signedArea(ring) > 0);
   const found: Thinnest[] = [];
   for (let i = 0; i < HEIGHTS; i++) {
     const y = near + ((i + 0.5) * (far - near)) / HEIGHTS;
     const further = runsAt(plate, y + STRENGTH_STEP);
-    for (const [from, to] of runsAt(plate, y).slice(1, -1)) {
+    const fingers = runsAt(solid, y).slice(1, -1);
+    for (const [from, to] of runsAt(plate, y).filter((run) => fingers.some(holds(run)))) {
       const x = (from + to) / 2;
       const [a, b] = further.find((run) => run[0] < x && run[1] > x) ?? [from, to];
       const change = (b - a - (to - from)) / STRENGTH_STEP;
@@ -97,6 +102,13 @@ function fingerWidths({ board, plate, stock, taper }: FingersOf): readonly Thinn
   }
   return found;
 }
+
+type Run = readonly [number, number];
+
+const holds =
+  ([from, to]: Run) =>
+  (finger: Run): boolean =>
+    finger[0] <= from + CRUMB && finger[1] >= to - CRUMB;
 
 function thinnestOf(all: readonly Thinnest[]): Thinnest | undefined {
   return all.reduce<Thinnest | undefined>(

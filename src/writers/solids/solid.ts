@@ -7,6 +7,7 @@ import { cross, dot, minus, plus, times, turnedLeft, unit } from '../../geometry
 import { nested, regionOf } from '../../geometry/regions/nesting.js';
 import type { Solid, Vertex } from '../../geometry/solid.js';
 import type { Point, Region } from '../../geometry/types.js';
+import { type GrooveSize, groovesIn } from './grooves.js';
 
 export interface SolidOptions {
   /** Thickness of the sheet, mm. */
@@ -15,6 +16,8 @@ export interface SolidOptions {
   readonly ease?: number;
   /** How much wider holes are made, in diameter, mm: printed ones come out narrow; 0 when left out. */
   readonly holeGrowth?: number;
+  /** Set where scored lines are grooves in the upper face: how wide and how deep, mm; left out they are not there. */
+  readonly grooves?: GrooveSize;
 }
 
 /** No chord leaves its arc by more than half of what is promised (0.01), mm; rounding takes a little of the rest. */
@@ -32,7 +35,14 @@ export function solidOf(drawing: Drawing, options: SolidOptions): Solid | undefi
     item.kind === 'closed' && item.layer === 'CUT' ? [item.outline] : [],
   );
   if (outlines.length === 0) return undefined;
-  return extruded(withWiderHoles(regionOf(outlines), options.holeGrowth ?? 0), options);
+  const region = withWiderHoles(regionOf(outlines), options.holeGrowth ?? 0);
+  const { grooves } = options;
+  return extruded(region, options, grooves && { region: groovesIn(drawing, region, grooves), ...grooves });
+}
+
+/** Pockets in the upper face, clear of every edge of what they are in. */
+interface Pockets extends GrooveSize {
+  readonly region: Region;
 }
 
 /** Only outlines right inside a part are holes; what lies in a hole keeps its size. */
@@ -43,27 +53,47 @@ function withWiderHoles(region: Region, growth: number): Region {
   );
 }
 
-/** A region raised from z = 0 to the thickness; undefined when its eased foot crosses itself. */
-export function extruded(region: Region, { thickness, ease = 0 }: SolidOptions): Solid | undefined {
-  const rings = region.map((one) => onGrid(flatten(one, CHORD))).filter((ring) => ring.length >= 3);
+/** A region raised from z = 0 to the thickness, pockets left out of its top; undefined when its eased foot crosses itself. */
+export function extruded(
+  region: Region,
+  { thickness, ease = 0 }: SolidOptions,
+  pockets?: Pockets,
+): Solid | undefined {
+  const rings = ringsOf(region);
   const feet = ease > 0 ? rings.map((ring) => movedIn(ring, ease)) : rings;
   const levels = [{ rings: feet, z: 0 }, ...(ease > 0 ? [{ rings, z: ease }] : []), { rings, z: thickness }];
+  const sunk = ringsOf(pockets?.region ?? []);
   const bottom = triangulated(feet);
-  const top = triangulated(rings);
-  if (!bottom || !top || feet.some((foot, i) => turnsRound(foot, rings[i] ?? []))) return undefined;
+  const top = triangulated([...rings, ...sunk]);
+  const floor = triangulated(sunk);
+  if (!bottom || !top || !floor || feet.some((foot, i) => turnsRound(foot, rings[i] ?? []))) return undefined;
   const count = rings.flat().length;
-  const above = (levels.length - 1) * count;
+  const [above, under] = [(levels.length - 1) * count, levels.length * count];
+  const deep = sunk.flat().length;
+  // The vertices of pockets come after all others, at the top and then at the floor; those of the top's face follow its rings.
+  const onTop = (index: number): number => above + index;
   return {
-    vertices: levels.flatMap(({ rings: level, z }) =>
-      level.flat().map(({ x, y }): Vertex => [gridded(x), gridded(y), gridded(z)]),
-    ),
+    vertices: [
+      ...levels.flatMap(({ rings: level, z }) => level.flat().map((at) => vertex(at, z))),
+      ...[thickness, thickness - (pockets?.depth ?? 0)].flatMap((z) =>
+        sunk.flat().map((at) => vertex(at, z)),
+      ),
+    ],
     triangles: [
       ...bottom.map(([a, b, c]) => [a, c, b] as const),
       ...levels.slice(1).flatMap((_, level) => walls(rings, level * count, count)),
-      ...top.map(([a, b, c]) => [a + above, b + above, c + above] as const),
+      ...top.map(([a, b, c]) => [onTop(a), onTop(b), onTop(c)] as const),
+      // Walls go down from the top here, and so face the pocket.
+      ...walls(sunk, under, deep),
+      ...floor.map(([a, b, c]) => [under + deep + a, under + deep + b, under + deep + c] as const),
     ],
   };
 }
+
+const ringsOf = (region: Region): readonly (readonly Point[])[] =>
+  region.map((one) => onGrid(flatten(one, CHORD))).filter((ring) => ring.length >= 3);
+
+const vertex = ({ x, y }: Point, z: number): Vertex => [gridded(x), gridded(y), gridded(z)];
 
 /** Two triangles for each edge of each ring, between one level and the next. */
 function walls(
