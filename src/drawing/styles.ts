@@ -31,6 +31,12 @@ const looks = {
   'gap-ring': { colour: palette.vermilion, picture: 0.3, paper: 0.3 },
   'overlap-ring': { colour: palette.black, picture: 0.3, paper: 0.3 },
   STOCK: { picture: 0.35, paper: 0.3, tint: 0.15 },
+  /** Of a figure: a board; what is measured and pointed at; what is cut to, hatched where grain ends; bit, bushing, stop. */
+  board: { colour: palette.sky, picture: 0.35, paper: 0.3, tint: 0.15 },
+  guide: { colour: palette.purple, picture: 0.25, paper: 0.15 },
+  tool: { colour: palette.blue, picture: 0.35, paper: 0.25 },
+  hatch: { colour: palette.black, picture: 0.2, paper: 0.18 },
+  outline: { colour: palette.vermilion, picture: 0.5, paper: 0.4 },
   /** Of a histogram. */
   bar: { colour: palette.sky, picture: 0.35, paper: 0.3, tint: 0.15 },
   /** Under the head of a table, and around a field to write in. */

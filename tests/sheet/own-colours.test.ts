@@ -2,8 +2,12 @@ import { expect, test } from 'vitest';
 import { type Colours, operations } from '../../shared/operations.js';
 import { itemsOn } from '../../src/drawing/page.js';
 import { inkColour, paintOrder, styleOf } from '../../src/drawing/styles.js';
+import { families } from '../../src/joints/list.js';
+import { sheetPage, sheetPaper } from '../../src/outputs/set-up.js';
 import { layPages } from '../../src/sheet/pages.js';
 import { writePages } from '../../src/writers/pdf/pages.js';
+import { readText } from '../support/jobs.js';
+import { makeSheets } from './sheets.js';
 
 /** A colour that a shop gives to an operation is for what is done to the sheet, and for nothing else on paper. */
 const OWN = '#123456';
@@ -44,3 +48,17 @@ test('the same sheet, whatever colours the shop has', async () => {
   );
   expect(Buffer.from(one ?? []).equals(Buffer.from(two ?? []))).toBe(true);
 });
+
+test.each(['through-dovetail', 'half-blind-dovetail', 'box', 'edge'])(
+  'the whole sheet of a joint too, figures and all, on paper and on a screen: %s',
+  async (kind) => {
+    const job = readText(families.find((one) => one.kind === kind)?.starter ?? '');
+    const [sheet] = makeSheets(job);
+    if (!sheet) throw new Error('the starter has a sheet');
+    const [one, two] = [shop, all('#FF0000')].map((colours) => ({ ...job, shop: { ...job.shop, colours } }));
+    if (!one || !two) return;
+    expect(sheetPage(sheet.document, one)).toBe(sheetPage(sheet.document, two));
+    const [paper, other] = await Promise.all([one, two].map((each) => sheetPaper(sheet.document, each)));
+    expect(Buffer.from(paper ?? []).equals(Buffer.from(other ?? []))).toBe(true);
+  },
+);
