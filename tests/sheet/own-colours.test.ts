@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { type Colours, operations } from '../../shared/operations.js';
 import { itemsOn } from '../../src/drawing/page.js';
-import { inkColour, paintOrder, styleOf } from '../../src/drawing/styles.js';
+import { paintOrder, styleOf } from '../../src/drawing/styles.js';
 import { families } from '../../src/joints/list.js';
 import { sheetPage, sheetPaper } from '../../src/outputs/set-up.js';
 import { layPages } from '../../src/sheet/pages.js';
@@ -28,7 +28,7 @@ const pages = layPages(
 );
 
 test('only operations have the colours of a shop', () => {
-  for (const medium of ['picture', 'paper'] as const) {
+  for (const medium of ['picture', 'paper', 'print', 'map'] as const) {
     const owned = paintOrder.filter((name) => styleOf(name, medium, shop).colour === OWN);
     expect([...owned].sort()).toEqual([...operations].sort());
   }
@@ -38,7 +38,7 @@ test('rules, cautions and fields of a sheet are no operations', () => {
   const lines = pages.flatMap(itemsOn).filter(({ kind }) => kind !== 'text');
   // A bar beside the caution, a rule under the head and under each row, a field.
   expect(lines.map(({ style }) => style)).toEqual(['caution', 'head', 'rule', 'rule', 'field']);
-  for (const { style } of lines) expect(style && inkColour(style, shop)).not.toBe(OWN);
+  for (const { style } of lines) expect(style && styleOf(style, 'paper', shop).colour).not.toBe(OWN);
 });
 
 test('the same sheet, whatever colours the shop has', async () => {
