@@ -27,6 +27,10 @@ export const open = (layer: Layer, path: Path, dashed = false): OpenItem => ({
   ...(dashed && { dashed }),
 });
 
+/** A line that is closed or isn't. */
+export const drawn = (layer: Layer, line: Outline | Path): ClosedItem | OpenItem =>
+  line.closed ? closed(layer, line) : open(layer, line);
+
 export const area = (layer: Layer, region: Region): AreaItem => ({ kind: 'area', layer, region });
 
 /** What is only seen: nothing of it is done to the sheet, and it has looks of its own. */

@@ -26,6 +26,8 @@ export interface OpenItem extends ItemBase {
   readonly path: Path;
   /** Writers that can draw this as dashes; the others draw it whole. */
   readonly dashed?: boolean;
+  /** How far into the pattern of the dashes the line starts, mm: a part of a longer line. */
+  readonly phase?: number;
 }
 
 /** Filled, for pictures: files for machines have its outlines as lines. */

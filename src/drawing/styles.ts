@@ -13,7 +13,16 @@ interface Look {
   readonly paper: number;
   /** How much of its colour fills an outline in a picture, 0 to 1. */
   readonly tint?: number;
+  /** Lengths on and off of its dashed lines, mm, where they aren't those of all others. */
+  readonly dash?: readonly number[];
+  /** true for lines that end exactly at their last point instead of rounded beyond it. */
+  readonly square?: boolean;
 }
+
+/** Pens for a drawing printed at its true size, and for the bars and the map around it, mm. */
+export const pens = { bar: 0.25, drawing: 0.2, map: 0.1 } as const;
+
+const GREY = '#808080';
 
 /** In the order in which pictures are painted: boards lie under the plate that is looked at. */
 const looks = {
@@ -31,6 +40,12 @@ const looks = {
   'gap-ring': { colour: palette.vermilion, picture: 0.3, paper: 0.3 },
   'overlap-ring': { colour: palette.black, picture: 0.3, paper: 0.3 },
   STOCK: { picture: 0.35, paper: 0.3, tint: 0.15 },
+  /** Of a figure: a board; what is measured and pointed at; what is cut to, hatched where grain ends; bit, bushing, stop. */
+  board: { colour: palette.sky, picture: 0.35, paper: 0.3, tint: 0.15 },
+  guide: { colour: palette.purple, picture: 0.25, paper: 0.15 },
+  tool: { colour: palette.blue, picture: 0.35, paper: 0.25 },
+  hatch: { colour: palette.black, picture: 0.2, paper: 0.18 },
+  outline: { colour: palette.vermilion, picture: 0.5, paper: 0.4 },
   /** Of a histogram. */
   bar: { colour: palette.sky, picture: 0.35, paper: 0.3, tint: 0.15 },
   /** Under the head of a table, and around a field to write in. */
@@ -51,48 +66,50 @@ const looks = {
   CUT: { picture: 0.5, paper: 0.4 },
   /** Beside words of caution. */
   caution: { colour: palette.vermilion, picture: 0.5, paper: 0.4 },
+  /** Around a drawing that is printed: words, bars to measure, crosses to join pages at, where to trim and lay them, the map. */
+  print: { colour: palette.black, picture: 0.2, paper: 0.2 },
+  'scale-bar': { colour: palette.black, picture: pens.bar, paper: pens.bar, square: true },
+  cross: { colour: palette.black, picture: 0.12, paper: 0.12 },
+  trim: { colour: GREY, picture: 0.12, paper: 0.12, dash: [7, 2, 1.5, 2] },
+  'trim-word': { colour: GREY, picture: 0.2, paper: 0.2 },
+  lay: { colour: GREY, picture: 0.12, paper: 0.12, dash: [0.4, 2] },
+  ground: { colour: '#FFFFFF', picture: 0, paper: 0, tint: 1 },
+  cell: { colour: GREY, picture: 0.2, paper: 0.2 },
 } as const satisfies Readonly<Record<string, Look>> & Readonly<Record<Operation, Look>>;
 
 export type StyleName = keyof typeof looks;
-
-/** What a line on a page is drawn with: the colour of a style, or that of what is printed around a drawing. */
-export type Ink = StyleName | keyof typeof inks;
-
-const inks = { black: palette.black, grey: '#808080', white: '#FFFFFF' } as const;
-
-export function inkColour(ink: Ink, colours: Colours): string {
-  switch (ink) {
-    case 'black':
-    case 'grey':
-    case 'white':
-      return inks[ink];
-    default:
-      return styleOf(ink, 'paper', colours).colour;
-  }
-}
 
 export interface Style {
   readonly colour: string;
   /** mm. */
   readonly width: number;
   readonly tint?: number;
+  readonly square?: boolean;
+  readonly dash: readonly number[];
 }
+
+/** A picture on a screen, a sheet to be read, a drawing printed at its true size, its map. */
+export type Medium = 'picture' | 'paper' | 'print' | 'map';
 
 export const paintOrder = Object.keys(looks) as readonly StyleName[];
 
-export function styleOf(name: StyleName, medium: 'picture' | 'paper', colours: Colours): Style {
+export function styleOf(name: StyleName, medium: Medium, colours: Colours): Style {
   const look: Look = looks[name];
-  const tint = medium === 'picture' ? look.tint : undefined;
+  const operation = operations.find((one) => one === name);
   return {
-    colour: look.colour ?? colourOf(name, colours),
-    width: look[medium],
-    ...(tint !== undefined && { tint }),
+    colour: look.colour ?? (operation ? colours[operation] : palette.black),
+    width: widthOf(look, medium, operation !== undefined),
+    ...(medium === 'picture' && look.tint !== undefined && { tint: look.tint }),
+    ...(look.square && { square: true }),
+    dash: look.dash ?? (medium === 'paper' ? dashes.sheet : dashes.drawing),
   };
 }
 
-function colourOf(name: StyleName, colours: Colours): string {
-  const operation = operations.find((one) => one === name);
-  return operation === undefined ? palette.black : colours[operation];
+/** On a print all operations are drawn alike. */
+function widthOf(look: Look, medium: Medium, isOperation: boolean): number {
+  if (medium === 'picture' || medium === 'paper') return look[medium];
+  if (!isOperation) return look.paper;
+  return medium === 'map' ? pens.map : pens.drawing;
 }
 
 /** Colours of the first and the second board of a joint. */
@@ -104,13 +121,5 @@ export const FILE_STROKE = 0.1;
 /** Letters on paper are heavier than lines, by their height: they are read from further away, mm. */
 export const letterPen = (height: number): number => Math.max(0.2, height * 0.11);
 
-/** Pens for a drawing printed at its true size and for what is printed around it, mm. */
-export const pens = { text: 0.2, fine: 0.12, bar: 0.25, drawing: 0.2, map: 0.1 } as const;
-
-/** Lengths on and off of dashed lines, mm: in files and prints, on sheets, where pages are trimmed, where they are laid. */
-export const dashes = {
-  drawing: [3, 1.5],
-  sheet: [2, 1.2],
-  trim: [7, 2, 1.5, 2],
-  place: [0.4, 2],
-} as const;
+/** Lengths on and off of dashed lines, mm: in files, pictures and prints, and on sheets. */
+export const dashes = { drawing: [3, 1.5], sheet: [2, 1.2] } as const;

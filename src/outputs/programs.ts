@@ -5,7 +5,6 @@ import { millPrograms, type NamedProgram } from '../cam/program/mill-program.js'
 import { beamFaultsOf, faultsOf } from '../cam/program/replay.js';
 import { beamSettings, millSettings } from '../cam/settings.js';
 import { ok, type Result } from '../diagnostics/diagnostic.js';
-import type { Layer } from '../drawing/model.js';
 import type { ToolProgram } from '../drawing/tool-moves.js';
 import type { Shop } from '../input/types.js';
 import { gcodeWriter } from '../writers/gcode.js';
@@ -23,7 +22,7 @@ function outputsOf(plate: PreparedPlate, shop: Shop, owner: Owner): Outputs {
   const programs = programsOf(plate, shop);
   if (!programs.ok) return outputs([], programs.diagnostics);
   const { name, nominal } = plate;
-  const colours = shop.colours as Readonly<Record<Layer, string>>;
+  const { colours } = shop;
   const files = programs.value.flatMap(({ suffix, program }) => {
     const text = once(() => programText(plate, program, shop));
     return [

@@ -1,6 +1,5 @@
 import { paperSize } from '../../shared/paper.js';
 import { formatToSet } from '../diagnostics/format-to-set.js';
-import type { Layer } from '../drawing/model.js';
 import { correctionsOf } from '../fit/corrections.js';
 import { fitOf } from '../fit/joint-fit.js';
 import { keysOf } from '../fit/measured.js';
@@ -30,14 +29,13 @@ export function sheetPaper(document: SheetDocument, { shop }: Job): Promise<Uint
   if (!size) throw new Error(`paper without a size: ${JSON.stringify(paper)}`);
   const pages = layPages(document, { ...size, margin });
   const about = { title: document.title, subject: document.subtitle };
-  return writePages(pages, about, { colours: shop.colours as Readonly<Record<Layer, string>> });
+  return writePages(pages, about, { colours: shop.colours });
 }
 
-function pictures(job: Job): PictureOf {
-  // Words are black, as on paper.
-  const colours = { ...(job.shop.colours as Readonly<Record<Layer, string>>), ENGRAVE: '#000000' };
-  return (drawing) => pictureWriter.write(drawing, { colours });
-}
+const pictures =
+  ({ shop: { colours } }: Job): PictureOf =>
+  (drawing) =>
+    pictureWriter.write(drawing, { colours });
 
 /** Every joint of a job, one cut list, one order of tools. `paths` are those of the joints' files. */
 export function indexText(job: Job, all: readonly MadeJoint[], paths: readonly string[]): string {

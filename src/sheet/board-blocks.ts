@@ -10,7 +10,7 @@ import { plateName } from './board-steps.js';
 import type { Figure, Table } from './document.js';
 import { hatch } from './hatch.js';
 import type { SheetInput } from './input.js';
-import { lettering } from './items.js';
+import { lettering, outlined } from './items.js';
 import { capital } from './names.js';
 import { faceWords } from './stands.js';
 
@@ -80,10 +80,7 @@ function wasteFigure(solved: SolvedJoint, marking: BoardMarking): Omit<Figure, '
     draw: (scale) => {
       const high = depth + SHOWN * width;
       const wood = rectangle(0, 0, width * scale, high * scale);
-      return [
-        { kind: 'closed', layer: 'STOCK', outline: wood },
-        ...wasteItems(panel.waste.map((one) => scaled(one, scale))),
-      ];
+      return [outlined('board', wood), ...wasteItems(panel.waste.map((one) => scaled(one, scale)))];
     },
   };
 }
@@ -129,7 +126,7 @@ function lineViews(solved: SolvedJoint, scale: number, apart: number): readonly 
     const middle = marking.depth + (SHOWN * width) / 2;
     const y = (i === 0 ? apart + middle : meeting - middle) * scale - LETTERS / 2;
     return [
-      ...woodOf(marking, reach).map((one): Item => ({ kind: 'closed', layer: 'STOCK', outline: place(one) })),
+      ...woodOf(marking, reach).map((one): Item => outlined('board', place(one))),
       ...(apart > 0 ? wasteItems(marking.outsideFace.waste.map(place)) : []),
       lettering(
         `${capital(wordsOf(solved, marking.board).name)}, outside face`,
@@ -147,7 +144,7 @@ function woodOf({ width, outsideFace }: BoardMarking, reach: number): Region {
 
 function wasteItems(waste: Region): readonly Item[] {
   return waste.flatMap((outline): readonly Item[] => [
-    { kind: 'closed', layer: 'CUT', outline },
-    ...hatch(outline, 'ENGRAVE', 1.6),
+    outlined('outline', outline),
+    ...hatch(outline, 'hatch', 1.6),
   ]);
 }

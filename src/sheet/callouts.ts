@@ -1,6 +1,6 @@
 import type { Item } from '../drawing/model.js';
 import type { Extents, Point } from '../geometry/types.js';
-import { DESCENT, inLines, lettering, stroke } from './items.js';
+import { DESCENT, inLines, lettering, ruled } from './items.js';
 
 /** Words beside a figure, each with a line to the thing that it names. */
 export interface Callout {
@@ -47,7 +47,7 @@ export function calloutColumn(
     const top = tops[i] ?? 0;
     const end = { x: edge, y: top - CALLOUT_LETTERS / 2 };
     return [
-      stroke('REF', callout.at, end),
+      ruled('guide', callout.at, end),
       ...lines.map((words, k) =>
         lettering(
           words,

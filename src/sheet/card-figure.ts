@@ -8,7 +8,7 @@ import type { Extents, Outline, Point } from '../geometry/types.js';
 import { turnedShape } from '../template/one-plate.js';
 import type { Plate, PlateSide } from '../template/plate.js';
 import type { Bench } from './bench.js';
-import { boxOf, lettering, movedItems, ruled, stroke } from './items.js';
+import { boxOf, lettering, movedItems, ruled } from './items.js';
 
 /** A board under the plate, as whoever stands before it sees it. */
 export interface LyingBoard {
@@ -133,7 +133,7 @@ const frameOf = (box: Extents): readonly Item[] => [
 ];
 
 const dashed = (from: Point, to: Point): Item => ({
-  ...stroke('REF', from, to, true),
+  ...ruled('guide', from, to, true),
   style: 'hidden',
 });
 

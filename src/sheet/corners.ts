@@ -5,7 +5,7 @@ import { wordsOf } from '../joints/boards.js';
 import { FIRST_LETTERS, type Letters } from '../set-up/ends.js';
 import type { Figure, Table } from './document.js';
 import type { SheetInput } from './input.js';
-import { lettering, ruled } from './items.js';
+import { lettering, outlined, ruled } from './items.js';
 import { listed } from './names.js';
 import { faceWords, type Stand, standsOf } from './stands.js';
 
@@ -122,11 +122,8 @@ function pieceItems(isCase: boolean, stands: readonly Stand[], letters: Letters)
   const [w, d, t] = [ACROSS, DEEP, THICK];
   // A is below in a view from above, and on top of a case.
   const from = (y: number) => (isCase ? d - y : y);
-  const board = (x0: number, y0: number, x1: number, y1: number): Item => ({
-    kind: 'closed',
-    layer: 'STOCK',
-    outline: rectangle(x0, Math.min(from(y0), from(y1)), x1, Math.max(from(y0), from(y1))),
-  });
+  const board = (x0: number, y0: number, x1: number, y1: number): Item =>
+    outlined('board', rectangle(x0, Math.min(from(y0), from(y1)), x1, Math.max(from(y0), from(y1))));
   const middle = (words: string, x: number, y: number, size = LETTERS) =>
     lettering(words, { x, y: y - size / 2 }, size, 'middle');
   const places: readonly (readonly [number, number, 'start' | 'end'])[] = [
@@ -177,7 +174,7 @@ function boardItems(stands: readonly Stand[]): readonly Item[] {
   const low = top - height;
   const middle = (words: string, y: number) => lettering(words, { x: ACROSS / 2, y }, 2.4, 'middle');
   return [
-    { kind: 'closed', layer: 'STOCK', outline: rectangle(x0, low, x1, top) },
+    outlined('board', rectangle(x0, low, x1, top)),
     middle('outside face', low + height / 2 + 0.4),
     ruled('mark', { x: ACROSS / 2 - 1.4, y: low + 2.6 }, { x: ACROSS / 2, y: low + 0.2 }),
     ruled('mark', { x: ACROSS / 2 + 1.4, y: low + 2.6 }, { x: ACROSS / 2, y: low + 0.2 }),

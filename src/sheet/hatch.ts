@@ -1,10 +1,11 @@
-import type { Item, Layer } from '../drawing/model.js';
+import type { Item } from '../drawing/model.js';
+import type { StyleName } from '../drawing/styles.js';
 import { extents } from '../geometry/outline.js';
 import { clipLine } from '../geometry/regions/clip.js';
 import type { Outline } from '../geometry/types.js';
 
 /** Lines at 45° across what is cut through, `step` mm apart on paper; leaning the other way when `back`. */
-export function hatch(outline: Outline, layer: Layer, step = 2.2, back = false): readonly Item[] {
+export function hatch(outline: Outline, style: StyleName, step = 2.2, back = false): readonly Item[] {
   const { minX, minY, maxX, maxY } = extents(outline);
   const tall = maxY - minY;
   const apart = step * Math.SQRT2;
@@ -19,6 +20,6 @@ export function hatch(outline: Outline, layer: Layer, step = 2.2, back = false):
           { x, y: minY },
           { x: x + tall, y: maxY },
         ];
-    return clipLine(from, to, [outline]).map((path): Item => ({ kind: 'open', layer, path }));
+    return clipLine(from, to, [outline]).map((path): Item => ({ kind: 'open', layer: 'REF', style, path }));
   });
 }

@@ -1,37 +1,32 @@
-import { linesOf, movedItem, shift, text } from '../drawing/drawing.js';
+import { closed, linesOf, movedItem, open, shift, text } from '../drawing/drawing.js';
 import { wrapped } from '../drawing/lettering/wrapped.js';
-import type { Face, Item, Layer, TextItem } from '../drawing/model.js';
+import type { Face, Item, TextItem } from '../drawing/model.js';
 import type { StyleName } from '../drawing/styles.js';
 import { lineLength } from '../drawing/typeface.js';
 import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';
 import { line } from '../geometry/segment.js';
 import { scale } from '../geometry/transform.js';
-import type { Extents, Point } from '../geometry/types.js';
+import type { Extents, Outline, Point } from '../geometry/types.js';
 
 /** Small helpers for building and moving what is drawn on a sheet, mm. */
 
-export const stroke = (layer: Layer, from: Point, to: Point, dashed = false): Item => ({
-  kind: 'open',
-  layer,
-  path: { closed: false, segments: [line(from, to)] },
-  ...(dashed && { dashed }),
-});
-
-/** A line of the sheet itself: no part of anything that is drawn on it. */
-export const ruled = (style: StyleName, from: Point, to: Point): Item => ({
-  ...stroke('REF', from, to),
+/** A line of the sheet, or of a figure on it: nothing of it is done to anything. */
+export const ruled = (style: StyleName, from: Point, to: Point, dashed = false): Item => ({
+  ...open('REF', { closed: false, segments: [line(from, to)] }, dashed),
   style,
 });
 
-/** Words of a sheet; `height` is that of a capital. */
+/** An outline of the same. */
+export const outlined = (style: StyleName, outline: Outline): Item => ({ ...closed('REF', outline), style });
+
 export const lettering = (
   words: string,
   at: Point,
   height: number,
   align: TextItem['align'] = 'start',
   face: Face = 'sans',
-): TextItem => ({ ...text('ENGRAVE', words, at, height, { align }), face });
+): TextItem => ({ ...text('REF', words, at, height, { align }), style: 'words', face });
 
 /** Words of a sheet in lines no longer than `width`, mm. */
 export const inLines = (

@@ -1,4 +1,5 @@
 import { arrow } from '../drawing/dimension.js';
+import { seen } from '../drawing/drawing.js';
 import type { Item } from '../drawing/model.js';
 import { polygon } from '../geometry/outline.js';
 import type { Point } from '../geometry/types.js';
@@ -6,7 +7,7 @@ import { boardOf, wordsOf } from '../joints/boards.js';
 import type { Figure } from './document.js';
 import { hatch } from './hatch.js';
 import type { SheetInput } from './input.js';
-import { lettering, stroke } from './items.js';
+import { lettering, ruled } from './items.js';
 import { capital } from './names.js';
 
 /** Sections across a board for the cuts that no template makes: the rabbet round a lipped front, the groove for a bottom. */
@@ -113,7 +114,7 @@ const points = (scale: number, corners: readonly (readonly [number, number])[]):
 
 const wood = (outline: ReturnType<typeof polygon>): readonly Item[] => [
   { kind: 'closed', layer: 'REF', style: 'wood', outline },
-  ...hatch(outline, 'STOCK', 2.2),
+  ...hatch(outline, 'board', 2.2),
   { kind: 'closed', layer: 'REF', style: 'edge', outline },
 ];
 
@@ -122,10 +123,10 @@ function measured(low: Point, high: Point, words: string): readonly Item[] {
   const x = low.x + 6;
   const middle = (low.y + high.y) / 2;
   return [
-    stroke('REF', { x: low.x + 1, y: low.y }, { x: x + 1.5, y: low.y }),
-    stroke('REF', { x: high.x + 1, y: high.y }, { x: x + 1.5, y: high.y }),
-    ...arrow({ x, y: middle }, { x, y: high.y }, { head: 1.4 }),
-    ...arrow({ x, y: middle }, { x, y: low.y }, { head: 1.4 }),
+    ruled('guide', { x: low.x + 1, y: low.y }, { x: x + 1.5, y: low.y }),
+    ruled('guide', { x: high.x + 1, y: high.y }, { x: x + 1.5, y: high.y }),
+    ...seen('guide', arrow({ x, y: middle }, { x, y: high.y }, { head: 1.4 })),
+    ...seen('guide', arrow({ x, y: middle }, { x, y: low.y }, { head: 1.4 })),
     lettering(words, { x: x + 2.5, y: middle - LETTERS / 2 }, LETTERS),
   ];
 }
@@ -135,10 +136,10 @@ function across(left: Point, right: Point, words: string): readonly Item[] {
   const y = left.y - 4;
   const middle = (left.x + right.x) / 2;
   return [
-    stroke('REF', { x: left.x, y: left.y - 1 }, { x: left.x, y: y - 1.5 }),
-    stroke('REF', { x: right.x, y: right.y - 1 }, { x: right.x, y: y - 1.5 }),
-    ...arrow({ x: middle, y }, { x: left.x, y }, { head: 1.4 }),
-    ...arrow({ x: middle, y }, { x: right.x, y }, { head: 1.4 }),
+    ruled('guide', { x: left.x, y: left.y - 1 }, { x: left.x, y: y - 1.5 }),
+    ruled('guide', { x: right.x, y: right.y - 1 }, { x: right.x, y: y - 1.5 }),
+    ...seen('guide', arrow({ x: middle, y }, { x: left.x, y }, { head: 1.4 })),
+    ...seen('guide', arrow({ x: middle, y }, { x: right.x, y }, { head: 1.4 })),
     lettering(words, { x: left.x, y: y - 2.6 - LETTERS }, LETTERS),
   ];
 }

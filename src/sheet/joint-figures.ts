@@ -7,7 +7,7 @@ import { wordsOf } from '../joints/boards.js';
 import type { BoardMarking, MarkedPanel, SolvedJoint } from '../joints/family.js';
 import type { Figure } from './document.js';
 import { hatch } from './hatch.js';
-import { boxOf, lettering, movedItems } from './items.js';
+import { boxOf, lettering, movedItems, outlined } from './items.js';
 import { capital } from './names.js';
 
 /** Board shown beyond the joint, as a share of the joint's width; room between two views, mm on paper. */
@@ -58,9 +58,9 @@ function faceView(marking: BoardMarking, scale: number): readonly Item[] {
   const upright = <T extends Outline | Path>(shape: T): T => scaled(mirrorY(shape, height), scale);
   const ends = outsideFace.waste.map(upright);
   return [
-    { kind: 'closed', layer: 'STOCK', outline: scaled(rectangle(0, 0, width, height), scale) },
-    ...ends.map((outline): Item => ({ kind: 'closed', layer: 'CUT', outline })),
-    ...ends.flatMap((outline) => hatch(outline, 'ENGRAVE', 1.6)),
+    outlined('board', scaled(rectangle(0, 0, width, height), scale)),
+    ...ends.map((outline): Item => outlined('outline', outline)),
+    ...ends.flatMap((outline) => hatch(outline, 'hatch', 1.6)),
   ];
 }
 
@@ -78,9 +78,9 @@ function openedView(marking: BoardMarking, scale: number, turned: boolean): read
   // Looked at from the inside, the inside face's edge of the end grain is the nearer one.
   const ends = end.map((one) => place(translate(mirrorY(one, thickness), 0, long + gap)));
   return [
-    ...faces.map((outline): Item => ({ kind: 'closed', layer: 'STOCK', outline })),
-    ...ends.map((outline): Item => ({ kind: 'closed', layer: 'CUT', outline })),
-    ...ends.flatMap((outline) => hatch(outline, 'ENGRAVE', 1.6)),
+    ...faces.map((outline): Item => outlined('board', outline)),
+    ...ends.map((outline): Item => outlined('outline', outline)),
+    ...ends.flatMap((outline) => hatch(outline, 'hatch', 1.6)),
   ];
 }
 

@@ -1,4 +1,4 @@
-import { closed, movedDrawing, text } from '../drawing/drawing.js';
+import { movedDrawing } from '../drawing/drawing.js';
 import type { Drawing, Item } from '../drawing/model.js';
 import { rectangle } from '../geometry/outline.js';
 import { mirrorY } from '../geometry/transform.js';
@@ -6,6 +6,7 @@ import type { Outline, Path } from '../geometry/types.js';
 import type { BoardMarking, SolvedJoint } from '../joints/family.js';
 import { apartViews, meetAlongLine } from './board-blocks.js';
 import { hatch } from './hatch.js';
+import { lettering, outlined } from './items.js';
 
 /**
  * The closed joint seen on the outside face of each board, one view over the other, at full size: the face
@@ -39,17 +40,14 @@ function faceView(marking: BoardMarking): { readonly items: readonly Item[]; rea
   const upright = <T extends Outline | Path>(shape: T): T => mirrorY(shape, height);
   const ends = outsideFace.waste.map(upright);
   const items: Item[] = [
-    closed('REF', rectangle(0, 0, width, height)),
-    ...ends.map((outline) => closed('SCORE', outline)),
-    ...ends.flatMap((end) => hatch(end, 'ENGRAVE', HATCH)),
-    text(
-      'ENGRAVE',
+    outlined('board', rectangle(0, 0, width, height)),
+    ...ends.map((outline) => outlined('outline', outline)),
+    ...ends.flatMap((end) => hatch(end, 'hatch', HATCH)),
+    lettering(
       `${board.toUpperCase()}, OUTSIDE FACE`,
       { x: width / 2, y: (SHOWN * width) / 2 - 1.5 },
       3,
-      {
-        align: 'middle',
-      },
+      'middle',
     ),
   ];
   return { items, height };

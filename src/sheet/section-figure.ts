@@ -1,5 +1,7 @@
 import { arrow } from '../drawing/dimension.js';
-import type { Item, Layer } from '../drawing/model.js';
+import { seen } from '../drawing/drawing.js';
+import type { Item } from '../drawing/model.js';
+import type { StyleName } from '../drawing/styles.js';
 import { extents, polygon, rectangle } from '../geometry/outline.js';
 import { scale as scaled } from '../geometry/transform.js';
 import type { Outline, Point } from '../geometry/types.js';
@@ -11,7 +13,7 @@ import { isOnEnd } from './bench.js';
 import { type Callout, calloutColumn } from './callouts.js';
 import type { Figure } from './document.js';
 import { hatch } from './hatch.js';
-import { boxOf, stroke } from './items.js';
+import { boxOf, outlined, ruled } from './items.js';
 
 /** Thickness of the router's base as drawn, and how much of a board on end is drawn below the cut, mm. */
 const BASE = 8;
@@ -78,42 +80,41 @@ export function sectionFigure(
     words: `The bit stands ${sayLong(extension)} below the router's base and cuts ${sayLong(depth)} deep.`,
     scaled: true,
     draw: (scale) => {
-      const put = (layer: Layer, outline: Outline): Item => ({
-        kind: 'closed',
-        layer,
-        outline: scaled(outline, scale),
-      });
+      const put = (style: StyleName, outline: Outline): Item => outlined(style, scaled(outline, scale));
       const at = (x: number, y: number): Point => ({ x: x * scale, y: y * scale });
-      const cutThrough = (layer: Layer, outline: Outline, step: number, back = false) => [
-        put(layer, outline),
-        ...hatch(scaled(outline, scale), layer, step, back),
+      const cutThrough = (style: StyleName, outline: Outline, step: number, back = false) => [
+        put(style, outline),
+        ...hatch(scaled(outline, scale), style, step, back),
       ];
       const lowest = -depth;
       const bands = bench.backing ? [bench.backing, { from: bench.backing.to, to: shownTo }] : [];
       const boardItems = work.flatMap(({ outline, flat: lies }, i) => [
-        put('STOCK', outline),
-        ...hatch(scaled(outline, scale), 'STOCK', 3, i % 2 === 1 || lies),
+        put('board', outline),
+        ...hatch(scaled(outline, scale), 'board', 3, i % 2 === 1 || lies),
       ]);
       const under = through ? extents(flat.outline) : undefined;
       const items: readonly Item[] = [
         ...boardItems,
-        ...(under ? [put('REF', rectangle(under.minX - 8, floor, under.maxX, lowestWood))] : []),
-        ...bands.map(({ from, to }) => put('REF', rectangle(from, floor, to, 0))),
-        ...cutThrough('CUT', rectangle(spineFrom, 0, shownTo, sheet), 1.8),
-        stroke('CUT', at(box.minY, 0), at(spineFrom, 0), true),
-        stroke('CUT', at(box.minY, sheet), at(spineFrom, sheet), true),
-        ...bushingOutlines(bushing, bitAt, sheet).map((one) => put('SCORE', one)),
-        put('SCORE', rectangle(bitAt - HALF_BASE, sheet, bitAt + HALF_BASE, sheet + BASE)),
-        put('ENGRAVE', bitOutline(bit, bitAt, lowest, sheet + BASE + 6)),
+        ...(under ? [put('guide', rectangle(under.minX - 8, floor, under.maxX, lowestWood))] : []),
+        ...bands.map(({ from, to }) => put('guide', rectangle(from, floor, to, 0))),
+        ...cutThrough('outline', rectangle(spineFrom, 0, shownTo, sheet), 1.8),
+        ruled('outline', at(box.minY, 0), at(spineFrom, 0), true),
+        ruled('outline', at(box.minY, sheet), at(spineFrom, sheet), true),
+        ...bushingOutlines(bushing, bitAt, sheet).map((one) => put('tool', one)),
+        put('tool', rectangle(bitAt - HALF_BASE, sheet, bitAt + HALF_BASE, sheet + BASE)),
+        put('hatch', bitOutline(bit, bitAt, lowest, sheet + BASE + 6)),
       ];
       const drawn = boxOf(items);
       const rule = drawn.minX - 3;
       const low = at(0, lowest).y;
       const measured: readonly Item[] = [
-        stroke('REF', { x: rule - 1.5, y: sheet * scale }, at(bitAt - HALF_BASE, sheet)),
-        stroke('REF', { x: rule - 1.5, y: low }, at(bitAt - bit.diameter / 2, lowest)),
-        ...arrow({ x: rule, y: (low + sheet * scale) / 2 }, { x: rule, y: sheet * scale }, { head: 2 }),
-        ...arrow({ x: rule, y: (low + sheet * scale) / 2 }, { x: rule, y: low }, { head: 2 }),
+        ruled('guide', { x: rule - 1.5, y: sheet * scale }, at(bitAt - HALF_BASE, sheet)),
+        ruled('guide', { x: rule - 1.5, y: low }, at(bitAt - bit.diameter / 2, lowest)),
+        ...seen(
+          'guide',
+          arrow({ x: rule, y: (low + sheet * scale) / 2 }, { x: rule, y: sheet * scale }, { head: 2 }),
+        ),
+        ...seen('guide', arrow({ x: rule, y: (low + sheet * scale) / 2 }, { x: rule, y: low }, { head: 2 })),
       ];
       const left: readonly Callout[] = [
         { at: { x: rule, y: (low + sheet * scale) / 2 }, text: `bit extension\n${say(extension)}` },

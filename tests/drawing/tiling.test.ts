@@ -5,10 +5,9 @@ import { closed, linesOf, open, text } from '../../src/drawing/drawing.js';
 import type { Drawing, Item } from '../../src/drawing/model.js';
 import { pens } from '../../src/drawing/styles.js';
 import { frameOf, joining, printing as printing100 } from '../../src/drawing/tiling/frame.js';
-import { linesOfMark } from '../../src/drawing/tiling/marks.js';
 import { judgePaper } from '../../src/drawing/tiling/paper.js';
 import { tileDrawing } from '../../src/drawing/tiling/tiling.js';
-import type { Mark, PrintOptions, TiledPages } from '../../src/drawing/tiling/types.js';
+import type { PrintOptions, TiledPages } from '../../src/drawing/tiling/types.js';
 import { circle, roundedRectangle } from '../../src/geometry/outline.js';
 import { distanceToSegment, line, pointAt } from '../../src/geometry/segment.js';
 import type { Point } from '../../src/geometry/types.js';
@@ -63,12 +62,13 @@ const printing = fc.record({
   scaleY: fc.double({ min: 0.98, max: 1.02, noNaN: true }),
 });
 
-const layerMarks = (marks: readonly Mark[]): readonly Mark[] =>
-  marks.filter((one) => !['black', 'grey', 'white'].includes(one.ink));
+/** What is printed around a drawing has looks of its own. */
+const ofDrawing = (items: readonly Item[]): readonly Item[] =>
+  items.filter(({ style }) => style === undefined);
 
-function near(p: Point, marks: readonly Mark[]): boolean {
-  return marks
-    .flatMap(linesOfMark)
+function near(p: Point, items: readonly Item[]): boolean {
+  return items
+    .flatMap(linesOf)
     .some(({ segments }) => segments.some((segment) => distanceToSegment(p, segment) < 1e-6));
 }
 
@@ -83,15 +83,15 @@ describe('any drawing on any paper', () => {
           for (const t of [0, 0.13, 0.5, 0.77, 1]) {
             const p = pointAt(segment, t);
             const shown = tiled.tiles.some((tile) =>
-              near({ x: p.x + tile.offset.x, y: p.y + tile.offset.y }, layerMarks(tile.marks)),
+              near({ x: p.x + tile.offset.x, y: p.y + tile.offset.y }, ofDrawing(tile.items)),
             );
             expect(shown).toBe(true);
           }
         }
         for (const tile of tiled.tiles) {
           // Not only in the overlap that a neighbour shows as well: in the cell itself.
-          const own = layerMarks(tile.marks)
-            .flatMap(linesOfMark)
+          const own = ofDrawing(tile.items)
+            .flatMap(linesOf)
             .some((one) =>
               one.segments.some((segment) =>
                 Array.from({ length: 201 }, (_, i) => pointAt(segment, i / 200)).some(
@@ -193,7 +193,8 @@ describe('pages', () => {
     const tiled = tileDrawing(filled(120, 80), sizeOf('a4'), usual);
     expect(tiled.pages.map((page) => page.kind)).toEqual(['tile']);
     expect(tiled.tiles[0]?.crosses).toEqual([]);
-    expect(tiled.pages[0]?.marks.some((mark) => mark.ink === 'grey')).toBe(false);
+    const styles = tiled.pages.flatMap(({ items }) => items.map(({ style }) => style));
+    for (const one of ['cross', 'trim', 'lay', 'cell'] as const) expect(styles).not.toContain(one);
   });
 
   test('an empty drawing still gives its title and scale bars', () => {

@@ -2,9 +2,10 @@ import type { PaperSize } from '../../../shared/paper.js';
 import type { Extents } from '../../geometry/types.js';
 import { textWidth } from '../lettering/lettering.js';
 import { wrapped } from '../lettering/wrapped.js';
+import type { Item } from '../model.js';
 import { pens } from '../styles.js';
-import { lettering, straightMark } from './marks.js';
-import type { Frame, Mark, PrintOptions, ScaleBar } from './types.js';
+import { lettering, straight } from './marks.js';
+import type { Frame, PrintOptions, ScaleBar } from './types.js';
 
 /** Heights of capitals and distances of baselines, mm. */
 const small = { height: 2.1, line: 3.7 };
@@ -77,7 +78,7 @@ export function frameOf(paper: PaperSize, turned: boolean, options: PrintOptions
 }
 
 /** Scale bars, title and instructions: the same on every page. */
-export function frameMarks(frame: Frame): readonly Mark[] {
+export function frameMarks(frame: Frame): readonly Item[] {
   const { usable, titleLines, instructionLines } = frame;
   const foot = usable.minY + small.height * TAIL;
   return [
@@ -97,7 +98,7 @@ export function frameMarks(frame: Frame): readonly Mark[] {
 }
 
 /** A page's own name, at the right of the title. */
-export const labelMarks = (frame: Frame, label: string): readonly Mark[] =>
+export const labelMarks = (frame: Frame, label: string): readonly Item[] =>
   lettering(
     label,
     { x: frame.usable.maxX, y: titleFoot(frame) + (frame.titleLines.length - 1) * title.line },
@@ -160,29 +161,24 @@ function ticksOf(length: number): readonly { readonly at: number; readonly tall:
   });
 }
 
-function barAlongX({ at, length }: ScaleBar, caption: string): readonly Mark[] {
+function barAlongX({ at, length }: ScaleBar, caption: string): readonly Item[] {
   const foot = at.y + pens.bar / 2;
   return [
-    barLine({ x: at.x, y: foot }, { x: at.x + length, y: foot }),
-    ...ticksOf(length).map((tick) =>
-      barLine({ x: at.x + tick.at, y: at.y }, { x: at.x + tick.at, y: at.y + tick.tall }),
+    ...straight('scale-bar', { x: at.x, y: foot }, { x: at.x + length, y: foot }),
+    ...ticksOf(length).flatMap((tick) =>
+      straight('scale-bar', { x: at.x + tick.at, y: at.y }, { x: at.x + tick.at, y: at.y + tick.tall }),
     ),
     ...lettering(caption, { x: at.x, y: at.y - small.height - 0.8 }, small),
   ];
 }
 
-function barAlongY({ at, length }: ScaleBar, caption: string): readonly Mark[] {
+function barAlongY({ at, length }: ScaleBar, caption: string): readonly Item[] {
   const foot = at.x + pens.bar / 2;
   return [
-    barLine({ x: foot, y: at.y }, { x: foot, y: at.y + length }),
-    ...ticksOf(length).map((tick) =>
-      barLine({ x: at.x, y: at.y + tick.at }, { x: at.x + tick.tall, y: at.y + tick.at }),
+    ...straight('scale-bar', { x: foot, y: at.y }, { x: foot, y: at.y + length }),
+    ...ticksOf(length).flatMap((tick) =>
+      straight('scale-bar', { x: at.x, y: at.y + tick.at }, { x: at.x + tick.tall, y: at.y + tick.at }),
     ),
     ...lettering(caption, { x: at.x - small.height * TAIL - 0.8, y: at.y }, { ...small, angle: Math.PI / 2 }),
   ];
 }
-
-const barLine = (from: { x: number; y: number }, to: { x: number; y: number }): Mark => ({
-  ...straightMark(from, to, 'black', pens.bar),
-  square: true,
-});

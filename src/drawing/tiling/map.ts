@@ -2,12 +2,13 @@ import { rectangle } from '../../geometry/outline.js';
 import { scale, translate } from '../../geometry/transform.js';
 import type { Extents, Point } from '../../geometry/types.js';
 import type { Contour } from '../contours.js';
+import { area, closed, drawn, seen } from '../drawing.js';
 import { textWidth } from '../lettering/lettering.js';
 import { wrapped } from '../lettering/wrapped.js';
-import { pens } from '../styles.js';
+import type { Item } from '../model.js';
 import { lettering } from './marks.js';
 import type { TilePlace } from './tile.js';
-import type { Frame, Mark } from './types.js';
+import type { Frame } from './types.js';
 
 export interface MapContent {
   readonly frame: Frame;
@@ -25,7 +26,7 @@ const mapLetters = { height: 2.4, line: 4.4 };
 const MAP_MARGIN = 5;
 
 /** A small drawing of the whole with the page that each part is on, and words on how to join them. */
-export function mapMarks({ frame: { area }, places, contours, whole, notes }: MapContent): readonly Mark[] {
+export function mapItems({ frame: { area }, places, contours, whole, notes }: MapContent): readonly Item[] {
   const width = area.maxX - area.minX;
   const size = [whole.maxX - whole.minX, whole.maxY - whole.minY];
   const sentences = [
@@ -44,12 +45,10 @@ export function mapMarks({ frame: { area }, places, contours, whole, notes }: Ma
         mapLetters,
       ),
     ),
-    ...contours.map(({ line, layer }) => ({
-      line: translate(scale(line, small.factor), small.offset.x, small.offset.y),
-      ink: layer,
-      pen: pens.map,
-    })),
-    ...places.flatMap((place, i) => cellMarks(place, i + 2, small)),
+    ...contours.map(({ line, layer }) =>
+      drawn(layer, translate(scale(line, small.factor), small.offset.x, small.offset.y)),
+    ),
+    ...places.flatMap((place, i) => cellItems(place, i + 2, small)),
   ];
 }
 
@@ -76,18 +75,18 @@ function fitted(whole: Extents, room: Extents): Small {
 }
 
 /** A cell's edge and in its middle its page, row and column on white, as large as the cell allows. */
-function cellMarks(
+function cellItems(
   { cell, row, column }: TilePlace,
   page: number,
   { factor, offset }: Small,
-): readonly Mark[] {
+): readonly Item[] {
   const box = rectangle(
     cell.minX * factor + offset.x,
     cell.minY * factor + offset.y,
     cell.maxX * factor + offset.x,
     cell.maxY * factor + offset.y,
   );
-  const edge: Mark = { line: box, ink: 'grey', pen: pens.text };
+  const edge = seen('cell', [closed('REF', box)]);
   const wide = (cell.maxX - cell.minX) * factor;
   const high = (cell.maxY - cell.minY) * factor;
   const middle = {
@@ -95,7 +94,7 @@ function cellMarks(
     y: ((cell.minY + cell.maxY) / 2) * factor + offset.y,
   };
   const full = labelled([`page ${page}`, `row ${row}`, `column ${column}`], middle, wide, high);
-  return [edge, ...(full ?? labelled([`${page}`], middle, wide, high) ?? [])];
+  return [...edge, ...(full ?? labelled([`${page}`], middle, wide, high) ?? [])];
 }
 
 const largest = 3;
@@ -107,7 +106,7 @@ function labelled(
   middle: Point,
   wide: number,
   high: number,
-): readonly Mark[] | undefined {
+): readonly Item[] | undefined {
   const longest = Math.max(...lines.map((one) => textWidth(one, 1)));
   const spacing = 1.6;
   const stack = (lines.length - 1) * spacing + 1;
@@ -117,7 +116,7 @@ function labelled(
   const halfHigh = (stack * height) / 2 + 0.8;
   const { x, y } = middle;
   return [
-    { line: rectangle(x - halfWide, y - halfHigh, x + halfWide, y + halfHigh), ink: 'white', pen: 0 },
+    ...seen('ground', [area('REF', [rectangle(x - halfWide, y - halfHigh, x + halfWide, y + halfHigh)])]),
     ...lines.flatMap((one, i) =>
       lettering(
         one,

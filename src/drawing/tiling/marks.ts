@@ -1,34 +1,22 @@
 import { line } from '../../geometry/segment.js';
-import type { Outline, Path, Point } from '../../geometry/types.js';
-import { text } from '../drawing.js';
-import { lettersSet, strokesOfLetter } from '../lettering/lettering.js';
-import type { TextItem } from '../model.js';
-import { type Ink, pens } from '../styles.js';
-import type { LineMark, Mark } from './types.js';
+import type { Point } from '../../geometry/types.js';
+import { open, seen, text } from '../drawing.js';
+import type { Item, TextItem } from '../model.js';
+import type { StyleName } from '../styles.js';
 
-export interface Lettering {
+interface Lettering {
   readonly height: number;
   readonly angle?: number;
   readonly align?: TextItem['align'];
-  readonly ink?: Ink;
+  readonly style?: StyleName;
 }
 
 /** A line of lettering on its baseline. */
-export function lettering(
+export const lettering = (
   words: string,
   at: Point,
-  { height, angle = 0, align = 'start', ink = 'black' }: Lettering,
-): readonly Mark[] {
-  const letters = lettersSet(text('REF', words, at, height, { angle, align }));
-  return letters.map((letter) => ({ letter, ink, pen: pens.text }));
-}
+  { height, style = 'print', ...options }: Lettering,
+): readonly Item[] => seen(style, [text('REF', words, at, height, options)]);
 
-/** The lines that a mark is drawn with: a letter has several. */
-export const linesOfMark = (mark: Mark): readonly (Outline | Path)[] =>
-  'letter' in mark ? strokesOfLetter(mark.letter) : [mark.line];
-
-export const straightMark = (from: Point, to: Point, ink: Ink, pen: number): LineMark => ({
-  line: { closed: false, segments: [line(from, to)] },
-  ink,
-  pen,
-});
+export const straight = (style: StyleName, from: Point, to: Point, dashed = false): readonly Item[] =>
+  seen(style, [open('REF', { closed: false, segments: [line(from, to)] }, dashed)]);

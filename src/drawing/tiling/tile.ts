@@ -1,13 +1,13 @@
 import { extents } from '../../geometry/outline.js';
-import { plus } from '../../geometry/point.js';
 import { line } from '../../geometry/segment.js';
-import { translate } from '../../geometry/transform.js';
 import type { Extents, Outline, Path, Point } from '../../geometry/types.js';
 import type { Contour } from '../contours.js';
-import { dashes, pens } from '../styles.js';
+import { drawn, linesOf, movedItem, seen, shift, text } from '../drawing.js';
+import type { Item } from '../model.js';
+import type { StyleName } from '../styles.js';
 import { clipToWindow, within } from './clip.js';
-import { lettering, straightMark } from './marks.js';
-import type { Frame, LineMark, Mark, Tile } from './types.js';
+import { lettering, straight } from './marks.js';
+import type { Frame, Tile } from './types.js';
 
 /** Where one page lies over the drawing. */
 export type TilePlace = Pick<Tile, 'row' | 'column' | 'cell' | 'shown'>;
@@ -19,13 +19,13 @@ const ARM = 3;
 const INSET = 6;
 
 /** What the drawing has on a page, with crosses and the lines for trimming and laying down. */
-export function tileMarks(
+export function tileItems(
   place: TilePlace,
   places: readonly TilePlace[],
   crosses: readonly Point[],
   contours: readonly Contour[],
   { area }: Frame,
-): Pick<Tile, 'offset' | 'crosses' | 'marks'> {
+): Pick<Tile, 'offset' | 'crosses' | 'items'> {
   const { shown } = place;
   const offset = {
     x: (area.minX + area.maxX - shown.minX - shown.maxX) / 2,
@@ -33,9 +33,9 @@ export function tileMarks(
   };
   const own = crosses.filter((one) => windowHolds(shown, one));
   const crossed = own.flatMap((one) => crossAt(one, shown));
-  const lines = [...contours, ...crossed].map(({ line }) => line);
-  const marks = [...drawnIn(contours, shown), ...crossed, ...seamsOf(place, places, lines)];
-  return { offset, crosses: own, marks: marks.map((one) => movedMark(one, offset)) };
+  const lines = [...contours.map(({ line }) => line), ...crossed.flatMap(linesOf)];
+  const items = [...drawnIn(contours, shown), ...crossed, ...seamsOf(place, places, lines)];
+  return { offset, crosses: own, items: items.map((one) => movedItem(one, shift(offset.x, offset.y))) };
 }
 
 /**
@@ -73,8 +73,8 @@ const windowHolds = (window: Extents, p: Point): boolean =>
   p.x >= window.minX && p.x <= window.maxX && p.y >= window.minY && p.y <= window.maxY;
 
 /** Letters stay whole where they can: only one that the page's edge goes through is drawn stroke by stroke. */
-function drawnIn(contours: readonly Contour[], shown: Extents): readonly Mark[] {
-  const marks: Mark[] = [];
+function drawnIn(contours: readonly Contour[], shown: Extents): readonly Item[] {
+  const items: Item[] = [];
   let next = 0;
   for (let first = contours[0]; first; first = contours[next]) {
     const { letter, layer } = first;
@@ -82,31 +82,27 @@ function drawnIn(contours: readonly Contour[], shown: Extents): readonly Mark[] 
     next += 1;
     while (letter && contours[next]?.letter === letter) next += 1;
     const own = contours.slice(from, next);
-    if (letter && within(extents(...own.map(({ line }) => line)), shown))
-      marks.push({ letter, ink: layer, pen: pens.drawing });
-    else marks.push(...own.flatMap((one) => partsIn(one, shown)));
+    if (letter && within(extents(...own.map(({ line }) => line)), shown)) {
+      const { letter: words, at, height, angle } = letter;
+      items.push(text(layer, words, at, height, { angle }));
+    } else items.push(...own.flatMap((one) => partsIn(one, shown)));
   }
-  return marks;
+  return items;
 }
 
-function partsIn({ line: whole, layer, dashed }: Contour, shown: Extents): readonly LineMark[] {
-  return clipToWindow(whole, shown).map((piece) => ({
-    line: piece.line,
-    ink: layer,
-    pen: pens.drawing,
-    ...(dashed && { dash: { pattern: dashes.drawing, phase: piece.start } }),
+const partsIn = ({ line, layer, dashed }: Contour, shown: Extents): readonly Item[] =>
+  clipToWindow(line, shown).map((part) => ({
+    ...drawn(layer, part.line),
+    ...(dashed && { dashed, phase: part.start }),
   }));
-}
 
-function crossAt({ x, y }: Point, shown: Extents): readonly LineMark[] {
-  const arms: readonly Path[] = [
-    { closed: false, segments: [line({ x: x - ARM, y }, { x: x + ARM, y })] },
-    { closed: false, segments: [line({ x, y: y - ARM }, { x, y: y + ARM })] },
-  ];
-  return arms.flatMap((arm) =>
-    clipToWindow(arm, shown).map((piece): LineMark => ({ line: piece.line, ink: 'black', pen: pens.fine })),
+const crossAt = ({ x, y }: Point, shown: Extents): readonly Item[] =>
+  [line({ x: x - ARM, y }, { x: x + ARM, y }), line({ x, y: y - ARM }, { x, y: y + ARM })].flatMap((arm) =>
+    seen(
+      'cross',
+      clipToWindow({ closed: false, segments: [arm] }, shown).map((part) => drawn('REF', part.line)),
+    ),
   );
-}
 
 /**
  * Left and below, where the page is trimmed to lie over its neighbours; right and above, where theirs will
@@ -115,22 +111,22 @@ function crossAt({ x, y }: Point, shown: Extents): readonly LineMark[] {
 function seamsOf(
   place: TilePlace,
   places: readonly TilePlace[],
-  drawn: readonly (Outline | Path)[],
-): readonly Mark[] {
+  inUse: readonly (Outline | Path)[],
+): readonly Item[] {
   const { cell, shown } = place;
-  const upright = (x: number): LineMark =>
-    straightMark({ x, y: shown.minY }, { x, y: shown.maxY }, 'grey', pens.fine);
-  const level = (y: number): LineMark =>
-    straightMark({ x: shown.minX, y }, { x: shown.maxX, y }, 'grey', pens.fine);
-  const trim = (mark: LineMark): Mark => ({ ...mark, dash: { pattern: dashes.trim, phase: 0 } });
-  const lay = (mark: LineMark): Mark => ({ ...mark, dash: { pattern: dashes.place, phase: 0 } });
+  const upright = (style: StyleName, x: number) =>
+    straight(style, { x, y: shown.minY }, { x, y: shown.maxY }, true);
+  const level = (style: StyleName, y: number) =>
+    straight(style, { x: shown.minX, y }, { x: shown.maxX, y }, true);
   return [
     ...(neighbourOf(place, places, 0, -1)
-      ? [trim(upright(cell.minX)), ...trimWord(place, 'left', drawn)]
+      ? [...upright('trim', cell.minX), ...trimWord(place, 'left', inUse)]
       : []),
-    ...(neighbourOf(place, places, 1, 0) ? [trim(level(cell.minY)), ...trimWord(place, 'below', drawn)] : []),
-    ...(neighbourOf(place, places, 0, 1) ? [lay(upright(cell.maxX))] : []),
-    ...(neighbourOf(place, places, -1, 0) ? [lay(level(cell.maxY))] : []),
+    ...(neighbourOf(place, places, 1, 0)
+      ? [...level('trim', cell.minY), ...trimWord(place, 'below', inUse)]
+      : []),
+    ...(neighbourOf(place, places, 0, 1) ? upright('lay', cell.maxX) : []),
+    ...(neighbourOf(place, places, -1, 0) ? level('lay', cell.maxY) : []),
   ];
 }
 
@@ -139,8 +135,8 @@ const WORD = { height: 1.8, length: 6 };
 function trimWord(
   { cell, shown }: TilePlace,
   side: 'left' | 'below',
-  drawn: readonly (Outline | Path)[],
-): readonly Mark[] {
+  inUse: readonly (Outline | Path)[],
+): readonly Item[] {
   const gap = 0.8;
   if (Math.max(cell.minX - shown.minX, cell.minY - shown.minY) < WORD.height + 2 * gap) return [];
   const [from, to] = side === 'left' ? [cell.minY, cell.maxY] : [cell.minX, cell.maxX];
@@ -150,19 +146,14 @@ function trimWord(
         ? { minX: cell.minX - gap - WORD.height, maxX: cell.minX - gap, minY: at, maxY: at + WORD.length }
         : { minX: at, maxX: at + WORD.length, minY: cell.minY - gap - WORD.height, maxY: cell.minY - gap };
     const clear = { minX: box.minX - gap, minY: box.minY - gap, maxX: box.maxX + gap, maxY: box.maxY + gap };
-    if (drawn.some((one) => clipToWindow(one, clear).length > 0)) continue;
+    if (inUse.some((one) => clipToWindow(one, clear).length > 0)) continue;
     return side === 'left'
       ? lettering(
           'trim',
           { x: box.maxX, y: box.minY },
-          { height: WORD.height, angle: Math.PI / 2, ink: 'grey' },
+          { height: WORD.height, angle: Math.PI / 2, style: 'trim-word' },
         )
-      : lettering('trim', { x: box.minX, y: box.minY }, { height: WORD.height, ink: 'grey' });
+      : lettering('trim', { x: box.minX, y: box.minY }, { height: WORD.height, style: 'trim-word' });
   }
   return [];
-}
-
-function movedMark(mark: Mark, by: Point): Mark {
-  if (!('letter' in mark)) return { ...mark, line: translate(mark.line, by.x, by.y) };
-  return { ...mark, letter: { ...mark.letter, at: plus(mark.letter.at, by) } };
 }

@@ -5,9 +5,9 @@ import type { Drawing, KeepClear } from '../model.js';
 import { pens } from '../styles.js';
 import { clipToWindow } from './clip.js';
 import { frameMarks, frameOf, hasSpace, joining, labelMarks, madeFor, printing } from './frame.js';
-import { mapMarks } from './map.js';
+import { mapItems } from './map.js';
 import { cellsAlong } from './seams.js';
-import { sharedCrosses, type TilePlace, tileMarks } from './tile.js';
+import { sharedCrosses, type TilePlace, tileItems } from './tile.js';
 import {
   defaultOverlap,
   type Frame,
@@ -124,18 +124,18 @@ function pagesOf(drawing: Drawing, contours: readonly Contour[], whole: Extents,
   const tiles = places.map((place, i): Tile => {
     const number = `page ${i + (mapped ? 2 : 1)} of ${count}`;
     const label = mapped ? `row ${place.row}, column ${place.column} - ${number}` : number;
-    const tile = tileMarks(place, places, crosses, contours, frame);
+    const tile = tileItems(place, places, crosses, contours, frame);
     return {
       kind: 'tile',
       ...place,
       ...tile,
-      marks: [...tile.marks, ...labelMarks(frame, label)],
+      items: [...tile.items, ...labelMarks(frame, label)],
     };
   });
   const map = (): Page => ({
     kind: 'map',
-    marks: [
-      ...mapMarks({ frame, places, contours, whole, notes: drawing.notes }),
+    items: [
+      ...mapItems({ frame, places, contours, whole, notes: drawing.notes }),
       ...labelMarks(frame, `map - page 1 of ${count}`),
     ],
   });

@@ -1,6 +1,5 @@
-import type { Extents, Outline, Path, Point } from '../../geometry/types.js';
-import type { SetLetter } from '../lettering/lettering.js';
-import type { Ink } from '../styles.js';
+import type { Extents, Point } from '../../geometry/types.js';
+import type { Item } from '../model.js';
 
 /** Pages of a drawing at true size. Millimetres on the printed paper, x right, y up. */
 
@@ -17,32 +16,6 @@ export interface PrintOptions {
 
 /** mm that neighbouring pages share when nobody says otherwise. */
 export const defaultOverlap = 10;
-
-export type Mark = LineMark | LetterMark;
-
-/** A letter on a page, drawn by a pen of this width, mm. */
-export interface LetterMark {
-  readonly letter: SetLetter;
-  readonly ink: Ink;
-  readonly pen: number;
-}
-
-/** One line on a page, or a filled outline. */
-export interface LineMark {
-  readonly line: Outline | Path;
-  readonly ink: Ink;
-  /** Width of the line, mm; 0 fills the outline instead. */
-  readonly pen: number;
-  /** true for lines that end exactly at their last point instead of rounded beyond it. */
-  readonly square?: boolean;
-  readonly dash?: Dash;
-}
-
-/** Lengths on and off, mm, and where in the pattern the line starts. */
-export interface Dash {
-  readonly pattern: readonly number[];
-  readonly phase: number;
-}
 
 export interface ScaleBar {
   /** Between the outer edges of the end ticks, mm. */
@@ -75,10 +48,10 @@ export interface Frame {
   readonly instructionLines: readonly string[];
 }
 
-/** A page holds its own marks and those that are on every page. */
+/** A page as a scene: what it has besides what is on every page. */
 export interface Page {
   readonly kind: 'map' | 'tile';
-  readonly marks: readonly Mark[];
+  readonly items: readonly Item[];
 }
 
 /** One part of the drawing and the page that it is on. Rows and columns count from 1 at the top left. */
@@ -105,7 +78,7 @@ export interface TiledPages {
   /** Tiles that hold something of the drawing, row by row. */
   readonly tiles: readonly Tile[];
   /** Scale bars, title and instructions. */
-  readonly onEveryPage: readonly Mark[];
+  readonly onEveryPage: readonly Item[];
   /** In the order of printing: the map first when there is more than one tile. */
   readonly pages: readonly Page[];
 }

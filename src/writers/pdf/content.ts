@@ -1,6 +1,4 @@
-import type { Colours } from '../../../shared/operations.js';
-import { inkColour } from '../../drawing/styles.js';
-import type { Frame, LineMark } from '../../drawing/tiling/types.js';
+import type { Frame } from '../../drawing/tiling/types.js';
 import { bezierPieces } from '../../geometry/svg/bezier.js';
 import type { Outline, Path, Point } from '../../geometry/types.js';
 import { decimal } from '../../units/decimal.js';
@@ -19,11 +17,11 @@ export type Paper = Pick<Frame, 'width' | 'height' | 'factorX' | 'factorY'>;
  * with ends: there one matrix turns millimetres on the paper into the file's points, with the printer's factors
  * about the page's middle, so that every number after it is in mm.
  */
-export const firstContent = (frame: Paper, marks: readonly PageMark[], colours: Colours): string =>
-  `${matrixOf(frame)} cm\n1 j\n${pageContent(marks, colours)}`;
+export const firstContent = (frame: Paper, marks: readonly PageMark[]): string =>
+  `${matrixOf(frame)} cm\n1 j\n${pageContent(marks)}`;
 
-export const pageContent = (marks: readonly PageMark[], colours: Colours): string =>
-  [...drawnInTurn(joinedMarks(marks), colours), ''].join('\n');
+export const pageContent = (marks: readonly PageMark[]): string =>
+  [...drawnInTurn(joinedMarks(marks)), ''].join('\n');
 
 function matrixOf({ width, height, factorX, factorY }: Paper): string {
   const placed = (size: number, factor: number): number => ((size * (1 - factor)) / 2) * POINTS_PER_MM;
@@ -39,8 +37,26 @@ function matrixOf({ width, height, factorX, factorY }: Paper): string {
     .join(' ');
 }
 
+/** One line on a page, or a filled outline. */
+export interface LineMark {
+  readonly line: Outline | Path;
+  /** `#RRGGBB`. */
+  readonly colour: string;
+  /** Width of the line, mm; 0 fills the outline instead. */
+  readonly pen: number;
+  /** true for lines that end exactly at their last point instead of rounded beyond it. */
+  readonly square?: boolean;
+  readonly dash?: Dash;
+}
+
+/** Lengths on and off, mm, and where in the pattern the line starts. */
+interface Dash {
+  readonly pattern: readonly number[];
+  readonly phase: number;
+}
+
 /** A form (see `PdfForm`) set at a place, turned by an angle in radians, drawn by a pen of its own. */
-export interface FormMark extends Pick<LineMark, 'ink' | 'pen'> {
+export interface FormMark extends Pick<LineMark, 'colour' | 'pen'> {
   readonly form: string;
   readonly at: Point;
   readonly angle: number;
@@ -73,13 +89,13 @@ function joinedMarks(marks: readonly PageMark[]): readonly Stroke[] {
 
 /** Dashed lines stay apart, as each has its own place in the pattern. */
 const samePen = (a: LineMark, b: LineMark): boolean =>
-  a.ink === b.ink && a.pen === b.pen && a.square === b.square && !a.dash && !b.dash;
+  a.colour === b.colour && a.pen === b.pen && a.square === b.square && !a.dash && !b.dash;
 
 /** Operators of all strokes; state operators that set what is set already are left out. */
-function drawnInTurn(strokes: readonly Stroke[], colours: Colours): readonly string[] {
+function drawnInTurn(strokes: readonly Stroke[]): readonly string[] {
   const now = new Map<string, string>();
   return strokes.flatMap(({ mark, lines }) => {
-    const changed = stateOf(mark, colours).filter(([operator, operands]) => now.get(operator) !== operands);
+    const changed = stateOf(mark).filter(([operator, operands]) => now.get(operator) !== operands);
     for (const [operator, operands] of changed) now.set(operator, operands);
     return [...changed.map(([operator, operands]) => `${operands} ${operator}`), ...painted(mark, lines)];
   });
@@ -101,12 +117,9 @@ function placeForm({ form, at, angle }: FormMark): string {
 export const formContent = (lines: readonly Path[]): string => [...lines.map(pdfPath), 'S', ''].join('\n');
 
 /** What a mark is drawn with: operators and their operands. A pen of no width fills. */
-function stateOf(
-  mark: PageMark,
-  colours: Colours,
-): readonly (readonly [operator: string, operands: string])[] {
+function stateOf(mark: PageMark): readonly (readonly [operator: string, operands: string])[] {
   if ('raw' in mark) return mark.isText ? [['rg', BLACK] as const, ['RG', BLACK] as const] : [];
-  const colour = rgb(inkColour(mark.ink, colours));
+  const colour = rgb(mark.colour);
   if (mark.pen === 0) return [['rg', colour]];
   const { dash: dashes, square } = 'form' in mark ? {} : mark;
   const dash = dashes ? `[${dashes.pattern.map(number).join(' ')}] ${number(dashes.phase)}` : '[] 0';

@@ -1,8 +1,7 @@
 import { type SetLetter, strokesOfLetter } from '../../drawing/lettering/lettering.js';
-import type { Mark } from '../../drawing/tiling/types.js';
 import { extents } from '../../geometry/outline.js';
 import type { Extents, Path } from '../../geometry/types.js';
-import { type FormMark, formContent, type PageMark } from './content.js';
+import { type FormMark, formContent } from './content.js';
 import type { PdfForm } from './file.js';
 
 /**
@@ -20,15 +19,11 @@ export function letterForms() {
     made.set(key, form);
     return form;
   };
-  const set = (letter: SetLetter, ink: Mark['ink'], pen: number): FormMark => {
-    const { at, angle } = letter;
-    return { form: formOf(letter, pen).name, at, angle, ink, pen };
-  };
   return {
-    set,
-    /** Marks as a page draws them. */
-    setAll: (marks: readonly Mark[]): readonly PageMark[] =>
-      marks.map((mark) => ('letter' in mark ? set(mark.letter, mark.ink, mark.pen) : mark)),
+    set: (letter: SetLetter, colour: string, pen: number): FormMark => {
+      const { at, angle } = letter;
+      return { form: formOf(letter, pen).name, at, angle, colour, pen };
+    },
     forms: (): readonly PdfForm[] => [...made.values()],
   };
 }

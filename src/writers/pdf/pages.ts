@@ -1,12 +1,9 @@
-import type { Colours } from '../../../shared/operations.js';
-import { linesOf } from '../../drawing/drawing.js';
-import type { Item, TextItem, WriterOptions } from '../../drawing/model.js';
+import type { Item, WriterOptions } from '../../drawing/model.js';
 import type { ComposedPage, PagePart } from '../../drawing/page.js';
-import { dashes, styleOf } from '../../drawing/styles.js';
-import type { LineMark } from '../../drawing/tiling/types.js';
 import { pageFonts } from '../pdf-fonts.js';
 import { firstContent, type PageMark, pageContent } from './content.js';
 import { pdfFile } from './file.js';
+import { lineMarks } from './marks.js';
 
 /**
  * PDF 1.7 of pages to be read, not cut: at true size, with words as text that can be searched, copied and read aloud, with
@@ -20,7 +17,7 @@ export async function writePages(
 ): Promise<Uint8Array> {
   const fonts = pageFonts();
   const marksOf = (item: Item): readonly PageMark[] =>
-    item.kind === 'text' ? [{ raw: fonts.text(item), isText: true }] : lineMarks(item, colours);
+    item.kind === 'text' ? [{ raw: fonts.text(item), isText: true }] : lineMarks(item, 'paper', colours);
   const drawn = pages.map(({ width, height, parts }) => {
     const sheet = { width, height, factorX: 1, factorY: 1 };
     const tagged = parts.filter(isTagged);
@@ -32,7 +29,7 @@ export async function writePages(
     return {
       width,
       height,
-      contents: [firstContent(sheet, [], colours), pageContent(marks, colours)],
+      contents: [firstContent(sheet, []), pageContent(marks)],
       tags: tagged.map(({ tag, items }) => ({ tag, top: topOf(items) })),
     };
   });
@@ -45,12 +42,3 @@ const isTagged = (part: PagePart): part is PagePart & Required<Pick<PagePart, 't
 /** Where the words of a heading begin, from the foot of the page, mm, with some room above. */
 const topOf = (items: readonly Item[]): number =>
   Math.max(0, ...items.flatMap((item) => (item.kind === 'text' ? [item.at.y + 3 * item.height] : [])));
-
-function lineMarks(item: Exclude<Item, TextItem>, colours: Colours): readonly LineMark[] {
-  const dashed = item.kind === 'open' && item.dashed === true;
-  const ink = item.style ?? item.layer;
-  const pen = item.kind === 'area' ? 0 : styleOf(ink, 'paper', colours).width;
-  return linesOf(item)
-    .filter(({ segments }) => segments.length > 0)
-    .map((line) => ({ line, ink, pen, ...(dashed && { dash: { pattern: dashes.sheet, phase: 0 } }) }));
-}

@@ -1,10 +1,13 @@
 import { type PaperChoice, paperSize } from '../../../shared/paper.js';
-import type { Drawing, Writer, WriterOptions } from '../../drawing/model.js';
+import { lettersSet } from '../../drawing/lettering/lettering.js';
+import type { Drawing, Item, Writer, WriterOptions } from '../../drawing/model.js';
+import { type Medium, styleOf } from '../../drawing/styles.js';
 import { tileDrawing } from '../../drawing/tiling/tiling.js';
 import type { PrintOptions } from '../../drawing/tiling/types.js';
-import { firstContent, pageContent } from './content.js';
+import { firstContent, type PageMark, pageContent } from './content.js';
 import { pdfFile } from './file.js';
 import { letterForms } from './letters.js';
+import { lineMarks } from './marks.js';
 
 export interface PdfOptions extends WriterOptions, PrintOptions {
   readonly paper: PaperChoice;
@@ -24,8 +27,14 @@ async function writePdf(drawing: Drawing, options: PdfOptions): Promise<Uint8Arr
   const { frame, onEveryPage, pages } = tileDrawing(drawing, size, options);
   const { width, height } = frame;
   const letters = letterForms();
-  const first = firstContent(frame, letters.setAll(onEveryPage), options.colours);
-  const drawn = pages.map(({ marks }) => pageContent(letters.setAll(marks), options.colours));
+  const marksOf = (items: readonly Item[], medium: Medium): readonly PageMark[] =>
+    items.flatMap((item): readonly PageMark[] => {
+      if (item.kind !== 'text') return lineMarks(item, medium, options.colours);
+      const { colour, width: pen } = styleOf(item.style ?? item.layer, medium, options.colours);
+      return lettersSet(item).map((letter) => letters.set(letter, colour, pen));
+    });
+  const first = firstContent(frame, marksOf(onEveryPage, 'print'));
+  const drawn = pages.map(({ kind, items }) => pageContent(marksOf(items, kind === 'map' ? 'map' : 'print')));
   return pdfFile(
     drawn.map((content) => ({ width, height, contents: [first, content] })),
     { title: drawing.title, subject: drawing.notes.join(' ') },
