@@ -60,6 +60,7 @@ export function addMake(program: Command, finish: Finish): void {
       '\nExample:\n  $ halfpin make tray.yaml -o tray --only finger --as svg,dxf\n\n' +
         'Plates are drawn as they should come out unless the shop says plate: { cut-for: laser } or cnc.\n' +
         'nest lays all plates on sheets of plate: { sheet } in rows, each as often as its template: { copies } says.\n' +
+        'carrier is what hangs under the plates: fence, stops and gauge, held by the same holes; named with nest, it lies on the sheets, too.\n' +
         'A plate longer than the bed comes in parts with keyed seams.\n' +
         'gcode needs speeds and feeds in the shop; 3mf and stl are for a 3D printer.\n\n' +
         'Every joint is cut and closed on paper first. All files are written, or none when a joint is refused;\n' +
