@@ -65,10 +65,10 @@ export function describeStudy(study: ToleranceStudy, { units }: Job): string {
     percent(share),
   ]);
   const spreads = [
-    ['', 'too tight', 'good', 'too loose', 'standard deviation'],
+    ['', 'too tight', 'good', 'too loose', 'no entry', 'standard deviation'],
     ...([`run of ${play.length}`, 'linear theory'] as const).map((name, index) => {
-      const { tight, good, loose, deviation } = index === 0 ? sampled : linear;
-      return [name, percent(tight), percent(good), percent(loose), size(deviation, units)];
+      const { tight, good, loose, uncut, deviation } = index === 0 ? sampled : linear;
+      return [name, percent(tight), percent(good), percent(loose), percent(uncut), size(deviation, units)];
     }),
   ];
   const notes = study.diagnostics
@@ -100,6 +100,7 @@ export function toleranceData({ studies, findings: diagnostics }: Tolerated, { u
       ),
       linear: tidied(linear),
       sampled: { points: play.length, ...tidied(sampled) },
+      sample: tidied(play),
     })),
     toleranceFindings: reportedDiagnostics(diagnostics, formatterFor(units)),
   };

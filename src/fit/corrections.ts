@@ -66,7 +66,13 @@ function faces(model: JointFit): readonly Correction[] {
     const general: JointFit = face.by === 'depth' ? { ...model, faces: { [ANY]: face } } : model;
     return [
       correction(model, { what: 'proud', board, by: OUT }, `proud-${board}`, face.wanted + OUT, general),
-      correction(model, { what: 'below', board, by: OUT }, `shy-${board}`, OUT - face.wanted, general),
+      correction(
+        model,
+        { what: 'below', board, by: OUT },
+        `shy-${board}`,
+        OUT - face.wanted + (face.ease ?? 0),
+        general,
+      ),
     ];
   });
 }

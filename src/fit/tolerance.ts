@@ -1,7 +1,7 @@
 import { generalTolerance } from '../../shared/general-tolerances.js';
 import { type Diagnostic, diagnostic, err, ok, type Result } from '../diagnostics/diagnostic.js';
 import type { SolvedJoint } from '../joints/family.js';
-import { type FitModel, type FitSize, factorOf, playOf } from '../joints/fit-model.js';
+import { type Factors, type FitModel, type FitSize, factorOf, playOf } from '../joints/fit-model.js';
 import { deviationOf, meanOf, normalShare, quasiRandom, uniformVariance } from './distribution.js';
 import { fitOf } from './joint-fit.js';
 
@@ -26,7 +26,7 @@ export interface ToleranceOptions {
 }
 
 /** What can be off by itself; how the fence is set is corrected on the trial piece. */
-export type ErrorSource = Exclude<FitSize, 'fence'>;
+export type ErrorSource = Exclude<FitSize, 'fence' | 'scale'>;
 
 /** One error and its part in how the play spreads. */
 export interface ErrorShare {
@@ -48,6 +48,8 @@ export interface Spread {
   readonly tight: number;
   readonly good: number;
   readonly loose: number;
+  /** The bushing is wider than an opening: nothing can be cut. */
+  readonly uncut: number;
 }
 
 export interface ToleranceStudy {
@@ -60,7 +62,7 @@ export interface ToleranceStudy {
   readonly linear: Spread;
   /** By the quasi-random run through the exact formula. */
   readonly sampled: Spread & { readonly least: number; readonly most: number };
-  /** The run's play, mm, in order of size. */
+  /** The run's play where a pair is tightest, mm, in order of size; of joints that can be cut. */
   readonly play: readonly number[];
   readonly diagnostics: readonly Diagnostic[];
 }
@@ -96,7 +98,8 @@ export function toleranceStudy(
   const deviation = Math.sqrt(
     errors.reduce((sum, { partial, halfWidth }) => sum + uniformVariance(partial * halfWidth), 0),
   );
-  const play = sample(model, errors, options.count ?? DEFAULT_COUNT, options.seed ?? DEFAULT_SEED);
+  const count = options.count ?? DEFAULT_COUNT;
+  const play = sample(model, errors, count, options.seed ?? DEFAULT_SEED);
   const shares = errors.map((one) => ({
     ...one,
     share: deviation === 0 ? 0 : uniformVariance(one.partial * one.halfWidth) / deviation ** 2,
@@ -106,8 +109,8 @@ export function toleranceStudy(
     slack: model.slack,
     limits,
     errors: shares.toSorted((one, other) => other.share - one.share),
-    linear: linearSpread(model.slack, deviation, limits),
-    sampled: sampledSpread(play, limits),
+    linear: linearSpread(model, errors, limits),
+    sampled: sampledSpread(play, count, limits),
     play,
     diagnostics: [],
   };
@@ -123,7 +126,7 @@ function errorsOf(
   at: string,
 ): { readonly errors: readonly SizeError[]; readonly diagnostics: readonly Diagnostic[] } {
   const sources = (Object.keys(model.pair.factors) as FitSize[]).filter(
-    (size): size is ErrorSource => size !== 'fence',
+    (size): size is ErrorSource => size !== 'fence' && size !== 'scale',
   );
   const asked = (['kerf', 'angle'] as const).filter(
     (key) => tolerances[key] === undefined && sources.includes(key),
@@ -165,34 +168,73 @@ function sample(
 ): readonly number[] {
   return quasiRandom(count, errors.length, seed)
     .map((point) =>
-      playOf(
-        model,
-        Object.fromEntries(
-          errors.map(({ source, halfWidth }, index) => [source, (2 * (point[index] ?? 0) - 1) * halfWidth]),
-        ),
+      Object.fromEntries(
+        errors.map(({ source, halfWidth }, index) => [source, (2 * (point[index] ?? 0) - 1) * halfWidth]),
       ),
     )
+    .filter((off) => enters(model, off))
+    .map((off) => playOf(model, off))
     .sort((one, other) => one - other);
 }
 
-type Limits = ToleranceStudy['limits'];
-
-function linearSpread(mean: number, deviation: number, { tight, loose }: Limits): Spread {
-  const below = (limit: number) =>
-    deviation === 0 ? Number(mean < limit) : normalShare((limit - mean) / deviation);
-  const over = 1 - below(loose);
-  return { mean, deviation, tight: below(tight), good: 1 - below(tight) - over, loose: over };
+/** Whether the bushing goes into the narrowest opening. */
+function enters({ room }: FitModel, { kerf = 0, bushing = 0 }: Factors): boolean {
+  return room === undefined || room + kerf - bushing >= -EXACT;
 }
 
-function sampledSpread(play: readonly number[], { tight, loose }: Limits): ToleranceStudy['sampled'] {
-  const tooTight = play.filter((one) => one < tight).length / play.length;
-  const tooLoose = play.filter((one) => one > loose).length / play.length;
+/** An opening as wide as its bushing takes it, whatever the last decimal says, mm. */
+const EXACT = 1e-9;
+
+type Limits = ToleranceStudy['limits'];
+
+/** A taper takes from the play whichever way the bit's angle is off; so many angles stand for all of them. */
+const ANGLES = 64;
+
+/**
+ * Variances add, and the sum is taken as normal. What a taper takes is no sum: the shares are the mean over the angles,
+ * the deviation that of the normal part and of the taper together. Whether the bushing goes in is left to the run.
+ */
+function linearSpread(model: FitModel, errors: readonly SizeError[], { tight, loose }: Limits): Spread {
+  const tapers = model.pair.taper !== undefined;
+  const variance = errors
+    .filter(({ source }) => !(tapers && source === 'angle'))
+    .reduce((sum, { partial, halfWidth }) => sum + uniformVariance(partial * halfWidth), 0);
+  const angle = tapers ? (errors.find(({ source }) => source === 'angle')?.halfWidth ?? 0) : 0;
+  const means = Array.from({ length: angle > 0 ? ANGLES : 1 }, (_, i) =>
+    playOf(model, { angle: angle * ((2 * i + 1) / ANGLES - 1) * Number(angle > 0) }),
+  );
+  const below = (limit: number) =>
+    meanOf(
+      means.map((mean) =>
+        variance === 0 ? Number(mean < limit) : normalShare((limit - mean) / Math.sqrt(variance)),
+      ),
+    );
+  const over = 1 - below(loose);
   return {
-    mean: meanOf(play),
-    deviation: deviationOf(play),
+    mean: meanOf(means),
+    deviation: Math.sqrt(variance + deviationOf(means) ** 2),
+    tight: below(tight),
+    good: 1 - below(tight) - over,
+    loose: over,
+    uncut: 0,
+  };
+}
+
+function sampledSpread(
+  play: readonly number[],
+  count: number,
+  { tight, loose }: Limits,
+): ToleranceStudy['sampled'] {
+  const tooTight = play.filter((one) => one < tight).length / count;
+  const tooLoose = play.filter((one) => one > loose).length / count;
+  const uncut = 1 - play.length / count;
+  return {
+    mean: play.length > 0 ? meanOf(play) : 0,
+    deviation: play.length > 0 ? deviationOf(play) : 0,
     tight: tooTight,
-    good: 1 - tooTight - tooLoose,
+    good: 1 - tooTight - tooLoose - uncut,
     loose: tooLoose,
+    uncut,
     least: play[0] ?? 0,
     most: play.at(-1) ?? 0,
   };

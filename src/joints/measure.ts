@@ -1,6 +1,9 @@
+import { type Diagnostic, diagnostic } from '../diagnostics/diagnostic.js';
 import { extents } from '../geometry/outline.js';
 import type { Region, Segment } from '../geometry/types.js';
+import type { Joint } from '../input/types.js';
 import type { Cut } from './family.js';
+import { BUSHING_ROOM } from './tools.js';
 
 /** How strong a template's fingers are and how often the router goes through a slot, from the waste alone. */
 
@@ -31,6 +34,38 @@ export function narrowestFinger(cut: Cut): Finger | undefined {
     if (!narrowest || width < narrowest.width) narrowest = { from: run.to, to: next.from, width };
   }
   return narrowest;
+}
+
+/**
+ * How much wider the narrowest opening of a cut is than its bushing, mm: the waste less the bit, square to the walls.
+ * Where walls lean, the bit goes on by half its width past the back face.
+ */
+export function roomOf({ waste, narrowestAt, tapers, cutterRadius }: Cut): number {
+  const y = tapers ? cutterRadius : narrowestAt + A_HAIR;
+  const widths = runsAt(waste, y).map(({ from, to }) => (2 * (to.x - from.x)) / (from.slant + to.slant));
+  return Math.min(...widths) - 2 * cutterRadius;
+}
+
+/** Of all the openings of a joint. */
+export function leastRoom(cuts: readonly Cut[]): number {
+  return Math.min(...cuts.map(roomOf));
+}
+
+/**
+ * What is to be said where an opening leaves its bushing little room. An opening as wide as the bit, as the maker asks
+ * for it, is meant to be one pass.
+ */
+export function roomDiagnostics({ name, slack, layout }: Joint, cuts: readonly Cut[]): readonly Diagnostic[] {
+  const { pin, pitch, spans, finger, fingers } = layout;
+  const isAsked = (pin ?? pitch ?? finger ?? fingers) !== undefined || spans !== undefined;
+  return cuts.flatMap((cut) => {
+    const room = roomOf(cut);
+    if (room >= BUSHING_ROOM - A_HAIR) return [];
+    const onePass = isAsked && room <= slack + A_HAIR;
+    const { bushing, board } = cut;
+    const data = { board, bushing: bushing.name, room: Math.max(0, room), least: BUSHING_ROOM, onePass };
+    return [diagnostic('bushing-room', onePass ? 'ok' : 'caution', `joints.${name}.bushing`, data)];
+  });
 }
 
 /**

@@ -14,6 +14,8 @@ export interface Layout {
 /** A least or greatest width and the tool or wish that sets it, as the words after a colon in a message. */
 export interface Bound {
   readonly width: number;
+  /** What is chosen where the maker leaves it open: as wide as leaves the bushing some room; `width` when left out. */
+  readonly roomy?: number;
   readonly because: string;
 }
 

@@ -51,12 +51,13 @@ function modelOf(job: Job): FitModel {
 /** Steps of the differences, mm and radians: far over the test cut's chords, far under what play bends within. */
 const STEP = 0.1;
 const ANGLE_STEP = 0.005;
+const SCALE_STEP = 0.01;
 
 /** The test cut's chords, 2e-4 mm each, over a step; a share of the factor for what is not straight. */
 const CLOSE = 0.02;
 
 /** Only what leaves the bushing room in its openings, of both ways that a size can be off. */
-const signs: Factors = { bushing: -1, kerf: 1 };
+const signs: Factors = { bushing: -1, kerf: 1, scale: 1 };
 
 function off(size: FitSize, by: number, twoBits: boolean): Off {
   if (size === 'fence') return { back: { pins: by } };
@@ -77,7 +78,7 @@ describe.each(Object.entries(jobs))('the factors of a pair: %s', (_, job) => {
 
   test.each(sizes)('%s', async (size) => {
     const request = await trialRequest(job);
-    const step = size === 'angle' ? ANGLE_STEP : STEP;
+    const step = size === 'angle' ? ANGLE_STEP : size === 'scale' ? SCALE_STEP : STEP;
     const play = (by: number) => pairOf(cutAs(request, off(size, by, sizes.includes('second'))));
     const sign = signs[size];
     const factor =

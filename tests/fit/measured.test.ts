@@ -103,7 +103,10 @@ test('along a drawn line a gap is refused with what does tell; a measured bit is
   if (!outcome?.made) throw new Error('refused');
   const { made } = outcome;
   const [gap] = refit(made.solved, ['gap=0.2 mm'], 'mm').diagnostics;
-  expect(gap).toMatchObject({ code: 'refit-line', data: { known: ['mismatch', 'bit', 'bushing'] } });
+  expect(gap).toMatchObject({
+    code: 'refit-line',
+    data: { known: ['mismatch', 'bit', 'bushing', 'kerf', 'scale'] },
+  });
   const advice = refit(made.solved, ['bit=9.6 mm', 'bushing=11.1 mm'], 'mm');
   const sizes = advice.ok ? advice.value.steps.flatMap((one) => (one.do === 'size' ? [one.size] : [])) : [];
   expect(sizes.map(({ path, to }) => [path.join('.'), to])).toEqual([

@@ -15,6 +15,8 @@ export interface Off {
   /** Of the bit of board two alone, where two straight bits cut one joint. */
   readonly second?: number;
   readonly bushing?: number;
+  /** By what share the plates came out larger than drawn. */
+  readonly scale?: number;
   /** Added to the width of every opening in the plates, both walls together. */
   readonly kerf?: number;
   /** Added to the dovetail bit's angle, radians. */
@@ -58,9 +60,10 @@ function offBoard(board: TestCutBoard, off: Off): TestCutBoard {
   const deeper = typeof off.depth === 'number' ? off.depth : (off.depth?.[board.board] ?? 0);
   const back = off.back?.[board.board] ?? 0;
   const along = off.along?.[board.board] ?? 0;
+  const size = 1 + (off.scale ?? 0);
   // The fence set back is the plate moved toward the operator over a board that stays; so it is with the stop.
   const plate = widened(drawing.layers.CUT ?? [], off.kerf ?? 0).map((ring) =>
-    ring.map(({ x, y }) => ({ x: x - along, y: y - back })),
+    ring.map(({ x, y }) => ({ x: size * x - along, y: size * y - back })),
   );
   return {
     ...board,

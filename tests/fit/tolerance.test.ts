@@ -19,7 +19,7 @@ import {
 } from '../../src/fit/tolerance.js';
 import type { Job, Joint } from '../../src/input/types.js';
 import type { SolvedJoint } from '../../src/joints/family.js';
-import { type Factors, type FitModel, playOf } from '../../src/joints/fit-model.js';
+import { type Factors, type FitModel, middlePlayOf } from '../../src/joints/fit-model.js';
 import { families } from '../../src/joints/list.js';
 import { solveJob } from '../../src/outputs/joint.js';
 import { pictureWriter } from '../../src/writers/picture.js';
@@ -90,7 +90,7 @@ describe('the play of a pair', () => {
     for (const errors of offs) {
       const cut = playByCutting(solved, errors);
       expect(cut, JSON.stringify(errors)).toBeDefined();
-      expect(Math.abs((cut ?? 0) - playOf(model, errors))).toBeLessThan(CUT_EXACT);
+      expect(Math.abs((cut ?? 0) - middlePlayOf(model, errors))).toBeLessThan(CUT_EXACT);
     }
   });
 });

@@ -1,9 +1,16 @@
-import { boardName } from '../board-names.js';
+import { boardName, theBoard } from '../board-names.js';
 import { fixable, leaveOut, setKey } from '../fix.js';
 import type { Formatter } from '../formatter.js';
 
 /** Sentences about the plate: openings, fingers, size. Lengths in mm. */
 export const templateWording = {
+  'bushing-room': (
+    d: { board: string; bushing: string; room: number; least: number; onePass: boolean },
+    fmt: Formatter,
+  ) =>
+    d.onePass
+      ? `the narrowest opening for ${theBoard(d.board)} is one pass, as wide as ${d.bushing}: measure bit and bushing before the plate is cut, for a bushing 0.05 mm over its size doesn't go in`
+      : `the narrowest opening for ${theBoard(d.board)} is only ${fmt.length(d.room)} wider than ${d.bushing}; with small errors of bushing and kerf it doesn't go in: leave ${fmt.length(d.least)} or more, with wider spans or a smaller bit`,
   'finger-thin': (
     d: { template: string; width: number; least: number; from: number; to: number; tapers: boolean },
     fmt: Formatter,

@@ -26,10 +26,11 @@ export const toleranceWording = {
       most: number;
       under: number;
       over: number;
+      uncut: number;
     },
     fmt: Formatter,
   ) =>
-    `of all joints ${percent(d.good)} fit, ${percent(d.tight)} are too tight (play under ${fmt.length(d.under)}), ${percent(d.loose)} too loose (over ${fmt.length(d.over)}); the play runs from ${fmt.length(d.least)} to ${fmt.length(d.most)}`,
+    `of all joints ${percent(d.good)} fit, ${percent(d.tight)} are too tight (play under ${fmt.length(d.under)}), ${percent(d.loose)} too loose (over ${fmt.length(d.over)})${d.uncut > 0 ? `, ${percent(d.uncut)} can't be cut: the bushing doesn't go in` : ''}; the play runs from ${fmt.length(d.least)} to ${fmt.length(d.most)}`,
   'tolerance-worst': (d: { source: string; share: number }) =>
     `${nameOf(d.source)} matters most: ${percent(d.share)} of the spread; measure that first`,
   'tolerance-idle': (d: { sources: readonly string[] }) =>

@@ -14,6 +14,7 @@ import type { Bound, FingerBounds, LaidOut, Layout, Span } from '../../layout/ty
 import type { JointBoard } from '../contract.js';
 import type { BitSlot, BoardMarking, Cut, JointFamily, OtherWay, SolvedJoint } from '../family.js';
 import { markPanel } from '../marking.js';
+import { leastRoom, roomDiagnostics } from '../measure.js';
 import { chooseNose } from '../nose.js';
 import { type EverySecond, endStock, everySecond, runsOf, wasteRegion } from '../row.js';
 import { withMargin } from '../search/choice.js';
@@ -21,7 +22,7 @@ import { FLUSH_ENDS, ON_END } from '../search/holds.js';
 import { moveDiagnostic, secondStopOf } from '../second-stop.js';
 import { starterShop } from '../starter-shop.js';
 import { templateName } from '../template-name.js';
-import { clearOf, judgeUses, offsetOfBothSides, type ToolUse } from '../tools.js';
+import { BUSHING_ROOM, clearOf, judgeUses, offsetOfBothSides, type ToolUse } from '../tools.js';
 import { type BoxJoint, boxFields } from './fields.js';
 import { boxFit } from './fit.js';
 
@@ -70,6 +71,7 @@ function solveBox(joint: BoxJoint, shop: Shop): Result<SolvedJoint> {
   const turned = sides.map((board) =>
     diagnostic('second-end-turned', 'ok', `joints.${joint.name}.layout`, { board }),
   );
+  const cuts = tools ? sides.map((side) => boardCut(side, joint, layout, tools, shop)) : [];
   const solved: SolvedJoint = {
     name: joint.name,
     kind: joint.kind,
@@ -80,12 +82,18 @@ function solveBox(joint: BoxJoint, shop: Shop): Result<SolvedJoint> {
     assembly: { way: 'crossed', boards: ['one', 'two'] },
     setUp: { at: 'corners', corners: 'all', flush: FLUSH_ENDS },
     symmetric,
-    cuts: tools ? sides.map((side) => boardCut(side, joint, layout, tools, shop)) : [],
+    cuts,
     markings: sides.map((side) => boardMarking(side, joint, layout)),
-    ...(tools && { fit: boxFit(joint, layout, tools) }),
+    ...(tools && { fit: { ...boxFit(joint, layout, tools), room: leastRoom(cuts) } }),
     marker: true,
   };
-  return ok(solved, [...judged, ...laid.diagnostics, ...moves, ...(symmetric || !tools ? [] : turned)]);
+  return ok(solved, [
+    ...judged,
+    ...laid.diagnostics,
+    ...moves,
+    ...(symmetric || !tools ? [] : turned),
+    ...roomDiagnostics(joint, cuts),
+  ]);
 }
 
 /** Each board loses the other one's spans, all through its thickness. */
@@ -124,14 +132,14 @@ function layOutBox(joint: BoxJoint, shop: Shop, tools: BoxTools | undefined): Re
 }
 
 /** Every span is a slot of one board and a finger of the other, so one bound holds for both. */
-function leastSpan(joint: BoxJoint, shop: Shop, tools: BoxTools | undefined): Bound {
+function leastSpan(joint: BoxJoint, shop: Shop, tools: BoxTools | undefined, room = 0): Bound {
   if (!tools) return { width: MIN_WOOD, because: 'a finger that thin breaks' };
   const { bit, bushing } = tools;
   const wholeSpan = shop.plate.leastFinger + offsetOfBothSides(bit, bushing) + joint.slack / 2;
   // With every second slot a template finger spans a finger, a slot and a finger.
   const strong = isEverySecond(joint) ? wholeSpan / 3 : wholeSpan;
-  return bit.diameter >= strong
-    ? { width: bit.diameter, because: `the bit ${bit.name} must pass through the slot` }
+  return bit.diameter + room >= strong
+    ? { width: bit.diameter + room, because: `the bit ${bit.name} must pass through the slot` }
     : {
         width: strong,
         because: `the template finger through ${bushing.name} would be thinner than the plate allows`,
@@ -141,7 +149,7 @@ function leastSpan(joint: BoxJoint, shop: Shop, tools: BoxTools | undefined): Bo
 /** Fingers and slots of another number, first those that leave the template's fingers a margin. */
 function* boxWays(joint: BoxJoint, shop: Shop): Generator<BoxJoint> {
   for (const plate of [withMargin(shop), shop]) {
-    const least = leastSpan(joint, plate, boxTools(joint));
+    const least = leastSpan(joint, plate, boxTools(joint), plate === shop ? 0 : BUSHING_ROOM);
     const bounds: FingerBounds = { leastFinger: least, leastSlot: least };
     for (const layout of fingerChoices(joint.width, joint.layout, bounds)) yield { ...joint, layout };
   }
@@ -266,11 +274,11 @@ ${starterShop}
 joints:
   corner:                       # the folder that make writes into
     kind: box
-    width: 3-3/8                # across the boards, along the joint
+    width: 3-1/2                # across the boards, along the joint
     boards:
       one: { thickness: 3/8 }
       two: { thickness: 3/8 }
-    layout: { spacing: even, finger: 3/8 }   # the wanted finger; the nearest that fills the board is made
+    layout: { spacing: even, finger: 1/2 }   # the wanted finger; the nearest that fills the board is made
     start: one                  # the board with a finger at the reference edge
     cutter: straight-38
     bushing: half

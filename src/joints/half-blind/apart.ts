@@ -11,7 +11,7 @@ import type { Cut } from '../family.js';
 import { chooseNose } from '../nose.js';
 import { endStock, runsOf, type WasteRun, wasteRegion } from '../row.js';
 import { widest, woodBounds } from '../search/bounds.js';
-import { bushingsThat, clearOf, offsetOfBothSides } from '../tools.js';
+import { BUSHING_ROOM, bushingsThat, clearOf, offsetOfBothSides } from '../tools.js';
 import type { HalfBlindJoint } from './fields.js';
 import { frontShown, type HalfBlindTools } from './tool-shape.js';
 
@@ -63,12 +63,20 @@ export function boundsApart(
     leastEndPin: wood.leastEndPin,
     leastPin: widest(
       wood.leastPin,
-      { width: bit.diameter, because: `the bit ${bit.name} must pass between the tails` },
+      {
+        width: bit.diameter,
+        roomy: bit.diameter + BUSHING_ROOM,
+        because: `the bit ${bit.name} must pass between the tails`,
+      },
       { width: finger + 2 * lean, because: thin },
     ),
     leastTail: widest(
       wood.leastTail,
-      { width: bit.diameter - 2 * lean, because: `the bit ${bit.name} must pass through the socket` },
+      {
+        width: bit.diameter - 2 * lean,
+        roomy: bit.diameter - 2 * lean + BUSHING_ROOM,
+        because: `the bit ${bit.name} must pass through the socket`,
+      },
       { width: finger + joint.slack, because: thin },
     ),
   };

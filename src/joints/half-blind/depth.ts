@@ -1,4 +1,5 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/diagnostic.js';
+import { BUSHING_ROOM } from '../tools.js';
 import type { HalfBlindJoint } from './fields.js';
 
 /** How deep the sockets go, and what of the front is left over them: the lap. */
@@ -22,12 +23,14 @@ export function depthOf(joint: HalfBlindJoint): number {
 }
 
 /**
- * Cut together at a wanted pitch, a slot as wide as the bushing fixes the depth: h = (2D − p − g) / 2k. It is
+ * Cut together at a wanted pitch, a slot a little wider than the bushing fixes the depth: h = (2D − p − g + 2a) / 2k, with a
+ * the room beside the bushing. It is
  * taken where the lap comes out as commonly made, or where any less would leave no room for the bushing.
  */
 function depthForPitch({ method, cutter, layout, boards, slack }: HalfBlindJoint): number | undefined {
   if (method !== 'together' || !cutter || layout.pitch === undefined) return undefined;
-  const depth = (2 * cutter.diameter - layout.pitch - slack) / (2 * Math.tan(cutter.angle));
+  const depth =
+    (2 * cutter.diameter - layout.pitch - slack + 2 * BUSHING_ROOM) / (2 * Math.tan(cutter.angle));
   const { thickness } = boards.pins;
   return depth >= (2 / 3) * thickness && depth <= (1 - MIN_LAP) * thickness ? depth : undefined;
 }

@@ -12,6 +12,7 @@ import { hasFreeCount } from '../../layout/tails/choices.js';
 import { layTails } from '../../layout/tails/tails.js';
 import type { LaidOut, Layout } from '../../layout/types.js';
 import type { BitSlot, Cut, JointFamily, OtherWay, SolvedJoint } from '../family.js';
+import { leastRoom, roomDiagnostics } from '../measure.js';
 import { woodBounds } from '../search/bounds.js';
 import { starterShop } from '../starter-shop.js';
 import { templateName } from '../template-name.js';
@@ -89,10 +90,16 @@ function solveHalfBlind(joint: HalfBlindJoint, shop: Shop): Result<SolvedJoint> 
     symmetric: isMirrorImage(layout),
     cuts,
     markings: halfBlindMarkings(joint, layout, depth, slopeOf(joint)),
-    ...(tools && { fit: halfBlindFit(joint, layout, tools) }),
+    ...(tools && { fit: { ...halfBlindFit(joint, layout, tools), room: leastRoom(cuts) } }),
     marker: true,
   };
-  return ok(solved, [...judged, ...laid.diagnostics, ...secondEnd(joint, solved), ...paring(joint, tools)]);
+  return ok(solved, [
+    ...judged,
+    ...laid.diagnostics,
+    ...secondEnd(joint, solved),
+    ...paring(joint, tools),
+    ...roomDiagnostics(joint, cuts),
+  ]);
 }
 
 function halfBlindBitSlots(joint: HalfBlindJoint): readonly BitSlot<HalfBlindJoint>[] {

@@ -2,7 +2,7 @@ import { MAX_TAILS } from '../../input/limits.js';
 import type { Shop } from '../../input/types.js';
 import { LAYOUT_ROUNDING } from '../../layout/rules.js';
 import { woodBounds } from '../search/bounds.js';
-import { offsetOfBothSides } from '../tools.js';
+import { BUSHING_ROOM, offsetOfBothSides } from '../tools.js';
 import type { HalfBlindJoint } from './fields.js';
 import type { HalfBlindTools } from './tool-shape.js';
 
@@ -48,9 +48,11 @@ export function pitchRange(
     ...asked(layout.endPin === undefined ? undefined : atEnds(layout.endPin)),
   ];
   const { least, most } = pitchOfTools(joint, tools, shop);
+  const slotPitch = 2 * tools.bit.diameter - 2 * lean - joint.slack;
   return {
     least: greatest([
       least,
+      ...(easy ? [{ pitch: slotPitch + 2 * BUSHING_ROOM, by: 'bushing' } as const] : []),
       { pitch: (width + lean) / (tails + 1 / 2), by: 'board' },
       ...asked(layout.leastPin === undefined ? undefined : 2 * (layout.leastPin - lean)),
       ...(easy ? [{ pitch: 2 * (wood.leastTail.width + lean), by: 'finger' } as const] : []),

@@ -8,7 +8,7 @@ import type { LaidOut, Layout } from '../../layout/types.js';
 import type { Cut, StockBoard } from '../family.js';
 import { defaultNose } from '../nose.js';
 import { runsOf } from '../row.js';
-import { clearOf } from '../tools.js';
+import { BUSHING_ROOM, clearOf } from '../tools.js';
 import { deepest } from './depth.js';
 import type { HalfBlindJoint } from './fields.js';
 import { pitchOfTools } from './pitch-range.js';
@@ -94,7 +94,8 @@ function pitchOf(
     const rest = endPin === undefined ? lean / 4 : 2 * endPin - lean;
     const part = endPin === undefined ? 1 / 8 : -1 / 2;
     const filled = joint.width - rest;
-    const most = Math.max(0, Math.floor(filled / least - part + 1e-9));
+    // Slots a little wider than the bushing, where halfpin counts the tails.
+    const most = Math.max(0, Math.floor(filled / (least + 2 * BUSHING_ROOM) - part + 1e-9));
     const count = tails ?? Math.max(1, most);
     const fitting = filled / (count + part);
     if (fitting >= least - 1e-9) return { pitch: fitting, diagnostics: [] };

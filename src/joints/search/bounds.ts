@@ -17,5 +17,8 @@ export function woodBounds(lean: number): TailBounds {
 
 /** The bound that asks for most. */
 export function widest(first: Bound, ...others: readonly Bound[]): Bound {
-  return others.reduce((most, one) => (one.width > most.width ? one : most), first);
+  const all = [first, ...others];
+  const most = all.reduce((greatest, one) => (one.width > greatest.width ? one : greatest));
+  const roomy = Math.max(...all.map((one) => one.roomy ?? one.width));
+  return roomy > most.width ? { ...most, roomy } : most;
 }

@@ -94,6 +94,7 @@ const OF_CHOICE: ReadonlySet<string> = new Set([
   'tail-under-pin',
   'pitch-suits-ill',
   'seam-in-root',
+  'bushing-room',
 ]);
 
 /** Cautions that another depth may do without. */
@@ -140,7 +141,9 @@ export function unblamed<J extends Joint>(
 ): readonly Diagnostic[] {
   if (!family.choices) return diagnostics;
   const free = new Set<string>([
-    ...(hasFreeCount(joint.layout) ? ['finger-thin', 'tail-under-pin', 'half-pin-slight'] : []),
+    ...(hasFreeCount(joint.layout)
+      ? ['finger-thin', 'tail-under-pin', 'half-pin-slight', 'bushing-room']
+      : []),
     ...(joint.layout.pitch === undefined ? ['pitch-suits-ill'] : []),
     ...(family.choosesDepth && depthIn(joint) === undefined ? ['lap-thin'] : []),
   ]);

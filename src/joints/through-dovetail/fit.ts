@@ -2,6 +2,7 @@ import type { Bit, Bushing } from '../../input/types.js';
 import type { Layout } from '../../layout/types.js';
 import type { Cut } from '../family.js';
 import { bitTool, bushingTool, type FitModel, partWidths } from '../fit-model.js';
+import { offsetOfBothSides } from '../tools.js';
 import type { ThroughDovetailJoint } from './fields.js';
 
 /** A finger's tip is rounded over the last of its nose; no work is guided there, mm. */
@@ -9,9 +10,9 @@ const ROUNDED_TIP = 1.5;
 
 /**
  * How a through dovetail's fit changes with its tools and with the fence under the pin template. Pin walls lean by
- * the template's own slope, so what moves them square to themselves counts 1/cos θ along x. The play is taken in
- * the middle of the glue line, where a wrong angle of the bit shows by half of what it does at the ends: a thicker
- * pin board has its walls lean further in both boards alike, unless the bit's angle is another than the template's.
+ * the template's own slope, so what moves them square to themselves counts 1/cos θ along x. A wrong angle
+ * of the bit opens or closes the pair from the baseline to the board's end; a thicker pin board has its walls lean
+ * further in both boards alike.
  */
 export function throughFit(
   joint: ThroughDovetailJoint,
@@ -29,6 +30,12 @@ export function throughFit(
   const [k, cos] = [Math.tan(angle), Math.cos(angle)];
   const lean = thickness * k;
   const inner = partWidths(layout, 'pin').slice(1, -1);
+  const [tailOffset, pinOffset] = [
+    offsetOfBothSides(dovetail, bushing),
+    offsetOfBothSides(straight, bushing) / cos,
+  ];
+  // A bit of another angle has turned by the whole depth where a caliper measures.
+  const turned = (2 * thickness) / cos ** 2;
   return {
     slack,
     tools: [
@@ -36,22 +43,40 @@ export function throughFit(
       bitTool('straight', 'bit-pins', straight),
       bushingTool(bushing),
     ],
+    checks: [
+      { role: 'depth', size: thickness },
+      { role: 'thickness', size: thickness },
+      { role: 'angle', size: angle },
+    ],
     widths: {
       socket: {
         nominals: inner.map((width) => width - 2 * lean),
-        factors: { dovetail: 1, bushing: -1 },
+        factors: { dovetail: 1, bushing: -1, kerf: 1, depth: -2 * k, angle: -turned },
+        drawnWider: 2 * lean + tailOffset,
         where: 'between two tails at the end of the tail board',
       },
       tail: {
         nominals: partWidths(layout, 'tail').map((width) => width + 2 * lean),
-        factors: { dovetail: -1, bushing: 1 },
+        factors: { dovetail: -1, bushing: 1, kerf: -1, depth: 2 * k, angle: turned },
+        drawnWider: -2 * lean - tailOffset,
         where: 'at the end of the tail board, where it is widest',
       },
       pin: {
         nominals: inner.map((width) => width - 2 * lean - slack),
-        factors: { straight: -1 / cos, bushing: 1 / cos },
+        factors: {
+          straight: -1 / cos,
+          bushing: 1 / cos,
+          kerf: -1 / cos,
+          thickness: -2 * k,
+          fence: 2 * k,
+        },
+        drawnWider: 2 * lean - pinOffset,
         where: 'on the outside face of the pin board, where it is narrowest',
       },
+    },
+    openings: {
+      nominals: inner.map((width) => width + tailOffset),
+      where: 'on the plate for the tails',
     },
     pair: {
       factors: {
@@ -59,14 +84,21 @@ export function throughFit(
         bushing: -1 - 1 / cos,
         straight: 1 / cos,
         kerf: 1 + 1 / cos,
-        thickness: k,
+        thickness: 0,
         depth: 0,
         angle: 0,
         fence: -2 * k,
+        scale: tailOffset + pinOffset + slack,
       },
-      lean: { factor: -1, over: 'thickness', length: thickness, angle },
+      taper: { length: thickness, angle },
     },
-    endPair: { dovetail: 1 / 2, straight: 1 / (2 * cos), bushing: -1 / 2 - 1 / (2 * cos), fence: -k },
+    endPair: {
+      dovetail: 1 / 2,
+      straight: 1 / (2 * cos),
+      bushing: -1 / 2 - 1 / (2 * cos),
+      kerf: 1 / 2 + 1 / (2 * cos),
+      fence: -k,
+    },
     move: {
       size: 'fence',
       tighter: topOf(pinCut) - pinCut.cutterRadius,

@@ -14,6 +14,7 @@ import type { LaidOut, Layout, TailBounds } from '../../layout/types.js';
 import type { JointBoard } from '../contract.js';
 import type { BitSlot, BoardMarking, Cut, JointFamily, OtherWay, SolvedJoint } from '../family.js';
 import { markPanel } from '../marking.js';
+import { leastRoom, roomDiagnostics } from '../measure.js';
 import { chooseNose, leastNose } from '../nose.js';
 import { endStock, runsOf, type WasteRun, wasteRegion } from '../row.js';
 import { widest, woodBounds } from '../search/bounds.js';
@@ -22,7 +23,7 @@ import { FLUSH_ENDS, ON_END } from '../search/holds.js';
 import { secondStopOf } from '../second-stop.js';
 import { starterShop } from '../starter-shop.js';
 import { templateName } from '../template-name.js';
-import { clearOf, judgeUses, offsetOfBothSides, type ToolUse } from '../tools.js';
+import { BUSHING_ROOM, clearOf, judgeUses, offsetOfBothSides, type ToolUse } from '../tools.js';
 import { type ThroughDovetailJoint, throughDovetailFields } from './fields.js';
 import { throughFit } from './fit.js';
 import { halfOf, isEverySecond, moveDiagnostics } from './second-slots.js';
@@ -89,6 +90,7 @@ function solveThrough(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoi
           }),
         ];
   const pins = tools && pinCut(joint, layout, tools, shop);
+  const cuts = pins ? [tailCut(joint, layout, tools, shop), pins] : [];
   const solved: SolvedJoint = {
     name: joint.name,
     kind: joint.kind,
@@ -104,12 +106,12 @@ function solveThrough(joint: ThroughDovetailJoint, shop: Shop): Result<SolvedJoi
     },
     slope: slopeOf(joint),
     symmetric,
-    cuts: pins ? [tailCut(joint, layout, tools, shop), pins] : [],
+    cuts,
     markings: [tailMarking(joint, layout), pinMarking(joint, layout)],
-    ...(pins && { fit: throughFit(joint, layout, tools, pins) }),
+    ...(pins && { fit: { ...throughFit(joint, layout, tools, pins), room: leastRoom(cuts) } }),
     marker: true,
   };
-  return ok(solved, [...judged, ...laid.diagnostics, ...moves, ...turned]);
+  return ok(solved, [...judged, ...laid.diagnostics, ...moves, ...turned, ...roomDiagnostics(joint, cuts)]);
 }
 
 /** Sockets go straight through; what goes between the pins widens toward the outside face, where pins are narrow. */
@@ -206,13 +208,24 @@ function routerBounds(joint: ThroughDovetailJoint, shop: Shop, tools: ThroughToo
   return {
     leastPin: widest(
       hand.leastPin,
-      { width: dovetail.diameter, because: `the bit ${dovetail.name} must pass through the socket` },
+      {
+        width: dovetail.diameter,
+        roomy: dovetail.diameter + BUSHING_ROOM,
+        because: `the bit ${dovetail.name} must pass through the socket`,
+      },
       ...fingerBound(least - fingerTip(joint, tools, 0, nose)),
     ),
     leastEndPin: hand.leastEndPin,
     leastTail: widest(
       hand.leastTail,
-      { width: straight.diameter, because: `the bit ${straight.name} must pass between the pins` },
+      {
+        width: straight.diameter,
+        // Pin walls lean, and the bit goes on by half its width past the inside face.
+        roomy:
+          (straight.diameter + BUSHING_ROOM) / Math.cos(dovetail.angle) +
+          straight.diameter * Math.tan(dovetail.angle),
+        because: `the bit ${straight.name} must pass between the pins`,
+      },
       ...fingerBound(least + offsetOfBothSides(dovetail, bushing)),
     ),
   };

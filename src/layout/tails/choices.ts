@@ -82,7 +82,10 @@ function mostTailsOf(row: Row): number {
 type Pins = Pick<LayoutRequest, 'pin' | 'endPin'>;
 
 function pinsToTry(request: LayoutRequest, { leastPin, leastEndPin }: TailBounds): readonly Pins[] {
-  const pins: readonly Pins[] = request.pin === undefined ? [{}, { pin: leastPin.width }] : [{}];
+  const pins: readonly Pins[] =
+    request.pin === undefined
+      ? [{}, { pin: leastPin.roomy ?? leastPin.width }, { pin: leastPin.width }]
+      : [{}];
   // At a wanted pitch the half-pins take what it leaves.
   const free = request.endPin === undefined && request.pitch === undefined;
   const ends: readonly Pins[] = free ? [{}, { endPin: leastEndPin.width }] : [{}];

@@ -46,7 +46,7 @@ function choosePin(row: Row): Choice {
   const roomy =
     request.tails === undefined ? Infinity : pinBeside(row, request.tails, { wide: bounds.leastTail.width });
   const ordinary = request.tails === undefined ? ORDINARY_TAIL / TAIL_TO_PIN : Infinity;
-  const value = Math.max(bounds.leastPin.width, Math.min(quarter, roomy, ordinary));
+  const value = Math.max(bounds.leastPin.roomy ?? bounds.leastPin.width, Math.min(quarter, roomy, ordinary));
   const why =
     value === quarter ? 'quarter' : value === roomy ? 'room' : value === ordinary ? 'ordinary' : 'least';
   return {
@@ -65,7 +65,7 @@ function chooseTails(row: Row, pin: number, endPin: number): Choice {
   const { width, bounds, at } = row;
   const widest = Math.min(TAIL_TO_PIN * pin, ORDINARY_TAIL);
   const fewest = Math.max(1, Math.ceil((width - 2 * endPin + pin) / (widest + pin) - LAYOUT_ROUNDING));
-  const least = Math.max(bounds.leastTail.width, pin);
+  const least = Math.max(bounds.leastTail.roomy ?? bounds.leastTail.width, pin);
   const most = Math.max(1, mostTails(row, pin, endPin, least));
   if (fewest <= most || fewest > MAX_TAILS) {
     const tail = spaceOf(width, { tails: fewest, pin, endPin }) / fewest;
