@@ -1,7 +1,7 @@
 import { arrow } from '../drawing/dimension.js';
+import { lineLength } from '../drawing/lettering/typeface.js';
 import type { Item } from '../drawing/model.js';
 import type { StyleName } from '../drawing/styles.js';
-import { lineLength } from '../drawing/typeface.js';
 import { circle, extents, rectangle } from '../geometry/outline.js';
 import { mirrorX, scale as scaled } from '../geometry/transform.js';
 import type { Extents, Outline, Point } from '../geometry/types.js';
@@ -154,11 +154,11 @@ function faceMarks({ mark, ringed }: LyingBoard, face: Extents, stop: 'left' | '
   const y = (face.minY + face.maxY) / 2;
   const wide = face.maxX - face.minX;
   const middle = { x: (face.minX + face.maxX) / 2, y };
-  const size = Math.min(LETTERS.mark, (face.maxY - face.minY) / 3, wide / 4);
+  const size = Math.min(LETTERS.mark, (face.maxY - face.minY) / 3, wide / 6);
   const angle = stop === 'left' ? -Math.PI / 2 : Math.PI / 2;
   const foot = { x: middle.x - (inward * size) / 2, y };
   const ring = Math.hypot(lineLength(mark, size, 'bold'), size) / 2 + 0.9;
-  const reach = Math.min(3.4, wide / 4);
+  const reach = Math.min(3.4, wide / 7);
   return [
     { ...lettering(mark, foot, size, 'middle', 'bold'), angle },
     ...(ringed

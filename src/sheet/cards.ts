@@ -47,7 +47,10 @@ export function benchPage(input: SheetInput): Bench {
 const isSameSetting = (a: Cut, b: Cut): boolean =>
   a.bit === b.bit && a.bushing === b.bushing && a.depth === b.depth;
 
-function numbersOf({ fmt, shop, units }: SheetInput, { bit, bushing, depth }: Cut): readonly SetNumber[] {
+export function numbersOf(
+  { fmt, shop, units }: Pick<SheetInput, 'fmt' | 'shop' | 'units'>,
+  { bit, bushing, depth }: Cut,
+): readonly SetNumber[] {
   const angle = bit.kind === 'dovetail' ? `, ${fmt.angle(bit.angle)}` : '';
   const passes = passesOf(bit, depth, units).map((one) => fmt.length(one));
   const set = (label: string, mm: number, detail: string): SetNumber => {
