@@ -3,6 +3,9 @@ import type { Formatter } from '../diagnostics/formatter.js';
 import type { Drawing } from '../drawing/model.js';
 import { escaped } from '../drawing/xml.js';
 import type { Job } from '../input/types.js';
+import type { Cut } from '../joints/family.js';
+import { passDepths } from '../joints/measure.js';
+import { bitExtension } from '../joints/tools.js';
 import { numbersOf } from './cards.js';
 import { type CutPart, cutListOf, stockTotals } from './cut-list.js';
 import { cutTables } from './cut-tables.js';
@@ -112,16 +115,22 @@ function toolSettings({
   job,
   fmt,
 }: JobInput): readonly (Setting & Required<Pick<Setting, 'cuts'>>)[] {
-  const given = { fmt, shop: job.shop, units: job.units };
   return toolOrder(joints, job.shop).flatMap(({ cuts }) => {
     const [first] = cuts;
     const made = joints.find(({ joint }) => joint.name === first?.joint);
     const cut = made?.solved.cuts.find(({ board }) => board === first?.board);
     if (!cut) return [];
     const words = cuts.map(({ joint, board }) => `${joint} (${boardName(board)})`);
-    return [{ numbers: numbersOf(given, cut), cards: [], cuts: words }];
+    return [{ numbers: numbersOf(settingOf(job, cut), fmt, job.units), cards: [], cuts: words }];
   });
 }
+
+/** What is set for a cut. */
+const settingOf = ({ shop }: Job, cut: Cut) => ({
+  ...cut,
+  extension: bitExtension(shop, cut.depth),
+  passes: passDepths(cut),
+});
 
 /** The same on paper: a page for the bench with tools, extensions and order, and the cut list with the stock that it takes. */
 export function indexDocument(input: JobInput): SheetDocument {

@@ -9,7 +9,15 @@ import { headingTag, movedParts, type Piece, padded, paragraph } from './page-pi
 /** The first page of a sheet: the numbers that are set, and a card for each cut, as large as the page lets them be. */
 
 /** Capital heights, mm: what is set is read from where the router stands. */
-const LETTERS = { label: 2.2, number: 4.6, detail: 2.3, title: 4.2, line: 2.9, narrow: 2.55 } as const;
+const LETTERS = {
+  label: 2.2,
+  number: 4.6,
+  long: 3.4,
+  detail: 2.3,
+  title: 4.2,
+  line: 2.9,
+  narrow: 2.55,
+} as const;
 
 /** Cards side by side: as few as let all of them stand on the page. */
 const COLUMNS = [1, 2, 3, 4] as const;
@@ -78,23 +86,28 @@ const tickBox = (x: number, top: number, size: number): Item => ({
 /** What is set, in large letters between two rules. */
 function band({ numbers }: Setting, width: number): Piece {
   const share = [0.23, 0.23, 0.17, 0.17, 0.2];
-  let left = 0;
-  const parts: PagePart[] = [];
-  let height = 0;
-  numbers.forEach(({ label, value, detail }, i) => {
+  const set = numbers.map(({ label, value, detail = '' }, i) => {
     const own = (share[i] ?? 0.2) * width - 3;
     const tag: Tag = { role: 'P' };
-    const head = paragraph(label, LETTERS.label, own, { tag });
-    const number = paragraph(value, value.length > 10 ? 3.4 : LETTERS.number, own, { tag, face: 'bold' });
-    const below = paragraph(detail ?? '', LETTERS.detail, own, { tag });
-    const y = head.height + 0.8;
-    parts.push(
+    const size = value.length > 10 ? LETTERS.long : LETTERS.number;
+    return {
+      head: paragraph(label, LETTERS.label, own, { tag }),
+      number: paragraph(value, size, own, { tag, face: 'bold' }),
+      below: paragraph(detail, LETTERS.detail, own, { tag }),
+    };
+  });
+  const most = (pick: (one: (typeof set)[number]) => Piece): number =>
+    Math.max(...set.map((one) => pick(one).height));
+  const [top, under] = [most(({ head }) => head) + 0.8, most(({ number }) => number) + 0.9];
+  const height = top + under + most(({ below }) => below);
+  const parts = set.flatMap(({ head, number, below }, i): readonly PagePart[] => {
+    const left = share.slice(0, i).reduce((sum, one) => sum + one * width, 0);
+    return [
       ...movedParts(head.parts, left, 0),
-      ...movedParts(number.parts, left, -y),
-      ...(detail === undefined ? [] : movedParts(below.parts, left, -y - number.height - 0.9)),
-    );
-    height = Math.max(height, y + number.height + 0.9 + below.height);
-    left += own + 3;
+      // All stand on one line, large and small.
+      ...movedParts(number.parts, left, number.height - top - under + 0.9),
+      ...movedParts(below.parts, left, -top - under),
+    ];
   });
   const rule = (y: number): Item => ruled('mark', { x: 0, y }, { x: width, y });
   return {
