@@ -36,7 +36,7 @@ export interface AreaItem extends ItemBase {
   readonly region: Region;
 }
 
-/** What words on a page are set in (see typeface.ts). */
+/** What words on a page are set in (see lettering/typeface.ts). */
 export type Face = 'sans' | 'bold';
 
 /** Lettering in single strokes (see lettering.ts), or words on a page to be read; `height` is that of a capital. */

@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import { type Diagnostic, diagnostic, hasErrors } from '../diagnostics/diagnostic.js';
 import { didYouMean } from '../diagnostics/did-you-mean.js';
 import type { FieldKit } from './fields/field-kit.js';
-import { isRecord, readPresent, textReader, unfit } from './fields/read-value.js';
+import { isRecord, type LengthRange, readPresent, textReader, unfit } from './fields/read-value.js';
 import { diagnosticsOf, field } from './fields/schema.js';
 import { LONGEST_NAME, MAX_JOINTS, MAX_PIECES } from './limits.js';
 import type { Joint, Piece, PieceKind } from './types.js';
@@ -16,6 +16,12 @@ export const pieceSizes = {
 
 /** Widths that should be one and the same may differ by this much, mm: a fraction typed as a decimal. */
 const SAME_SIZE = 0.01;
+
+/** What a bottom is smaller than the room between its grooves, each way, mm: 1/16 in, common practice, no source. */
+const BOTTOM_CLEARANCE = 25.4 / 16;
+
+/** More than this is no allowance, mm. */
+const ALLOWANCE: LengthRange = { most: 10, because: 'more than that is a size of its own' };
 
 /** Schema of one entry under `pieces:`. */
 export function pieceSchema(kit: FieldKit) {
@@ -35,11 +41,14 @@ export function pieceSchema(kit: FieldKit) {
         back: name.exactOptional(),
         count: kit.count(1, MAX_PIECES).exactOptional(),
         'groove-depth': kit.length().exactOptional(),
+        'bottom-clearance': kit.lengthOrZero(ALLOWANCE).exactOptional(),
+        sanding: kit.lengthOrZero(ALLOWANCE).exactOptional(),
       },
       ({ fields: { kind, outside } }) =>
         kind === undefined || outside === undefined ? [] : sizeDiagnostics(kind, outside),
     )
-    .transform(({ outside, 'groove-depth': grooveDepth, count, ...rest }) => {
+    .transform(({ outside, count, ...written }) => {
+      const { 'groove-depth': grooveDepth, 'bottom-clearance': bottomClearance, ...rest } = written;
       const sizes = pieceSizes[rest.kind];
       const along = (of: 'sides' | 'ends' | 'across') => outside[sizes[of]] ?? 0;
       return {
@@ -48,6 +57,7 @@ export function pieceSchema(kit: FieldKit) {
         ends: along('ends'),
         across: along('across'),
         count: count ?? 1,
+        bottomClearance: bottomClearance ?? BOTTOM_CLEARANCE,
         ...(grooveDepth === undefined ? {} : { grooveDepth }),
       };
     });

@@ -235,6 +235,10 @@ export interface Piece {
   readonly count: number;
   /** How deep the groove for a bottom goes. */
   readonly grooveDepth?: number;
+  /** How much smaller than the room between its grooves a bottom is, each way. */
+  readonly bottomClearance: number;
+  /** What is sanded off each outside face once the piece is together, and added to its parts before. */
+  readonly sanding?: number;
 }
 
 export type PieceKind = 'drawer' | 'box' | 'case';

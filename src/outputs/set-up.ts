@@ -8,7 +8,7 @@ import { endsOf, letteredPieces } from '../set-up/ends.js';
 import { standsOf } from '../set-up/stands.js';
 import type { SheetDocument } from '../sheet/document.js';
 import { type PictureOf, sheetHtml } from '../sheet/html.js';
-import { indexPage } from '../sheet/index-page.js';
+import { indexDocument, indexPage } from '../sheet/index-page.js';
 import type { MadeJoint, PieceJoints, SheetInput } from '../sheet/input.js';
 import { layPages } from '../sheet/pages.js';
 import { setUpSheet } from '../sheet/set-up-sheet.js';
@@ -45,6 +45,13 @@ export function indexText(job: Job, all: readonly MadeJoint[], paths: readonly s
   const input = { job, joints: all, pieces: piecesOf(job, all), fmt: formatToSet(job.units), files };
   return indexPage(input, pictures(job));
 }
+
+/** One page for the bench over all joints, and the cut list. */
+export const indexPaper = (job: Job, all: readonly MadeJoint[]): Promise<Uint8Array> =>
+  sheetPaper(
+    indexDocument({ job, joints: all, pieces: piecesOf(job, all), fmt: formatToSet(job.units) }),
+    job,
+  );
 
 export function sheetInput(job: Job, made: MadeJoint, all: readonly MadeJoint[]): SheetInput {
   return {

@@ -21,14 +21,16 @@ export function sheetArtifacts(
   return [...(as.includes('svg') ? [page] : []), ...(as.includes('pdf') ? [paper] : [])];
 }
 
-/** `index.html` over several joints, for a browser; `paths` are those of the joints' files. */
+/** `index.html` over several joints, for a browser, and `index.pdf`, for the bench; `paths` are those of the joints' files. */
 export function indexArtifacts(
   job: Job,
   all: readonly MadeJoint[],
   as: readonly Format[],
   paths: readonly string[],
 ): readonly Artifact[] {
-  if (all.length < 2 || !as.includes('svg')) return [];
-  const content = async () => (await maker()).indexText(job, all, paths);
-  return [artifact({ product: 'index', folder: '' }, 'index.html', content)];
+  if (all.length < 2) return [];
+  const owner = { product: 'index', folder: '' } as const;
+  const page = artifact(owner, 'index.html', async () => (await maker()).indexText(job, all, paths));
+  const paper = artifact(owner, 'index.pdf', async () => (await maker()).indexPaper(job, all));
+  return [...(as.includes('svg') ? [page] : []), ...(as.includes('pdf') ? [paper] : [])];
 }

@@ -1,7 +1,7 @@
 import { arrow } from '../drawing/dimension.js';
+import { lineLength } from '../drawing/lettering/typeface.js';
 import type { Item } from '../drawing/model.js';
 import type { StyleName } from '../drawing/styles.js';
-import { lineLength } from '../drawing/typeface.js';
 import { circle, extents, rectangle } from '../geometry/outline.js';
 import { mirrorX, scale as scaled } from '../geometry/transform.js';
 import type { Extents, Outline, Point } from '../geometry/types.js';
@@ -12,7 +12,7 @@ import { boxOf, lettering, movedItems, ruled } from './items.js';
 
 /** A board under the plate, as whoever stands before it sees it. */
 export interface LyingBoard {
-  /** In the template's coordinates, before anything is mirrored, mm. */
+  /** In the template's coordinates as the plate lies, mm. */
   readonly outline: Outline;
   readonly posture: 'on end' | 'flat';
   /** Written on the board: `B2`. */
@@ -28,6 +28,8 @@ export interface CardView {
   readonly mirrored: boolean;
   /** Where the reference edge lies. */
   readonly stop: 'left' | 'right';
+  /** Thickness of the spacer between stop and board, mm. */
+  readonly along: number;
   readonly boards: readonly LyingBoard[];
   readonly bench: Bench;
 }
@@ -56,7 +58,7 @@ export function cardItems(view: CardView, width: number, height: number): readon
 }
 
 function drawn(
-  { plate, side, mirrored, stop, boards, bench }: CardView,
+  { plate, side, mirrored, stop, along, boards, bench }: CardView,
   scale: number,
   high: number,
 ): readonly Item[] {
@@ -65,11 +67,9 @@ function drawn(
     const lying = turned ? turnedShape(shape, turned) : shape;
     return scaled(mirrored ? mirrorX(lying, width) : lying, scale);
   };
-  const onBoard = (shape: Outline): Outline =>
-    scaled(stop === 'right' ? mirrorX(shape, width) : shape, scale);
   const outline = onPlate(plate.outline);
   const frame = extents(outline);
-  const lying = boards.map((one) => ({ ...one, box: extents(onBoard(one.outline)) }));
+  const lying = boards.map((one) => ({ ...one, box: extents(scaled(one.outline, scale)) }));
   const flat = lying.filter(({ posture }) => posture === 'flat');
   const onEnd = lying.filter(({ posture }) => posture === 'on end');
   const far = Math.max(frame.maxY, ...flat.map(({ box: one }) => one.maxY));
@@ -99,7 +99,9 @@ function drawn(
         ]
       : []),
     ...flat.flatMap((one) => faceMarks(one, { ...one.box, minY: far, maxY: far + beyond }, stop)),
-    ...flat.flatMap(({ box: one }) => stopItems({ ...one, minY: far, maxY: far + beyond }, stop)),
+    ...flat.flatMap(({ box: one }) =>
+      stopItems({ ...one, minY: far, maxY: far + beyond }, stop, along * scale),
+    ),
     ...(bits ? bitItems(bits, side, scale) : []),
     ...feed(first, near - 3.2),
     ...onEnd.flatMap((one) => {
@@ -110,7 +112,7 @@ function drawn(
         ...frameOf(face),
         ...area('plate', { minX: frame.minX, maxX: frame.maxX, minY: top, maxY: top + 1.6 }),
         ...frameOf({ minX: frame.minX, maxX: frame.maxX, minY: top, maxY: top + 1.6 }),
-        ...stopItems(face, stop),
+        ...stopItems(face, stop, along * scale),
         ...faceMarks(one, face, stop),
       ];
     }),
@@ -154,11 +156,11 @@ function faceMarks({ mark, ringed }: LyingBoard, face: Extents, stop: 'left' | '
   const y = (face.minY + face.maxY) / 2;
   const wide = face.maxX - face.minX;
   const middle = { x: (face.minX + face.maxX) / 2, y };
-  const size = Math.min(LETTERS.mark, (face.maxY - face.minY) / 3, wide / 4);
+  const size = Math.min(LETTERS.mark, (face.maxY - face.minY) / 3, wide / 6);
   const angle = stop === 'left' ? -Math.PI / 2 : Math.PI / 2;
   const foot = { x: middle.x - (inward * size) / 2, y };
   const ring = Math.hypot(lineLength(mark, size, 'bold'), size) / 2 + 0.9;
-  const reach = Math.min(3.4, wide / 4);
+  const reach = Math.min(3.4, wide / 7);
   return [
     { ...lettering(mark, foot, size, 'middle', 'bold'), angle },
     ...(ringed
@@ -169,11 +171,16 @@ function faceMarks({ mark, ringed }: LyingBoard, face: Extents, stop: 'left' | '
   ];
 }
 
-function stopItems(face: Extents, stop: 'left' | 'right'): readonly Item[] {
-  const [minX, maxX] = stop === 'left' ? [face.minX - STOP, face.minX] : [face.maxX, face.maxX + STOP];
-  const block = { minX, maxX, minY: face.minY, maxY: face.maxY };
-  const at = { x: (minX + maxX) / 2 + LETTERS.small / 2, y: (face.minY + face.maxY) / 2 };
+/** The stop, and the spacer between it and the board where there is one. */
+function stopItems(face: Extents, stop: 'left' | 'right', along: number): readonly Item[] {
+  const beside = (from: number, to: number): Extents =>
+    stop === 'left'
+      ? { ...face, minX: face.minX - to, maxX: face.minX - from }
+      : { ...face, minX: face.maxX + from, maxX: face.maxX + to };
+  const block = beside(along, along + STOP);
+  const at = { x: (block.minX + block.maxX) / 2 + LETTERS.small / 2, y: (face.minY + face.maxY) / 2 };
   return [
+    ...(along > 0 ? [...area('blank', beside(0, along)), ...frameOf(beside(0, along))] : []),
     ...area('block', block),
     ...frameOf(block),
     { ...lettering('stop', at, LETTERS.small, 'middle', 'bold'), angle: Math.PI / 2 },

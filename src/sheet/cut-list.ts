@@ -24,8 +24,13 @@ export interface CutPart {
   readonly because: string;
 }
 
-/** The parts of a piece from its finished outside size, with what the joint takes or needs at each end. */
-export function cutListOf({ piece, letters, front, back }: PieceJoints): readonly CutPart[] {
+/**
+ * The parts of a piece from its finished outside size, with what the joint takes or needs at each end and what is sanded off
+ * the outside faces afterwards.
+ */
+export function cutListOf({ piece: asked, letters, front, back }: PieceJoints): readonly CutPart[] {
+  const sanded = 2 * (asked.sanding ?? 0);
+  const piece = { ...asked, sides: asked.sides + sanded, ends: asked.ends + sanded };
   const [sides, ends] = boardsOf(front);
   const far = back ? boardsOf(back)[1] : undefined;
   const shared = { piece: piece.name, spare: 1 };
@@ -76,6 +81,35 @@ export function cutListOf({ piece, letters, front, back }: PieceJoints): readonl
 /** `B, D, F, H`: of every copy. */
 const lettersAt = (letters: PieceJoints['letters'], ...places: readonly Place[]): string =>
   letters.flatMap((one) => places.map((place) => one[place])).join(', ');
+
+/** Parts of one wood and thickness taken together. */
+export interface StockTotal {
+  readonly thickness: number;
+  readonly material?: string;
+  /** Spares counted. */
+  readonly parts: number;
+  /** Of one face of all of them, mm². */
+  readonly area: number;
+}
+
+/** What stock is wanted, by wood and thickness; no waste added. */
+export function stockTotals(parts: readonly CutPart[]): readonly StockTotal[] {
+  const keyOf = ({ material = '', thickness }: CutPart) => `${material} ${thickness.toFixed(3)}`;
+  return [...new Set(parts.map(keyOf))].flatMap((key) => {
+    const own = parts.filter((part) => keyOf(part) === key);
+    const [first] = own;
+    if (!first) return [];
+    const pieces = (part: CutPart) => part.count + part.spare;
+    return [
+      {
+        thickness: first.thickness,
+        ...(first.material !== undefined && { material: first.material }),
+        parts: own.reduce((sum, part) => sum + pieces(part), 0),
+        area: own.reduce((sum, part) => sum + pieces(part) * part.width * part.length, 0),
+      },
+    ];
+  });
+}
 
 /** What speaks against the pieces that have this joint at their corners: boards that leave no inside, or no corner. */
 export function judgePieces(pieces: readonly Piece[], front: MadeJoint): readonly Diagnostic[] {
@@ -143,7 +177,7 @@ function bottomOf({ piece, front, back }: PieceJoints): readonly CutPart[] {
   if (!groove || piece.grooveDepth === undefined) return [];
   const [sides, ends] = boardsOf(front);
   const far = back ? boardsOf(back)[1] : sides;
-  const into = 2 * piece.grooveDepth;
+  const into = 2 * piece.grooveDepth - piece.bottomClearance;
   return [
     {
       piece: piece.name,
@@ -154,7 +188,7 @@ function bottomOf({ piece, front, back }: PieceJoints): readonly CutPart[] {
       thickness: groove.width,
       width: piece.sides - ends.material.thickness - far.material.thickness + into,
       length: piece.ends - 2 * sides.material.thickness + into,
-      because: 'inside size and both grooves',
+      because: 'inside size and both grooves, less the clearance',
     },
   ];
 }

@@ -17,7 +17,7 @@ export type Block = Heading | Words | Steps | Table | Figures | Form | Bench;
 export interface Bench {
   readonly kind: 'bench';
   readonly settings: readonly Setting[];
-  /** Numbers of the cards that are cut first, on scrap. */
+  /** Numbers of the cards that are cut first, on scrap; none on a page for many joints. */
   readonly trial: readonly number[];
 }
 
@@ -25,6 +25,8 @@ export interface Bench {
 export interface Setting {
   readonly numbers: readonly SetNumber[];
   readonly cards: readonly Card[];
+  /** In place of cards where one page is for many joints: what is cut, each with a box to tick. */
+  readonly cuts?: readonly string[];
 }
 
 export interface SetNumber {

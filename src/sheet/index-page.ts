@@ -3,19 +3,29 @@ import type { Formatter } from '../diagnostics/formatter.js';
 import type { Drawing } from '../drawing/model.js';
 import { escaped } from '../drawing/xml.js';
 import type { Job } from '../input/types.js';
-import { cutListOf } from './cut-list.js';
+import type { Cut } from '../joints/family.js';
+import { passDepths } from '../joints/measure.js';
+import { bitExtension } from '../joints/tools.js';
+import { numbersOf } from './cards.js';
+import { type CutPart, cutListOf, stockTotals } from './cut-list.js';
+import { cutTables } from './cut-tables.js';
+import type { Setting, SheetDocument } from './document.js';
 import { htmlPage, inlined, type PictureOf, tableHtml } from './html.js';
 import type { MadeJoint, PieceJoints } from './input.js';
 import { closedFigure } from './joint-figures.js';
 import { fittedFigure } from './page-pieces.js';
 import { toolOrder } from './tool-order.js';
 
-/** What the page of a whole job is made from. */
-export interface IndexInput {
+/** What the bench card of a whole job is made from. */
+export interface JobInput {
   readonly job: Job;
   readonly joints: readonly MadeJoint[];
   readonly pieces: readonly PieceJoints[];
   readonly fmt: Formatter;
+}
+
+/** What the page of a whole job is made from. */
+export interface IndexInput extends JobInput {
   /** Files of each joint by its name, as paths below the output folder. */
   readonly files: Readonly<Record<string, readonly string[]>>;
 }
@@ -63,11 +73,7 @@ function addressOf(path: string): string {
 }
 
 function cutList({ pieces, fmt }: IndexInput): readonly string[] {
-  const parts = pieces
-    .flatMap((piece) => cutListOf(piece))
-    .toSorted(
-      (a, b) => compare(a.material ?? '', b.material ?? '') || b.thickness - a.thickness || b.width - a.width,
-    );
+  const parts = partsByStock(pieces);
   if (parts.length === 0) return [];
   const rows = parts.map((part) =>
     [
@@ -88,20 +94,68 @@ function cutList({ pieces, fmt }: IndexInput): readonly string[] {
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-function tools({ joints, job, fmt }: IndexInput): readonly string[] {
-  const order = toolOrder(joints, job.shop);
-  if (order.length === 0) return [];
-  const rows = order.map(({ bit, bushing, extension, cuts }, i) =>
-    [
-      `${i + 1}`,
-      bit,
-      bushing,
-      fmt.length(extension),
-      cuts.map(({ joint, board }) => `${joint} (${boardName(board)})`).join(', '),
-    ].map(escaped),
-  );
+function tools(input: IndexInput): readonly string[] {
+  const settings = toolSettings(input);
+  const [first] = settings;
+  if (!first) return [];
+  const rows = settings.map(({ numbers, cuts }, i) => [
+    `${i + 1}`,
+    ...numbers.map(({ value, detail = '' }) => `${escaped(value)}<br><small>${escaped(detail)}</small>`),
+    escaped(cuts.join(', ')),
+  ]);
   return [
     '<h2>Tools, in the order that changes bit and bushing least</h2>',
-    tableHtml(['', 'Bit', 'Bushing', 'Bit below base', 'Cuts'], rows),
+    tableHtml(['', 'Bit', 'Bushing', 'Bit below base', 'Depth', 'Passes', 'Cuts'], rows),
   ];
 }
+
+/** Every setting of the router for a whole job, in the order that changes bit and bushing least. */
+function toolSettings({
+  joints,
+  job,
+  fmt,
+}: JobInput): readonly (Setting & Required<Pick<Setting, 'cuts'>>)[] {
+  return toolOrder(joints, job.shop).flatMap(({ cuts }) => {
+    const [first] = cuts;
+    const made = joints.find(({ joint }) => joint.name === first?.joint);
+    const cut = made?.solved.cuts.find(({ board }) => board === first?.board);
+    if (!cut) return [];
+    const words = cuts.map(({ joint, board }) => `${joint} (${boardName(board)})`);
+    return [{ numbers: numbersOf(settingOf(job, cut), fmt, job.units), cards: [], cuts: words }];
+  });
+}
+
+/** What is set for a cut. */
+const settingOf = ({ shop }: Job, cut: Cut) => ({
+  ...cut,
+  extension: bitExtension(shop, cut.depth),
+  passes: passDepths(cut),
+});
+
+/** The same on paper: a page for the bench with tools, extensions and order, and the cut list with the stock that it takes. */
+export function indexDocument(input: JobInput): SheetDocument {
+  const { job, joints, pieces, fmt } = input;
+  const parts = partsByStock(pieces);
+  const settings = toolSettings(input);
+  const sanding = pieces.map(({ piece }) => piece.sanding ?? 0);
+  return {
+    title: job.title,
+    subtitle: `Bench card for ${joints.length} joints, in the order that changes bit and bushing least`,
+    blocks: [
+      ...(settings.length > 0 ? [{ kind: 'bench', settings, trial: [] } as const] : []),
+      ...(parts.length > 0
+        ? [
+            { kind: 'heading', text: 'Cut list, by wood and thickness' } as const,
+            ...cutTables(parts, stockTotals(parts), sanding, { fmt: fmt.length, units: job.units }),
+          ]
+        : []),
+    ],
+  };
+}
+
+const partsByStock = (pieces: readonly PieceJoints[]): readonly CutPart[] =>
+  pieces
+    .flatMap((piece) => cutListOf(piece))
+    .toSorted(
+      (a, b) => compare(a.material ?? '', b.material ?? '') || b.thickness - a.thickness || b.width - a.width,
+    );

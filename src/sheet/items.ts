@@ -1,8 +1,8 @@
 import { closed, linesOf, movedItem, open, shift, text } from '../drawing/drawing.js';
+import { lineLength } from '../drawing/lettering/typeface.js';
 import { wrapped } from '../drawing/lettering/wrapped.js';
 import type { Face, Item, TextItem } from '../drawing/model.js';
 import type { StyleName } from '../drawing/styles.js';
-import { lineLength } from '../drawing/typeface.js';
 import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';
 import { line } from '../geometry/segment.js';

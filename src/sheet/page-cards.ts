@@ -9,13 +9,21 @@ import { headingTag, movedParts, type Piece, padded, paragraph } from './page-pi
 /** The first page of a sheet: the numbers that are set, and a card for each cut, as large as the page lets them be. */
 
 /** Capital heights, mm: what is set is read from where the router stands. */
-const LETTERS = { label: 2.2, number: 4.6, detail: 2.3, title: 4.2, line: 2.9, narrow: 2.55 } as const;
+const LETTERS = {
+  label: 2.2,
+  number: 4.6,
+  long: 3.4,
+  detail: 2.3,
+  title: 4.2,
+  line: 2.9,
+  narrow: 2.55,
+} as const;
 
 /** Cards side by side: as few as let all of them stand on the page. */
 const COLUMNS = [1, 2, 3, 4] as const;
 
 /** Heights of cards, by how many are in a row: that which suits the width, and more than which none needs, mm. */
-const SPACEY = { 1: 96, 2: 64, 3: 62, 4: 62 } as const;
+const SPACIOUS = { 1: 96, 2: 64, 3: 62, 4: 62 } as const;
 const MOST = { 1: 112, 2: 92, 3: 80, 4: 80 } as const;
 
 /** A card that is narrower, or lower than this and its lines, has no room for its picture, mm. */
@@ -27,21 +35,28 @@ const BOX = 4.4;
 
 export function benchPieces(bench: Bench, width: number, room: number): readonly Piece[] {
   const bands = bench.settings.map((one) => band(one, width));
-  const trial = trialPiece(bench, width);
+  const trial = bench.trial.length > 0 ? trialPiece(bench, width) : { height: 0, parts: [] };
   const left = room - trial.height - bands.reduce((sum, one) => sum + one.height, 0);
   const rowsIn = (columns: number): number =>
     bench.settings.reduce((sum, { cards }) => sum + Math.ceil(cards.length / columns), 0);
   const heightIn = (columns: number): number => left / rowsIn(columns) - GAP;
   const most = COLUMNS.findLast((one) => (width + GAP) / one - GAP >= NARROWEST) ?? 1;
-  const columns = COLUMNS.find((one) => one >= most || heightIn(one) >= SPACEY[one]) ?? most;
+  const roomy = COLUMNS.filter((one) => one <= most && heightIn(one) >= SPACIOUS[one]);
+  // Rows without a gap look better than larger cards.
+  const isFull = (one: number) => bench.settings.every(({ cards }) => cards.length % one === 0);
+  const columns = roomy.find(isFull) ?? roomy[0] ?? most;
   const own = (width - (columns - 1) * GAP) / columns;
-  const lines = Math.max(...bench.settings.flatMap(({ cards }) => cards.map((one) => linesHeight(one, own))));
+  const lines = Math.max(
+    0,
+    ...bench.settings.flatMap(({ cards }) => cards.map((one) => linesHeight(one, own))),
+  );
   const high = Math.max(LEAST + lines, Math.min(MOST[columns], heightIn(columns)));
   return [
     trial,
     ...bench.settings.flatMap((setting, i): readonly Piece[] => [
       { ...(bands[i] ?? band(setting, width)), keep: true },
       ...rowsOf(setting.cards, columns).map((row) => cardRow(row, columns, width, high)),
+      ...checklist(setting.cuts ?? [], width),
     ]),
   ];
 }
@@ -71,29 +86,50 @@ const tickBox = (x: number, top: number, size: number): Item => ({
 /** What is set, in large letters between two rules. */
 function band({ numbers }: Setting, width: number): Piece {
   const share = [0.23, 0.23, 0.17, 0.17, 0.2];
-  let left = 0;
-  const parts: PagePart[] = [];
-  let height = 0;
-  numbers.forEach(({ label, value, detail }, i) => {
+  const set = numbers.map(({ label, value, detail = '' }, i) => {
     const own = (share[i] ?? 0.2) * width - 3;
     const tag: Tag = { role: 'P' };
-    const head = paragraph(label, LETTERS.label, own, { tag });
-    const number = paragraph(value, value.length > 10 ? 3.4 : LETTERS.number, own, { tag, face: 'bold' });
-    const below = paragraph(detail ?? '', LETTERS.detail, own, { tag });
-    const y = head.height + 0.8;
-    parts.push(
+    const size = value.length > 10 ? LETTERS.long : LETTERS.number;
+    return {
+      head: paragraph(label, LETTERS.label, own, { tag }),
+      number: paragraph(value, size, own, { tag, face: 'bold' }),
+      below: paragraph(detail, LETTERS.detail, own, { tag }),
+    };
+  });
+  const most = (pick: (one: (typeof set)[number]) => Piece): number =>
+    Math.max(...set.map((one) => pick(one).height));
+  const [top, under] = [most(({ head }) => head) + 0.8, most(({ number }) => number) + 0.9];
+  const height = top + under + most(({ below }) => below);
+  const parts = set.flatMap(({ head, number, below }, i): readonly PagePart[] => {
+    const left = share.slice(0, i).reduce((sum, one) => sum + one * width, 0);
+    return [
       ...movedParts(head.parts, left, 0),
-      ...movedParts(number.parts, left, -y),
-      ...(detail === undefined ? [] : movedParts(below.parts, left, -y - number.height - 0.9)),
-    );
-    height = Math.max(height, y + number.height + 0.9 + below.height);
-    left += own + 3;
+      // All stand on one line, large and small.
+      ...movedParts(number.parts, left, number.height - top - under + 0.9),
+      ...movedParts(below.parts, left, -top - under),
+    ];
   });
   const rule = (y: number): Item => ruled('mark', { x: 0, y }, { x: width, y });
   return {
     height: height + 5.2,
     parts: [{ items: [rule(0)] }, ...movedParts(parts, 0, -1.8), { items: [rule(-height - 2.4)] }],
   };
+}
+
+/** What is cut, two in a row, each with its box. */
+function checklist(cuts: readonly string[], width: number): readonly Piece[] {
+  const own = width / 2;
+  const rows = Array.from({ length: Math.ceil(cuts.length / 2) }, (_, i) => cuts.slice(2 * i, 2 * i + 2));
+  return rows.map((row, i) => {
+    const set = row.map((words) => paragraph(words, 3, own - 4, { indent: BOX + 2.5, tag: { role: 'P' } }));
+    return {
+      height: Math.max(BOX, ...set.map((one) => one.height)) + (i < rows.length - 1 ? 2.4 : 7),
+      parts: set.flatMap((one, k): readonly PagePart[] => [
+        { items: [tickBox(k * own, 0.7, BOX)] },
+        ...movedParts(one.parts, k * own, 0),
+      ]),
+    };
+  });
 }
 
 function cardRow(cards: readonly Card[], columns: number, width: number, height: number): Piece {

@@ -7,8 +7,9 @@ import { boardFigures } from './board-blocks.js';
 import { benchPage } from './cards.js';
 import { cornerFigure } from './corners.js';
 import { correctionTable } from './corrections.js';
-import { type CutPart, cutListOf } from './cut-list.js';
-import type { Block, Figure, SheetDocument, Table } from './document.js';
+import { cutListOf, stockTotals } from './cut-list.js';
+import { cutTables } from './cut-tables.js';
+import type { Block, Figure, SheetDocument } from './document.js';
 import { handBlocks } from './hand.js';
 import type { SheetInput } from './input.js';
 import { joineryFigures } from './joinery-figures.js';
@@ -157,28 +158,12 @@ function cutListBlocks(input: SheetInput): readonly Block[] {
   }
   const parts = input.pieces.flatMap((piece) => cutListOf(piece));
   const heading: Block = { kind: 'heading', text: 'Cut list, from the finished outside size' };
-  if (parts.length > 0) return [heading, cutTable(parts, input.fmt.length)];
+  if (parts.length > 0) {
+    const sanding = input.pieces.map(({ piece }) => piece.sanding ?? 0);
+    const units = { fmt: input.fmt.length, units: input.units };
+    return [heading, ...cutTables(parts, stockTotals(parts), sanding, units)];
+  }
   return [heading, { kind: 'words', paragraphs: lengthRules(input) }];
-}
-
-export function cutTable(parts: readonly CutPart[], say: (mm: number) => string): Table {
-  return {
-    kind: 'table',
-    columns: [
-      { title: 'Part, letters', share: 0.24 },
-      { title: 'Make', share: 0.11 },
-      { title: 'Thick', share: 0.15 },
-      { title: 'Wide', share: 0.17 },
-      { title: 'Long', share: 0.33 },
-    ],
-    rows: parts.map((part) => [
-      `${[`${part.piece}: ${part.part}`, part.letters].filter(Boolean).join(' ')}${part.material ? `, ${part.material}` : ''}`,
-      part.spare > 0 ? `${part.count} + ${part.spare} spare` : `${part.count}`,
-      say(part.thickness),
-      say(part.width),
-      `${say(part.length)}: ${part.because}`,
-    ]),
-  };
 }
 
 /** How to come from an outside size to lengths where the job gives no piece. */

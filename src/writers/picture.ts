@@ -1,8 +1,8 @@
 import { type Contour, contoursOf, drawnExtents, fileDecimals } from '../drawing/contours.js';
+import { FONT_SIZE, lineLength } from '../drawing/lettering/typeface.js';
 import type { AreaItem, Drawing, Item, TextItem, Writer, WriterOptions } from '../drawing/model.js';
 import { pathData } from '../drawing/path-data.js';
 import { dashes, paintOrder, type StyleName, styleOf } from '../drawing/styles.js';
-import { FONT_SIZE, lineLength } from '../drawing/typeface.js';
 import { escaped } from '../drawing/xml.js';
 import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';

@@ -197,8 +197,8 @@ describe("a joint of one's own, drawn with the API", () => {
     });
     const sheet = wordsOf(readFileSync(join(place, 'out/shelf/set-up.html'), 'utf8'));
     // The side lies flat, inside face up; the right one is the left one's mirror image. There is no second board to cut.
-    expect(sheet).toContain('left side inside face up toward you left stop side');
-    expect(sheet).toContain('right side inside face up toward you right stop side-mirrored');
+    expect(sheet).toMatch(/Left side .*?Inside face up .*? at the left stop, plate side /);
+    expect(sheet).toMatch(/Right side .*?Inside face up .*? at the right stop, plate side-mirrored /);
     expect(sheet).not.toMatch(/outside face|corner 1|pin board|on end/);
   }, 120_000);
 
@@ -212,8 +212,8 @@ describe("a joint of one's own, drawn with the API", () => {
       files: ['finger-template-one', 'finger-template-two', 'pattern-one', 'pattern-two', ...OTHERS],
     });
     const sheet = wordsOf(readFileSync(join(place, 'lap/corner/set-up.html'), 'utf8'));
-    expect(sheet).toContain('first end of board one inside face up toward you left stop one');
-    expect(sheet).toContain('second end of board two outside face up toward you right stop two');
+    expect(sheet).toMatch(/First end of board one .*?Inside face up .*? at the left stop, plate one /);
+    expect(sheet).toMatch(/Second end of board two .*?Outside face up .*? at the right stop, plate two /);
     const report = JSON.parse(readFileSync(join(place, 'lap/corner/report.json'), 'utf8'));
     // Long grain to long grain: the lap itself, 50 by 50 mm.
     expect(report.testcut.glueArea).toBeCloseTo(2500, 0);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { piecesOf } from '../../src/outputs/set-up.js';
-import { cutListOf } from '../../src/sheet/cut-list.js';
+import { cutListOf, stockTotals } from '../../src/sheet/cut-list.js';
 import { inch, readSample, readText } from '../support/jobs.js';
 import { madeJoints } from './sheets.js';
 
@@ -30,8 +30,8 @@ describe('the cut list of the cabinet', () => {
     expect(sizeOf('drawer-2', 'front')).toEqual([1, mm(0.75), mm(4), mm(15.375)]);
     // Between two sides of 1/2.
     expect(sizeOf('drawer-2', 'back')).toEqual([1, mm(0.5), mm(4), mm(14.375)]);
-    // Inside 14-3/8 by 10-1/2 − 3/4 − 1/2 = 9-1/4, and 1/4 of groove on every side.
-    expect(sizeOf('drawer-2', 'bottom')).toEqual([1, mm(0.25), mm(9.75), mm(14.875)]);
+    // Inside 14-3/8 by 10-1/2 − 3/4 − 1/2 = 9-1/4, and 1/4 of groove on every side, less 1/16 of clearance.
+    expect(sizeOf('drawer-2', 'bottom')).toEqual([1, mm(0.25), mm(9.75 - 1 / 16), mm(14.875 - 1 / 16)]);
   });
 
   test('a back with a joint of its own runs from outside to outside', () => {
@@ -50,6 +50,40 @@ describe('the cut list of the cabinet', () => {
   test('one spare of each kind that is joined', () => {
     for (const { part, spare } of pieces.flatMap((one) => cutListOf(one)))
       expect(spare, part).toBe(part === 'bottom' ? 0 : 1);
+  });
+});
+
+describe('allowances and stock', () => {
+  const listed = (more: string) => {
+    const job = readText(
+      piece(
+        `{ kind: box, outside: { length: 8, width: 5, height: 3 }, corners: corner, groove-depth: 1/4${more} }`,
+      ).replace('finger: 1/2', 'finger: 1/2, groove: { from: 5/8, width: 1/4 }'),
+    );
+    return piecesOf(job, madeJoints(job)).flatMap((one) => cutListOf(one));
+  };
+  const sizes = (more: string) =>
+    listed(more).map(({ part, width, length }) => [part, tidy(width), tidy(length)]);
+
+  test('a bottom has 1/16 in of clearance, or what the job gives', () => {
+    // Inside 7 by 4, 1/4 into both grooves.
+    expect(sizes('').at(-1)).toEqual(['bottom', mm(7.5 - 1 / 16), mm(4.5 - 1 / 16)]);
+    expect(sizes(', bottom-clearance: 0').at(-1)).toEqual(['bottom', mm(7.5), mm(4.5)]);
+  });
+
+  test('what is sanded off the outside is added at each end, and the inside grows with it', () => {
+    const sanded = sizes(', sanding: 1/32, bottom-clearance: 0');
+    expect(sanded[0]).toEqual(['side', mm(3), mm(8 + 1 / 16)]);
+    expect(sanded.at(-1)).toEqual(['bottom', mm(7.5 + 1 / 16), mm(4.5 + 1 / 16)]);
+  });
+
+  test('stock by wood and thickness: every part and spare once', () => {
+    const parts = listed('');
+    const totals = stockTotals(parts);
+    expect(totals.map(({ thickness }) => tidy(thickness))).toEqual([mm(0.5), mm(0.25)]);
+    // Two sides and a spare of 3 by 8, two ends and a spare of 3 by 5; a bottom.
+    expect(tidy(totals[0]?.area ?? 0)).toBe(tidy(25.4 ** 2 * 3 * (3 * 8 + 3 * 5)));
+    expect(totals.map((one) => one.parts)).toEqual([6, 1]);
   });
 });
 

@@ -1,9 +1,9 @@
 import { linesOf } from '../../src/drawing/drawing.js';
 import { strokesOf } from '../../src/drawing/lettering/lettering.js';
+import { lineLength } from '../../src/drawing/lettering/typeface.js';
 import type { Item, TextItem } from '../../src/drawing/model.js';
 import { type ComposedPage, itemsOn } from '../../src/drawing/page.js';
 import { clipToWindow } from '../../src/drawing/tiling/clip.js';
-import { lineLength } from '../../src/drawing/typeface.js';
 import { extents } from '../../src/geometry/outline.js';
 import type { Extents } from '../../src/geometry/types.js';
 

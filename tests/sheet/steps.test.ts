@@ -54,8 +54,14 @@ describe('steps', () => {
       const { settings, trial } = benchPage(input);
       const cards = settings.flatMap((one) => one.cards);
       expect(cards.map(({ number }) => number)).toEqual(cards.map((_, i) => i + 1));
-      const ends = standsOf(input).map(({ letter, end, corner }) => `${letter} ${end}, corner ${corner}`);
-      expect(cards.map(({ title, place }) => `${title}, ${place}`).toSorted()).toEqual(ends.toSorted());
+      const ticks = cards.reduce((sum, one) => sum + one.ticks, 0);
+      expect(ticks).toBe(input.setUp.stands.length);
+      for (const { piece, corner } of input.setUp.stands) {
+        const own = cards.filter(
+          ({ title, place }) => place === `corner ${corner}` && title.split(/\W+/).includes(piece),
+        );
+        expect(own, `${piece}, corner ${corner}`).toHaveLength(1);
+      }
       const places = new Set(trial.map((number) => cards[number - 1]?.place));
       expect(places.size).toBe(1);
       expect(trial).toHaveLength(input.solved.cuts.length);
@@ -215,15 +221,13 @@ describe('the sheet of boards that meet along a line', () => {
         'Board one',
         'Outside face up',
         'Straight edge toward you',
-        'Reference edge at the left stop',
-        'Plate one',
+        'Reference edge at the left stop, plate one',
       ],
       [
         'Board two',
-        'Outside face down',
+        'Inside face up',
         'Straight edge toward you',
-        'Reference edge at the left stop',
-        'Plate two',
+        'Reference edge at the left stop, plate two',
       ],
     ]);
     expect(words.filter((text) => /^Lay board one .*outside face up/.test(text))).toHaveLength(1);

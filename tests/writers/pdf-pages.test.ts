@@ -1,9 +1,9 @@
 import { Encodings, Font, FontNames } from '@cantoo/pdf-lib/standard-fonts';
 import { describe, expect, test } from 'vitest';
 import { helvetica, helveticaBold } from '../../shared/helvetica.js';
+import { lineLength, runsOf, winAnsiCode } from '../../src/drawing/lettering/typeface.js';
 import type { TextItem } from '../../src/drawing/model.js';
 import type { PagePart, Tag } from '../../src/drawing/page.js';
-import { lineLength, runsOf, winAnsiCode } from '../../src/drawing/typeface.js';
 import { writePages } from '../../src/writers/pdf/pages.js';
 import { colours } from './pdf-samples.js';
 import { readText } from './read-text.js';

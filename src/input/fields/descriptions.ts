@@ -133,6 +133,10 @@ export const descriptions: Readonly<Record<string, string>> = {
   'pieces.back': 'The joint at the back corners, where it is another.',
   'pieces.count': 'How many of them are made.',
   'pieces.groove-depth': 'How deep the groove for the bottom goes; a bottom is then on the cut list.',
+  'pieces.bottom-clearance':
+    'How much smaller than the room between its grooves the bottom is, each way; 1/16 in when left out.',
+  'pieces.sanding':
+    'What will be sanded off each outside face: the cut list makes the parts longer by that at each end. 0 when left out; 1/64 in is usual.',
 };
 
 /** What the key at a path means, such as `joint.boards.tails.thickness`; undefined where nothing needs saying. */

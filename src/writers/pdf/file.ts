@@ -1,8 +1,8 @@
 import { PDFContext, PDFHexString, type PDFRef, PDFString, PDFWriter } from '@cantoo/pdf-lib';
 import type { Tag } from '../../drawing/page.js';
 import type { Extents } from '../../geometry/types.js';
-import { LANGUAGE, outlineOf, structureOf, type TaggedPage } from '../pdf-structure.js';
 import { points } from './content.js';
+import { LANGUAGE, outlineOf, structureOf, type TaggedPage } from './structure.js';
 
 /** One page: its paper in mm, and the streams that are drawn on it in turn. Equal texts are kept once. */
 export interface PdfPage {

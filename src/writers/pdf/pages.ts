@@ -1,8 +1,8 @@
 import type { Item, WriterOptions } from '../../drawing/model.js';
 import type { ComposedPage, PagePart } from '../../drawing/page.js';
-import { pageFonts } from '../pdf-fonts.js';
 import { firstContent, type PageMark, pageContent } from './content.js';
 import { pdfFile } from './file.js';
+import { pageFonts } from './fonts.js';
 import { lineMarks } from './marks.js';
 
 /**

@@ -1,6 +1,6 @@
 import { type PDFContext, type PDFDict, PDFHexString, type PDFRef } from '@cantoo/pdf-lib';
-import type { Role, Tag } from '../drawing/page.js';
-import { points } from './pdf/content.js';
+import type { Role, Tag } from '../../drawing/page.js';
+import { points } from './content.js';
 
 /** Language of every sentence that halfpin writes. */
 export const LANGUAGE = 'en';

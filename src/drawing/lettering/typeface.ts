@@ -1,6 +1,6 @@
-import { type FontWidths, helvetica, helveticaBold, winAnsiFrom128 } from '../../shared/helvetica.js';
-import { isDrawn, lettersOf, strokeAdvance } from './lettering/lettering.js';
-import type { Face } from './model.js';
+import { type FontWidths, helvetica, helveticaBold, winAnsiFrom128 } from '../../../shared/helvetica.js';
+import type { Face } from '../model.js';
+import { isDrawn, lettersOf, strokeAdvance } from './lettering.js';
 
 /**
  * Words on a page: text that a reader's program can search and copy, in a font that every reader of PDF has. Drawings keep

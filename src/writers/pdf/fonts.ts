@@ -1,10 +1,10 @@
 import { type PDFContext, PDFName, type PDFRef } from '@cantoo/pdf-lib';
-import { strokeAdvance, strokesOfLetter } from '../drawing/lettering/lettering.js';
-import type { Face, TextItem } from '../drawing/model.js';
-import { letterPen } from '../drawing/styles.js';
-import { FONT_SIZE, lineLength, type Run, runsOf, winAnsiCode } from '../drawing/typeface.js';
-import { decimal } from '../units/decimal.js';
-import { formContent } from './pdf/content.js';
+import { strokeAdvance, strokesOfLetter } from '../../drawing/lettering/lettering.js';
+import { FONT_SIZE, lineLength, type Run, runsOf, winAnsiCode } from '../../drawing/lettering/typeface.js';
+import type { Face, TextItem } from '../../drawing/model.js';
+import { letterPen } from '../../drawing/styles.js';
+import { decimal } from '../../units/decimal.js';
+import { formContent } from './content.js';
 
 /**
  * The fonts of one PDF that is read: Helvetica, which every reader has, and for letters that it lacks a font of our single
