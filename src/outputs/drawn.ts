@@ -1,4 +1,5 @@
 import type { Drawing } from '../drawing/model.js';
+import { pagesOn } from '../drawing/tiling/tiling.js';
 import type { Job, Printer, Shop } from '../input/types.js';
 import { type DrawingFormat, loadWriter } from '../writers/list.js';
 import { type Artifact, artifact, type Owner } from './artifact.js';
@@ -23,7 +24,7 @@ async function written(format: DrawingFormat, drawing: Drawing, shop: Shop): Pro
     case 'dxf':
       return (await loadWriter('dxf')).write(drawing, { colours, ...files.dxf });
     case 'pdf':
-      return (await loadWriter('pdf')).write(drawing, { colours, ...printOf(shop) });
+      return (await loadWriter('pdf')).write(pagesOn(drawing, printOf(shop)), { colours });
   }
 }
 

@@ -6,6 +6,7 @@ import type { Locator } from '../diagnostics/position.js';
 import { judgePaper } from '../drawing/tiling/paper.js';
 import { readBar } from '../drawing/tiling/printer-scale.js';
 import { scalePage } from '../drawing/tiling/scale-page.js';
+import { pagesOn } from '../drawing/tiling/tiling.js';
 import type { FileUnits } from '../input/fields/read-value.js';
 import { PRINTER_SCALES } from '../input/limits.js';
 import { readShop, unitReader } from '../input/shop.js';
@@ -84,7 +85,7 @@ export async function printerPage(printer: Printer): Promise<Result<CheckPage>> 
   const { drawing, frame } = scalePage(size, printer);
   const { pdfWriter } = await import('../writers/pdf/pdf.js');
   const colours: Colours = { ...defaultColours, REF: '#000000' };
-  const content = await pdfWriter.write(drawing, { ...printer, colours });
+  const content = await pdfWriter.write(pagesOn(drawing, printer), { colours });
   const [x, y] = frame.turned ? [frame.barY, frame.barX] : [frame.barX, frame.barY];
   return ok({
     content: typeof content === 'string' ? new TextEncoder().encode(content) : content,

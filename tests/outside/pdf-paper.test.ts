@@ -1,8 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { paperSize } from '../../shared/paper.js';
-import { pdfWriter } from '../../src/writers/pdf/pdf.js';
 import { readPdf } from '../writers/pdf-read.js';
-import { options, plate } from '../writers/pdf-samples.js';
+import { options, plate, printed } from '../writers/pdf-samples.js';
 
 /**
  * Page boxes in points. ISO 32000-1, Table 30: the default unit of user space is 1/72 in. CSS Values and Units 3:
@@ -22,7 +21,7 @@ const boxes: Readonly<Record<string, readonly [number, number]>> = {
 describe('page boxes', () => {
   test.each(Object.entries(boxes))('%s', async (name, [short, long]) => {
     for (const drawing of [plate(60, 100), plate(130, 60)]) {
-      const { pages } = await readPdf((await pdfWriter.write(drawing, options({ name }))) as Uint8Array);
+      const { pages } = await readPdf(await printed(drawing, options({ name })));
       const [page] = pages;
       const edges = [page?.width ?? 0, page?.height ?? 0].sort((a, b) => a - b);
       expect(Math.abs((edges[0] ?? 0) - short)).toBeLessThan(1e-4);
@@ -32,9 +31,7 @@ describe('page boxes', () => {
 
   test('paper of one own size, however it is given', async () => {
     expect(paperSize({ width: 500, height: 300 })).toEqual({ width: 300, height: 500 });
-    const { pages } = await readPdf(
-      (await pdfWriter.write(plate(60, 100), options({ width: 500, height: 300 }))) as Uint8Array,
-    );
+    const { pages } = await readPdf(await printed(plate(60, 100), options({ width: 500, height: 300 })));
     expect(pages[0]?.width).toBeCloseTo((300 / 25.4) * 72, 3);
     expect(pages[0]?.height).toBeCloseTo((500 / 25.4) * 72, 3);
   });

@@ -3,8 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { pdfWriter } from '../../src/writers/pdf/pdf.js';
-import { hatched, options, plate } from '../writers/pdf-samples.js';
+import { hatched, options, plate, printed } from '../writers/pdf-samples.js';
 
 const atHand = (program: string): boolean => spawnSync(program, ['--version']).error === undefined;
 
@@ -22,7 +21,7 @@ describe.skipIf(!atHand('qpdf'))('qpdf finds no fault', () => {
     const folder = mkdtempSync(join(tmpdir(), 'halfpin-'));
     try {
       const file = join(folder, 'drawing.pdf');
-      writeFileSync(file, (await pdfWriter.write(drawing, wanted)) as Uint8Array);
+      writeFileSync(file, await printed(drawing, wanted));
       // Exit status 0: neither errors (2) nor warnings (3).
       expect(execFileSync('qpdf', ['--check', file], { encoding: 'utf8' })).toContain('No syntax or stream');
     } finally {

@@ -1,11 +1,13 @@
 import type { PaperChoice } from '../../shared/paper.js';
 import { formatterFor } from '../../src/diagnostics/formatter.js';
 import { closed, open, text } from '../../src/drawing/drawing.js';
-import type { Drawing } from '../../src/drawing/model.js';
+import type { Drawing, WriterOptions } from '../../src/drawing/model.js';
+import { pagesOn } from '../../src/drawing/tiling/tiling.js';
+import type { PaperOptions } from '../../src/drawing/tiling/types.js';
 import { circle, roundedRectangle } from '../../src/geometry/outline.js';
 import { line } from '../../src/geometry/segment.js';
 import { patterns } from '../../src/template/patterns/pattern.js';
-import type { PdfOptions } from '../../src/writers/pdf/pdf.js';
+import { pdfWriter } from '../../src/writers/pdf/pdf.js';
 import { readSample, solveOnly } from '../support/jobs.js';
 
 /** Drawings to be printed: most are invented for these tests, plates with slots along one edge, not alike either way. */
@@ -18,6 +20,8 @@ export const colours = {
   STOCK: '#56b4e9',
 } as const;
 
+export type PdfOptions = WriterOptions & PaperOptions;
+
 export const options = (paper: PaperChoice, more: Partial<PdfOptions> = {}): PdfOptions => ({
   colours,
   paper,
@@ -26,6 +30,10 @@ export const options = (paper: PaperChoice, more: Partial<PdfOptions> = {}): Pdf
   scaleY: 1,
   ...more,
 });
+
+/** The PDF of a drawing on the paper that is asked for. */
+export const printed = (drawing: Drawing, wanted: PdfOptions): Promise<Uint8Array> =>
+  pdfWriter.write(pagesOn(drawing, wanted), wanted);
 
 /** A plate with a slot every 40 mm, a dashed centre line, a scored line and a label. */
 export function plate(width: number, height: number): Drawing {

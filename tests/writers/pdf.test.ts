@@ -3,9 +3,8 @@ import { paperSize } from '../../shared/paper.js';
 import { linesOf } from '../../src/drawing/drawing.js';
 import { tileDrawing } from '../../src/drawing/tiling/tiling.js';
 import { circle } from '../../src/geometry/outline.js';
-import { type PdfOptions, pdfWriter } from '../../src/writers/pdf/pdf.js';
 import { type ReadPage, type ReadStroke, readPdf } from './pdf-read.js';
-import { colours, hatched, options, plate, samplePattern } from './pdf-samples.js';
+import { colours, hatched, options, type PdfOptions, plate, printed, samplePattern } from './pdf-samples.js';
 
 const MM = 25.4 / 72;
 
@@ -14,7 +13,7 @@ const SCALE = 0.01;
 const ROUNDING = 3e-4;
 
 async function written(drawing: Parameters<typeof tileDrawing>[0], wanted: PdfOptions) {
-  const bytes = (await pdfWriter.write(drawing, wanted)) as Uint8Array;
+  const bytes = await printed(drawing, wanted);
   const size = paperSize(wanted.paper);
   if (!size) throw new Error('unknown paper');
   return { bytes, read: await readPdf(bytes), tiled: tileDrawing(drawing, size, wanted) };
@@ -56,7 +55,7 @@ describe.each(cases)('%s', (_, drawing, wanted) => {
 
   test('gives the same bytes again', async () => {
     const { bytes } = await all;
-    expect(await pdfWriter.write(drawing, wanted)).toEqual(bytes);
+    expect(await printed(drawing, wanted)).toEqual(bytes);
   });
 
   test('every page has both scale bars, as long as they say', async () => {
@@ -222,14 +221,14 @@ function crossesOn(page: ReadPage, frame: { readonly factorX: number; readonly f
 
 test('numbers are plain decimals', async () => {
   const { pages } = await readPdf(
-    (await pdfWriter.write(
+    await printed(
       {
         title: 'tiny',
         notes: [],
         items: [{ kind: 'closed', layer: 'CUT', outline: circle({ x: 1e-7, y: -1e-9 }, 20) }],
       },
       options({ name: 'a5' }),
-    )) as Uint8Array,
+    ),
   );
   expect(pages).toHaveLength(1);
   const curves = drawn(pages[0] as ReadPage).flatMap((one) => one.points);

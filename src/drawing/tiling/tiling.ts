@@ -1,4 +1,4 @@
-import type { PaperSize } from '../../../shared/paper.js';
+import { type PaperSize, paperSize } from '../../../shared/paper.js';
 import type { Extents } from '../../geometry/types.js';
 import { type Contour, contoursOf, drawnExtents } from '../contours.js';
 import type { Drawing, KeepClear } from '../model.js';
@@ -12,6 +12,7 @@ import {
   defaultOverlap,
   type Frame,
   type Page,
+  type PaperOptions,
   type PrintOptions,
   type Tile,
   type TiledPages,
@@ -30,6 +31,14 @@ export function tileDrawing(drawing: Drawing, paper: PaperSize, options: PrintOp
   const [first, second] = plans;
   if (!first) throw new Error(`no room on ${paper.width} × ${paper.height} mm; judgePaper comes first`);
   return pagesOf(drawing, contours, whole, second && suitsBetter(second, first, whole) ? second : first);
+}
+
+/** The same on the paper that a shop names; throws where nobody knows its size. */
+export function pagesOn(drawing: Drawing, options: PaperOptions): TiledPages {
+  const size = paperSize(options.paper);
+  if (!size)
+    throw new Error(`paper without a size: ${JSON.stringify(options.paper)}; judgePaper comes first`);
+  return tileDrawing(drawing, size, options);
 }
 
 /** One orientation: where the pages lie over the drawing. */
@@ -140,6 +149,8 @@ function pagesOf(drawing: Drawing, contours: readonly Contour[], whole: Extents,
     ],
   });
   return {
+    title: drawing.title,
+    notes: drawing.notes,
     frame,
     extents: whole,
     rows,

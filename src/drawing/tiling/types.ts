@@ -1,5 +1,6 @@
+import type { PaperChoice } from '../../../shared/paper.js';
 import type { Extents, Point } from '../../geometry/types.js';
-import type { Item } from '../model.js';
+import type { Drawing, Item } from '../model.js';
 
 /** Pages of a drawing at true size. Millimetres on the printed paper, x right, y up. */
 
@@ -12,6 +13,11 @@ export interface PrintOptions {
   /** nominal ÷ measured length of a printed scale bar along the short (x) and the long (y) edge of the paper. */
   readonly scaleX: number;
   readonly scaleY: number;
+}
+
+/** The same, and the paper itself. */
+export interface PaperOptions extends PrintOptions {
+  readonly paper: PaperChoice;
 }
 
 /** mm that neighbouring pages share when nobody says otherwise. */
@@ -69,7 +75,7 @@ export interface Tile extends Page {
   readonly crosses: readonly Point[];
 }
 
-export interface TiledPages {
+export interface TiledPages extends Pick<Drawing, 'title' | 'notes'> {
   readonly frame: Frame;
   /** Of the drawing. */
   readonly extents: Extents;
