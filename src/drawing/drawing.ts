@@ -102,10 +102,6 @@ export const mirrored = (drawing: Drawing, c = 0): Drawing =>
     }),
   );
 
-/** Every character of the drawing's lettering that is drawn as a box for want of a glyph is in `missingLetters` of this. */
-export const letteringOf = (drawing: Drawing): string =>
-  drawing.items.map((item) => (item.kind === 'text' ? item.text : '')).join('');
-
 function withItems(
   drawing: Drawing,
   change: (item: Item) => Item,

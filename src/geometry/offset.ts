@@ -48,9 +48,6 @@ function offsetOf(tidied: Region, distance: number): Region | undefined {
   return undefined;
 }
 
-/** One outline moved; undefined when nothing is left, several where it splits. */
-export const offsetOutline = (one: Outline, distance: number): Region => offsetRegion([one], distance);
-
 function boundary(
   { pieces }: Arrangement,
   source: readonly Segment[],

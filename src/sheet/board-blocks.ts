@@ -54,7 +54,7 @@ export function boardFigures(solved: SolvedJoint): readonly Omit<Figure, 'share'
 }
 
 /** Both boards are marked along an edge, and the second is turned over about x onto the first. */
-export function meetAlongLine(solved: SolvedJoint): boolean {
+function meetAlongLine(solved: SolvedJoint): boolean {
   const { markings } = solved;
   const place = placementOf(solved);
   return (
@@ -107,11 +107,6 @@ function lineFigures(solved: SolvedJoint): readonly Omit<Figure, 'share' | 'room
       draw: (scale) => lineViews(solved, scale, lineHeight(solved) + APART / scale),
     },
   ];
-}
-
-/** The boards drawn apart by `gap` mm, at full size. */
-export function apartViews(solved: SolvedJoint, gap: number): readonly Item[] {
-  return lineViews(solved, 1, lineHeight(solved) + gap);
 }
 
 /** Both boards at a scale, the first moved away by `apart` mm before scaling, and then its waste and the other's shown. */

@@ -6,7 +6,6 @@ import type { StyleName } from '../drawing/styles.js';
 import { extents } from '../geometry/outline.js';
 import { joinedExtents } from '../geometry/point.js';
 import { line } from '../geometry/segment.js';
-import { scale } from '../geometry/transform.js';
 import type { Extents, Outline, Point } from '../geometry/types.js';
 
 /** Small helpers for building and moving what is drawn on a sheet, mm. */
@@ -40,12 +39,6 @@ export const inLines = (
 
 export const movedItems = (items: readonly Item[], dx: number, dy: number): readonly Item[] =>
   items.map((item) => movedItem(item, shift(dx, dy)));
-
-/** Lines scaled about the origin; lettering is left out, as it would not stay readable. */
-export const scaledLines = (items: readonly Item[], factor: number): readonly Item[] =>
-  items
-    .filter(({ kind }) => kind !== 'text')
-    .map((item) => movedItem(item, { line: (line) => scale(line, factor), at: (place) => place }));
 
 /** The box around items, lettering by its letters' box and not by every stroke. */
 export function boxOf(items: readonly Item[]): Extents {

@@ -2,9 +2,11 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { formatterFor } from '../../src/diagnostics/formatter.js';
-import type { Drawing, Layer } from '../../src/drawing/model.js';
+import type { Drawing } from '../../src/drawing/model.js';
 import { solveJob } from '../../src/outputs/joint.js';
-import { jointViews } from '../../src/sheet/joint-views.js';
+import { boardFigures } from '../../src/sheet/board-blocks.js';
+import type { Figure } from '../../src/sheet/document.js';
+import { closedFigure } from '../../src/sheet/joint-figures.js';
 import { patterns } from '../../src/template/patterns/pattern.js';
 import { pictureWriter } from '../../src/writers/picture.js';
 import { readSample, root } from '../support/jobs.js';
@@ -14,10 +16,11 @@ import { readSample, root } from '../support/jobs.js';
  * `-changed`: look at it, and move it over the old one if it is right.
  */
 const tray = sample('small-tray.yaml');
+const edging = sample('edge-drawer-edging.yaml');
 
 const drawings: readonly (readonly [string, Drawing | undefined])[] = [
   ['template', tray.made.templates.find(({ plate }) => plate.name === 'finger-template-pins')?.drawing],
-  ['joint', jointViews(tray.made.solved, 'The closed joint')],
+  ['joint', shown('The closed joint', closedFigure(tray.made.solved))],
   [
     'pattern',
     patterns(tray.made.solved, tray.job.title, formatterFor(tray.job.units)).find(
@@ -25,7 +28,7 @@ const drawings: readonly (readonly [string, Drawing | undefined])[] = [
     )?.drawing,
   ],
   ['half-blind', closed('cabinet.yaml', 'drawer-1')],
-  ['edge', closed('edge-drawer-edging.yaml', 'drawer-edging', 'Two boards along a line')],
+  ['edge', shown('Two boards along a line', boardFigures(edging.made.solved)[1])],
   ['box', closed('slide-box.yaml', 'slide-box')],
 ];
 
@@ -36,13 +39,18 @@ function sample(name: string, joint?: string) {
   return { job, made };
 }
 
-function closed(name: string, joint: string, title = `The closed joint: ${joint}`): Drawing | undefined {
-  return jointViews(sample(name, joint).made.solved, title);
+/** A figure of the set-up sheet at full size. */
+function shown(title: string, figure: Pick<Figure, 'words' | 'draw'> | undefined): Drawing | undefined {
+  return figure && { title, notes: [figure.words], items: figure.draw(1) };
+}
+
+function closed(name: string, joint: string): Drawing | undefined {
+  return shown(`The closed joint: ${joint}`, closedFigure(sample(name, joint).made.solved));
 }
 
 it.each(drawings)('the picture of the %s is what the program draws', (name, drawing) => {
   if (!drawing) throw new Error(`nothing drawn for ${name}`);
-  const colours = tray.job.shop.colours as Readonly<Record<Layer, string>>;
+  const { colours } = tray.job.shop;
   const drawn = pictureWriter.write(drawing, { colours });
   const path = join(root, 'samples/pictures', `${name}.svg`);
   const kept = existsSync(path) ? readFileSync(path, 'utf8') : '';

@@ -1,15 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { arrow, dimension } from '../../src/drawing/dimension.js';
-import {
-  closed,
-  extentsOf,
-  letteringOf,
-  linesOf,
-  mirrored,
-  movedDrawing,
-  open,
-  text,
-} from '../../src/drawing/drawing.js';
+import { closed, extentsOf, linesOf, mirrored, movedDrawing, open, text } from '../../src/drawing/drawing.js';
 import { textWidth } from '../../src/drawing/lettering/lettering.js';
 import type { Drawing, Item } from '../../src/drawing/model.js';
 import { area, circle, extents } from '../../src/geometry/outline.js';
@@ -124,10 +115,6 @@ describe('arrows and dimensions', () => {
     expect(box?.minX).toBeLessThan(-2);
     expect(box?.maxX).toBeGreaterThan(3);
   });
-});
-
-test('the lettering of a drawing can be searched for letters that have no drawing', () => {
-  expect(letteringOf(plate)).toBe('Face 8° →edge');
 });
 
 test('an open item is dashed only when asked', () => {

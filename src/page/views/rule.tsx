@@ -1,4 +1,5 @@
 import { type LengthUnit, MM_PER_INCH } from '../../units/length.js';
+import { pathOfPoints } from '../screen-path.js';
 
 /** A rule laid along the joint, its zero at the reference edge. Ticks are thinned to what the screen can show. */
 export function Rule({
@@ -23,7 +24,7 @@ export function Rule({
     <div class="rule" aria-hidden="true">
       <svg role="presentation" viewBox={`0 0 ${width} 1`} preserveAspectRatio="none">
         <path
-          d={ticks.map((i) => `M${(i * unit) / fine} 0V${heightOf(i, fine)}`).join('')}
+          d={ticks.map((i) => tickAt((i * unit) / fine, heightOf(i, fine))).join('')}
           vector-effect="non-scaling-stroke"
         />
       </svg>
@@ -37,6 +38,12 @@ export function Rule({
     </div>
   );
 }
+
+const tickAt = (x: number, height: number): string =>
+  pathOfPoints([
+    { x, y: 0 },
+    { x, y: -height },
+  ]);
 
 /** Ticks nearer than this are a smear, px. */
 const MIN_GAP = 4;
