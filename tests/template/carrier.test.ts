@@ -78,6 +78,8 @@ function expectCarried(one: CarriedCut, seen: Seen): void {
     expect(lower).toBeCloseTo(flat, 3);
     seen.gauges += 1;
   }
+  const names = carrier.parts.map(({ name }) => name);
+  expect(new Set(names).size).toBe(names.length);
   expect(inTheWay(one, side)).toBeLessThan(0.01);
   expect(leastWall(one)).toBeGreaterThan(4 - 0.01);
 }
