@@ -16,7 +16,7 @@ export function screwsFor(hole: number): RegisterScrews {
 
 /** The holes and their screws, for a file's metadata. */
 export function screwsNote({ hole, fitting }: RegisterScrews, fmt: Formatter): string {
-  const named = fitting.map(({ name, play }) => `${name} (${fmt.length(play)} of play at most)`);
+  const named = fitting.map(({ name }) => name);
   const screws =
     named.length > 0
       ? ` for machine screws ${named.join(' or ')}, heads sunk below the plate’s upper face`
