@@ -7,6 +7,7 @@ import {
   carrierDrawings,
   carrierPieces,
 } from '../template/carrier/drawing.js';
+import { screwsNote } from '../template/carrier/screws.js';
 import type { Carrier } from '../template/carrier/types.js';
 import { bedOf } from '../template/seams.js';
 import { type Format, isMachineFormat } from '../writers/list.js';
@@ -31,16 +32,10 @@ function contextOf({ job, joint }: MadeContext, carrier: Carrier): CarrierContex
   };
 }
 
-function notesOf(
-  { template, thickness, screws: { hole, fitting } }: Carrier,
-  fmt: Formatter,
-): readonly string[] {
-  const named = fitting.map(({ name, play }) => `${name} (${fmt.length(play)} of play at most)`);
-  return [
-    `Parts that hang under ${template}, from the same sheet of ${fmt.length(thickness)}, lettering up; the line beside an edge marks the one that boards lie against.`,
-    `Holes of ${fmt.length(hole)} register them on the plate${named.length > 0 ? `: machine screws ${named.join(' or ')}, heads sunk below the plate's upper face` : ''}.`,
-  ];
-}
+const notesOf = ({ template, thickness, screws }: Carrier, fmt: Formatter): readonly string[] => [
+  `Parts that hang under ${template}, from the same sheet of ${fmt.length(thickness)}, lettering up; the line beside an edge marks the one that boards lie against.`,
+  screwsNote(screws, fmt),
+];
 
 /** Carriers in the formats of plates. */
 export function carrierOutputs(context: MadeContext) {

@@ -9,6 +9,7 @@ import { usesBothStops } from '../joints/boards.js';
 import type { Cut, SolvedJoint } from '../joints/family.js';
 import { bitExtension } from '../joints/tools.js';
 import { carried } from './carrier/carrier.js';
+import { screwsNote } from './carrier/screws.js';
 import type { Carrier } from './carrier/types.js';
 import { type Holes, holeDiagnostics, holesOf, type Mill } from './holes.js';
 import { keepClearOf } from './keep-clear.js';
@@ -136,7 +137,11 @@ function fingerTemplate(
   const plate = withIndexHoles(whole, seams);
   const drawing: Drawing = {
     title: `${context.jobTitle}: ${joint.name}, ${plate.name.replaceAll('-', ' ')}`,
-    notes: [...new Set([...plate.sides.flatMap(({ cut }) => notesOf(cut, context)), ...CAUTIONS])],
+    notes: [
+      ...new Set(plate.sides.flatMap(({ cut }) => notesOf(cut, context))),
+      ...(carrier ? [screwsNote(carrier.screws, context.fmt)] : []),
+      ...CAUTIONS,
+    ],
     items: [...outlines(plate), ...marksOf(({ side, label }) => markItems(side, label))],
     keepClear: keepClearOf(plate),
   };

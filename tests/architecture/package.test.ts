@@ -193,7 +193,13 @@ describe("a joint of one's own, drawn with the API", () => {
     expect(productsOf('shelf', ran.stdout)).toEqual({
       codes: ['joint-closes'],
       boards: ['side', 'shelf'],
-      files: ['finger-template-side', 'finger-template-side-mirrored', 'pattern-side', ...OTHERS],
+      files: [
+        'carrier-side',
+        'finger-template-side',
+        'finger-template-side-mirrored',
+        'pattern-side',
+        ...OTHERS,
+      ],
     });
     const sheet = wordsOf(readFileSync(join(place, 'out/shelf/set-up.html'), 'utf8'));
     // The side lies flat, inside face up; the right one is the left one's mirror image. There is no second board to cut.
@@ -209,7 +215,15 @@ describe("a joint of one's own, drawn with the API", () => {
     expect(productsOf('corner', ran.stdout)).toEqual({
       codes: ['joint-closes'],
       boards: ['one', 'two'],
-      files: ['finger-template-one', 'finger-template-two', 'pattern-one', 'pattern-two', ...OTHERS],
+      files: [
+        'carrier-one',
+        'carrier-two',
+        'finger-template-one',
+        'finger-template-two',
+        'pattern-one',
+        'pattern-two',
+        ...OTHERS,
+      ],
     });
     const sheet = wordsOf(readFileSync(join(place, 'lap/corner/set-up.html'), 'utf8'));
     expect(sheet).toMatch(/First end of board one .*?Inside face up .*? at the left stop, plate one /);
@@ -226,10 +240,10 @@ describe("a joint of one's own, drawn with the API", () => {
     expect(ran.status).toBe(0);
     const svg = readFileSync(join(place, 'grip.svg'), 'utf8');
     expect(svg).toMatch(/<\/svg>\s*$/);
-    // The outline with its grip, two screw holes and the hole in the grip.
+    // The outline with its grip, two screw holes, four for the stops and the hole in the grip.
     const cut = /<g[^>]*CUT[\s\S]*?<\/g>/.exec(svg)?.[0] ?? '';
-    expect(cut.match(/Z"/g)).toHaveLength(4);
-    expect(cut.match(/<path/g)).toHaveLength(4);
+    expect(cut.match(/Z"/g)).toHaveLength(8);
+    expect(cut.match(/<path/g)).toHaveLength(8);
   });
 
   test('makes a job by the program of the README', () => {

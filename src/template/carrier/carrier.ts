@@ -75,6 +75,7 @@ function carriedAsIs(plate: Plate, request: CarrierRequest): Carried {
       thickness,
       radius: hole / 2,
       words: wordBoxes(request.marks(side)),
+      shared: plate.sides.length > 1,
     }),
   );
   const all = requests.flatMap((one) => [...linePartsOf(one, requests, request.longest), ...stopParts(one)]);
@@ -108,7 +109,8 @@ function linePartsOf(
   const [other] = others;
   if (!other) return fenceParts({ ...request, ...limit });
   const turned = request.side.turned ?? other.side.turned;
-  return request.index === 0 && turned ? fenceParts({ ...request, ...limit, shared: turned.y }) : [];
+  if (request.index > 0 || !turned) return [];
+  return fenceParts({ ...request, ...limit, other: { line: turned.y, depth: other.side.cut.depth } });
 }
 
 /** The holes of parts that aren't among the plate's screws, in the plate's coordinates. */

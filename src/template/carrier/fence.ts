@@ -22,9 +22,9 @@ const BACKING_MORE = 25.4 / 4;
 /** From a row of screws to the edge of a fence behind it, mm. */
 const BEHIND_SCREWS = 12;
 
-/** How far back a fence reaches: to the line of the other side, where that has boards on end as well. */
 export interface FenceRequest extends SideRequest {
-  readonly shared?: number;
+  /** Of another side with boards on end that has the same fence: the line of their back faces, and how deep they are cut. */
+  readonly other?: { readonly line: number; readonly depth: number };
   /** The longest part that a machine has room for; absent where there is no limit. */
   readonly longest?: number;
 }
@@ -34,21 +34,22 @@ export interface FenceRequest extends SideRequest {
  * and it is their backing, too: at the first cut the bit makes its slots in the upper layers, and it comes that way again at every other one.
  */
 export function fenceParts(request: FenceRequest): readonly (CarrierPart | LackingPart)[] {
-  const { side, index, thickness, under, shared, longest, radius } = request;
+  const { side, index, thickness, under, other, longest, radius } = request;
   const { box, screws, cut } = side;
   const work = Math.max(0, ...under.map(({ at }) => -at.minY));
   const row = Math.max(...screws.map(({ y }) => y));
-  const to = shared ?? Math.max(box.maxY, row + BEHIND_SCREWS, work + BACKING_MORE);
+  const to = other?.line ?? Math.max(box.maxY, row + BEHIND_SCREWS, work + BACKING_MORE);
   const whole = { minX: box.minX, maxX: box.maxX, minY: 0, maxY: to };
   const away = radius + HOLE_WALL;
   const held = screws.filter(({ y }) => y > away - 1e-6 && y < to - away + 1e-6);
   const lengths = lengthsOf(whole, held, longest ?? Number.POSITIVE_INFINITY);
   if (!lengths) return [{ name: 'fence', role: 'fence', side: index }];
-  const reached = Math.ceil(cut.depth / thickness - 1e-9);
-  const copies = Math.min(Math.ceil((cut.depth + BELOW_CUT) / thickness - 1e-9), reached + WHOLE_LAYERS);
+  const depth = Math.max(cut.depth, other?.depth ?? 0);
+  const reached = Math.ceil(depth / thickness - 1e-9);
+  const copies = Math.min(Math.ceil((depth + BELOW_CUT) / thickness - 1e-9), reached + WHOLE_LAYERS);
   const swept = intersection(sweptUnder(side), [rectangle(box.minX, 0, box.maxX, to)]);
   const scrap = areaOfRegion(swept) > 1e-3 && {
-    depth: cut.depth,
+    depth,
     layers: Math.min(copies, reached),
     to: extents(...swept).maxY,
   };
@@ -57,7 +58,7 @@ export function fenceParts(request: FenceRequest): readonly (CarrierPart | Lacki
       name: lengths.length > 1 ? `fence, part ${i + 1}` : 'fence',
       role: 'fence',
       side: index,
-      edges: [{ axis: 'y', at: 0 }, ...(shared === undefined ? [] : [{ axis: 'y' as const, at: shared }])],
+      edges: [{ axis: 'y', at: 0 }, ...(other ? [{ axis: 'y' as const, at: other.line }] : [])],
       layers: [{ outline: rectangle(minX, 0, maxX, to), copies, from: 0 }],
       holes: held.filter(({ x }) => x > minX && x < maxX),
       ...(scrap && { scrap }),
@@ -108,8 +109,10 @@ export function gaugePart({
   under,
   radius,
   longest,
+  shared,
 }: FenceRequest): CarrierPart | LackingPart {
-  const about = { name: 'gauge', role: 'gauge' as const, side: index };
+  const board = under.find(({ posture }) => posture === 'flat')?.board ?? '';
+  const about = { name: shared ? `gauge, ${board}` : 'gauge', role: 'gauge' as const, side: index };
   const flat = under.filter(({ posture }) => posture === 'flat');
   const { box, cut } = side;
   const y = Math.min(...flat.map(({ at }) => at.minY));

@@ -32,10 +32,11 @@ export interface CarrierStep {
    * - `fasten`: a part under the plate, its holes over the plate's own.
    * - `join`: the layers of a gauge, hole over hole.
    * - `keep`: a loose spacer.
+   * - `remove`: a fence, before the plate is turned for boards that lie flat.
    * - `clamp`: a part that there was no room for, at the plate's line or notch.
    * - `raise`: a flat board, on scrap this thick and no larger than itself, so that stops hang free.
    */
-  readonly do: 'cut' | 'sink' | 'fasten' | 'join' | 'keep' | 'clamp' | 'raise';
+  readonly do: 'cut' | 'sink' | 'fasten' | 'join' | 'keep' | 'remove' | 'clamp' | 'raise';
   readonly part?: string;
   readonly by?: number;
 }
@@ -71,6 +72,11 @@ export function carrierSteps({ parts, lacking, raise, turnedOver }: Carrier): re
   return [
     ...(turnedOver ? [] : [{ do: 'cut' as const }, { do: 'sink' as const }]),
     ...parts.map(({ name, role }) => ({ do: ways[role], part: name })),
+    ...(parts.some(({ role }) => role === 'gauge')
+      ? parts
+          .filter(({ role }) => role === 'fence')
+          .map(({ name }) => ({ do: 'remove' as const, part: name }))
+      : []),
     ...lacking.map(({ name }) => ({ do: 'clamp' as const, part: name })),
     ...(raise > 0 ? [{ do: 'raise' as const, by: raise }] : []),
   ];

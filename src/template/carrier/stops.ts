@@ -37,6 +37,8 @@ export interface SideRequest {
   /** Of the holes. */
   readonly radius: number;
   readonly words: readonly Extents[];
+  /** Set where another side has such parts, too: names then say which board a part is for. */
+  readonly shared: boolean;
 }
 
 export const mirroredRequest = (request: SideRequest): SideRequest => {
@@ -94,10 +96,10 @@ function placeFor({ side, under }: SideRequest, board: string, lines: readonly n
 }
 
 function leftStop(request: SideRequest, board: string, lines: readonly number[]): CarrierPart | LackingPart {
-  const { side, index, thickness, sheet, words, radius, under } = request;
+  const { side, index, thickness, sheet, words, radius, under, shared } = request;
   const { own, x, box, cleared } = placeFor(request, board, lines);
   const about = {
-    name: under.length > 1 ? `left stop, ${board}` : 'left stop',
+    name: shared || under.length > 1 ? `left stop, ${board}` : 'left stop',
     role: 'stop' as const,
     side: index,
   };
@@ -123,13 +125,14 @@ const outlineOf = ({ minX, minY, maxX, maxY }: Extents) => rectangle(minX, minY,
 
 /** As wide as the board is moved; it lies where the stop touches the board, below the bit. */
 function spacer(wide: number, request: SideRequest): CarrierPart {
-  const { side, index, thickness, under } = request;
+  const { side, index, thickness, under, shared } = request;
   const board = under[0]?.board ?? '';
   const { box, cleared } = placeFor(request, board, linesOf(side, board, 'left'));
   const outline = rectangle(0, 0, wide, Math.max(box.maxY - box.minY, MIN_SPACER));
   const from = cleared === undefined ? 0 : layersAbove(side, thickness) * thickness;
   const layers = [{ outline, copies: 1, from }];
-  return { name: 'spacer', role: 'spacer', side: index, edges: [], layers, holes: [] };
+  const name = shared ? `spacer, ${board}` : 'spacer';
+  return { name, role: 'spacer', side: index, edges: [], layers, holes: [] };
 }
 
 /** Layers down to where the bit doesn't reach. */

@@ -52,7 +52,7 @@ export interface FittingScrew {
 export type CarrierRole = 'fence' | 'stop' | 'spacer' | 'gauge';
 
 export interface CarrierPart {
-  /** `fence`, `left stop`, `right stop, tails`, `spacer`, `gauge`. */
+  /** `fence`, `left stop`, `right stop, tails`, `spacer`, `gauge`: no two of a carrier are alike. */
   readonly name: string;
   readonly role: CarrierRole;
   /** Which of the plate's sides. */
@@ -67,7 +67,7 @@ export interface CarrierPart {
   readonly layers: readonly CarrierLayer[];
   /** The plate's own holes over it; those of a gauge are its own, those of a spacer none. */
   readonly holes: readonly Screw[];
-  /** Set where the bit cuts into it: so deep, in so many layers, as far as this y. It is scrap, renewed when it is worn. */
+  /** Set where the bit cuts into it: so deep, in so many layers, as far as this y; from the other edge of a fence that two sides share alike. It is scrap, renewed when it is worn. */
   readonly scrap?: { readonly depth: number; readonly layers: number; readonly to: number };
 }
 
