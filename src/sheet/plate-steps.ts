@@ -27,7 +27,9 @@ function carrierSteps({ templates, fmt }: SheetInput): readonly SheetStep[] {
   if (!first) return [];
   const screws = first.screws.fitting.map(({ name }) => name);
   const heads =
-    screws.length > 0 ? ` Sink the plates' holes from above for the heads of ${listed(screws)} screws.` : '';
+    screws.length > 0
+      ? ` Sink the plates' holes from above for the heads of ${screws.join(' or ')} screws.`
+      : '';
   const built = carriers.map(({ file, parts }) => `${file}: ${listed(parts.map(({ name }) => name))}`);
   const lacking = carriers.flatMap((one) => one.lacking.map(({ name }) => name));
   const clamped = lacking.length > 0 ? ` Clamp on by the plate's lines: ${listed(lacking)}.` : '';

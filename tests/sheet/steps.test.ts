@@ -43,7 +43,9 @@ describe('steps', () => {
     const carrier = words.findIndex((text) => text.includes('--only carrier'));
     expect(carrier).toBeGreaterThan(0);
     expect(carrier).toBeLessThan(words.findIndex((text) => text.includes(' put in the ')));
-    for (const part of input.templates.flatMap(({ carrier }) => (carrier && !carrier.turnedOver ? carrier.parts : [])))
+    for (const part of input.templates.flatMap(({ carrier }) =>
+      carrier && !carrier.turnedOver ? carrier.parts : [],
+    ))
       expect(words[carrier]).toContain(part.name.toLowerCase());
     expect(words.at(-1)).toMatch(/glue up/);
   });
