@@ -1,3 +1,4 @@
+import { lineLength } from '../drawing/lettering/typeface.js';
 import type { Item } from '../drawing/model.js';
 import { circle, rectangle } from '../geometry/outline.js';
 import type { PieceKind } from '../input/types.js';
@@ -182,7 +183,12 @@ function boardItems(stands: readonly Stand[]): readonly Item[] {
       const at = { x: end === 'left' ? x0 + 5.5 : x1 - 5.5, y: (low + top) / 2 };
       return [
         lettering(mark, { x: at.x, y: at.y - LETTERS / 2 }, LETTERS, 'middle', 'bold'),
-        { kind: 'closed', layer: 'REF', style: 'mark', outline: circle(at, 3.3) } as const,
+        {
+          kind: 'closed',
+          layer: 'REF',
+          style: 'mark',
+          outline: circle(at, Math.hypot(lineLength(mark, LETTERS, 'bold'), LETTERS) / 2 + 0.9),
+        } as const,
       ];
     }),
     lettering('left', { x: x0 - 1.5, y: low + height / 2 + 0.6 }, 2.4, 'end'),

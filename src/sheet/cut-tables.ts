@@ -72,5 +72,5 @@ function allowanceWords(sanding: readonly number[], fmt: (mm: number) => string)
   const [first = 0] = sanding;
   return first > 0 && sanding.every((one) => one === first)
     ? `Lengths have ${fmt(first)} at each end for sanding the outside faces.`
-    : `Sanding takes about ${fmt(USUAL_SANDING)} off each outside face; the lengths have what sanding under pieces asks for.`;
+    : `Sanding takes about ${fmt(USUAL_SANDING)} off each outside face; nothing is added for it unless sanding under pieces asks for it.`;
 }

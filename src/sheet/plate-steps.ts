@@ -12,17 +12,40 @@ export function plateSteps(input: SheetInput): readonly SheetStep[] {
   const plates = templates.length === 1 ? 'the plate' : 'the plates';
   return [
     {
-      text: `Cut ${plates} (${listed(templates.map(shortName))}) from ${fmt.length(shop.plate.thickness)} ${shop.plate.material}. ${scaleCheck(input)} ${carrierWords(input)}`,
+      text: `Cut ${plates} (${listed(templates.map(shortName))}) from ${fmt.length(shop.plate.thickness)} ${shop.plate.material}. ${scaleCheck(input)}`,
       caution: `${cautions.laser.text} ${cautions.cnc.text}`,
     },
     ...joiningSteps(input),
+    ...carrierSteps(input),
   ];
 }
 
-/** What holds plate and work: drawn parts, for boards at a corner; those that lie flat have the plate laid on them. */
-function carrierWords({ templates }: SheetInput): string {
-  const files = [...new Set(templates.map((one) => `carrier-${shortName(one).replace(/-mirrored$/, '')}`))];
-  return `Build ${templates.length === 1 ? 'its carrier' : 'their carriers'} (${listed(files)}, drawn by make JOB --only carrier): fence and stops are screwed under the plate through its own holes, so that nothing is set by eye.`;
+/** The carriers of the plates: drawn parts, so that nothing is set by eye. None where plates have no screw holes. */
+function carrierSteps({ templates, fmt }: SheetInput): readonly SheetStep[] {
+  const carriers = templates.flatMap(({ carrier }) => (carrier && !carrier.turnedOver ? [carrier] : []));
+  const [first] = carriers;
+  if (!first) return [];
+  const screws = first.screws.fitting.map(({ name }) => name);
+  const heads =
+    screws.length > 0
+      ? ` Sink the plates' holes from above for the heads of ${screws.join(' or ')} screws.`
+      : '';
+  const built = carriers.map(({ file, parts }) => `${file}: ${listed(parts.map(({ name }) => name))}`);
+  const lacking = carriers.flatMap((one) => one.lacking.map(({ name }) => name));
+  const clamped = lacking.length > 0 ? ` Clamp on by the plate's lines: ${listed(lacking)}.` : '';
+  const scrap = carriers.some(({ parts }) => parts.some((one) => one.scrap))
+    ? ' The fence is the backing, too: the bit cuts into its upper layers, so cut spare ones and renew them when they are worn.'
+    : '';
+  const raise = Math.max(...carriers.map((one) => one.raise));
+  const raised =
+    raise > 0
+      ? ` Lay boards that lie flat on scrap ${fmt.length(raise)} thick, no larger than themselves.`
+      : '';
+  return [
+    {
+      text: `Cut the carriers from the plates' sheet (make JOB --only carrier) and screw their layers together under the plates, hole over hole: ${built.join('; ')}.${heads}${clamped}${scrap}${raised}`,
+    },
+  ];
 }
 
 /** What a rule finds between the outermost lines that are scored from front to back, plate by plate. */

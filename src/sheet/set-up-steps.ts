@@ -69,15 +69,29 @@ function plateStep(
   before: Cut | undefined,
 ): SheetStep {
   const first = before === undefined;
+  const carried = input.templates.some((one) => one.plate === plate && one.carrier);
+  const onEnd = benchOf(side).backing !== undefined;
   const text =
     cut.stock.length > 1
       ? bothWords(input, cut, plate.name)
-      : benchOf(side).backing
-        ? onEndWords(input, side, plate, first)
-        : flatWords(input, cut, plate.name);
-  const stops = first && cut.stock.length === 1 ? [STOPS] : [];
+      : onEnd
+        ? carried
+          ? carriedWords(input, side, plate)
+          : onEndWords(input, side, plate, first)
+        : flatWords(input, cut, plate.name, carried);
+  const stops = first && cut.stock.length === 1 && !carried ? [STOPS] : [];
   const words = [text, ...stops, ...twoCutsWords(input, cut)].join(' ');
   return { text: words, ...(first && { caution: cautions.secure.text }) };
+}
+
+/** A board on end under a plate with its carrier. */
+function carriedWords({ solved }: SheetInput, side: PlateSide, plate: Plate): string {
+  const { name: board } = wordsOf(solved, side.cut.board);
+  const [near, far] = plate.sides;
+  if (near && far && side !== near)
+    return `Turn plate and carrier by half a turn, so that the ${board}'s edge faces you.`;
+  const edge = near && far ? ` The ${board}'s edge faces you.` : '';
+  return `Hold ${plate.name} on its carrier in the vice. The ${board} stands with its back against the fence, its end up against the plate, its reference edge on the stop that its card shows.${edge}`;
 }
 
 /** Where stops go, whatever the end. */
@@ -139,12 +153,16 @@ function fenceWords(
   return `Screw ${name} to a fence ${say(fence)} wide with ${both}: ${say(whole)} in all, ${lines}.`;
 }
 
-function flatWords({ solved }: SheetInput, cut: Cut, name: string): string {
+function flatWords({ solved }: SheetInput, cut: Cut, name: string, carried: boolean): string {
   const lip = lipOf(solved);
   const end = lip ? 'the end of its lip' : 'its end';
   const flat = `Under ${name} ${wordsOf(solved, cut.board).the} lies flat, ${end} toward you and on the scored line.`;
-  if (!lip) return flat;
-  return `${flat} The marks allow for the lip: use no spacer. Take a stop as thick as the board, to reach the lip below the rabbet.`;
+  const gauge = carried
+    ? " Push the gauge against the tips of the plate's fingers and the board's end against the gauge; clamp, and take the gauge away."
+    : '';
+  if (!lip) return `${flat}${gauge}`;
+  const stop = carried ? '' : ' Take a stop as thick as the board, to reach the lip below the rabbet.';
+  return `${flat}${gauge} The marks allow for the lip: use no spacer.${stop}`;
 }
 
 function bothWords({ fmt, solved }: SheetInput, cut: Cut, name: string): string {

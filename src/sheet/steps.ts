@@ -55,7 +55,7 @@ export const stepsOf = (input: SheetInput): readonly SheetStep[] =>
 function workWords({ solved }: SheetInput): string {
   const again =
     solved.cuts.length > 1
-      ? ' The set-up that stands comes first; set up again for the next by the same blocks, with a fresh backing.'
+      ? ' The set-up that stands comes first; set up again for the next by the same blocks.'
       : '';
   return `Cut the work by the cards of page 1, in their order; tick each end.${again}`;
 }

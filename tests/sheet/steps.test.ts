@@ -39,7 +39,14 @@ describe('steps', () => {
       const extension = input.fmt.length(bitExtension(input.shop, cut.depth));
       expect(words.some((text) => text.includes(`${extension} below the base`))).toBe(true);
     }
-    expect(words[0]).toMatch(/^cut the plates?.*carrier/);
+    expect(words[0]).toMatch(/^cut the plate/);
+    const carrier = words.findIndex((text) => text.includes('--only carrier'));
+    expect(carrier).toBeGreaterThan(0);
+    expect(carrier).toBeLessThan(words.findIndex((text) => text.includes(' put in the ')));
+    for (const part of input.templates.flatMap(({ carrier }) =>
+      carrier && !carrier.turnedOver ? carrier.parts : [],
+    ))
+      expect(words[carrier]).toContain(part.name.toLowerCase());
     expect(words.at(-1)).toMatch(/glue up/);
   });
 
