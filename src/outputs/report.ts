@@ -16,6 +16,7 @@ import { tidied } from '../units/tidied.js';
 import type { Breakthrough } from '../verify/cut/breakthrough.js';
 import type { Strength } from '../verify/cut/strength.js';
 import type { Unreached } from '../verify/cut/unreached.js';
+import type { SetUpProof } from '../verify/whole/prove.js';
 
 /** `report.json`: the solved joint in numbers, millimetres and degrees. */
 export interface Report {
@@ -69,6 +70,8 @@ export interface ReportedTestCut {
 
 /** Corner of the trial joint, and all stands: bits as in cuts, bushings by their outside diameter. */
 export interface ReportedSetUp extends Pick<Stands, 'trial'> {
+  /** What came of cutting all ends so and closing all corners; absent where no test cut was made. */
+  readonly proof?: SetUpProof;
   readonly stands: readonly ReportedStand[];
 }
 
@@ -165,13 +168,14 @@ function reportedSetUp({ trial, stands }: Stands): ReportedSetUp {
 /** The report with what the test cut found. */
 export function withTestCut(
   report: Report,
-  cut: ReportedTestCut | undefined,
+  { cut, proof }: { readonly cut?: ReportedTestCut; readonly proof?: SetUpProof },
   diagnostics: readonly Diagnostic[],
   fmt: Formatter,
 ): Report {
   return {
     ...report,
     findings: [...report.findings, ...reportedDiagnostics(diagnostics, fmt)],
+    ...(report.setUp && proof && { setUp: { ...report.setUp, proof: tidied(proof) } }),
     ...(cut && { testcut: reportedTestCut(cut) }),
   };
 }

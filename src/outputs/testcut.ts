@@ -5,6 +5,7 @@ import { type TestCut, type TestCutRequest, testCut } from '../verify/assemble.j
 import { requestOf, type WrittenFile } from '../verify/files/from-report.js';
 import { missingFiles } from '../verify/files/read-template.js';
 import { judgeTestCut } from '../verify/judge.js';
+import { proveSetUp, type SetUpProof } from '../verify/whole/prove.js';
 import { type Artifact, ownerOf } from './artifact.js';
 import { drawnPlates } from './drawn.js';
 import type { JointOutcome } from './joint.js';
@@ -17,18 +18,24 @@ export interface TestCutOutcome {
   readonly cut?: TestCut;
   /** What was cut; there where `cut` is. */
   readonly request?: TestCutRequest;
+  /** All corners closed as the set-up says; absent where that was not tried, or something is wrong. */
+  readonly proof?: SetUpProof;
   readonly diagnostics: readonly Diagnostic[];
 }
 
 /**
  * Cuts a joint on paper under its written templates, closes it and judges it. `slack` is what the joint asks
- * for, mm. Refuses when a template is missing or unreadable, or the joint does not close as asked.
+ * for, mm. Refuses when a template is missing or unreadable, or the joint does not close as asked. With `reach`, by how much
+ * each board's end stands past the outside of the piece, mm, every corner is closed as the set-up says, too.
  */
 export function testCutJoint(
   report: Report,
   slack: number,
   files: readonly WrittenFile[],
-  levels?: number,
+  {
+    levels,
+    reach,
+  }: { readonly levels?: number | undefined; readonly reach?: Readonly<Record<string, number>> } = {},
 ): TestCutOutcome {
   const { joint, kind, assembly } = report;
   const at = `joints.${joint}`;
@@ -44,8 +51,13 @@ export function testCutJoint(
   const asked = levels === undefined ? request.value : { ...request.value, levels };
   const cut = testCut(asked);
   if (!cut.ok) return only([...request.diagnostics, ...cut.diagnostics]);
-  const diagnostics = [...request.diagnostics, ...cut.diagnostics, ...judgeTestCut(cut.value, slack, at)];
-  return { joint, cut: cut.value, request: asked, diagnostics };
+  const judged = [...request.diagnostics, ...cut.diagnostics, ...judgeTestCut(cut.value, slack, at)];
+  const closed = { joint, cut: cut.value, request: asked };
+  // A joint that doesn't close says nothing of how its boards are held.
+  if (!reach || hasErrors(judged)) return { ...closed, diagnostics: judged };
+  const proof = proveSetUp({ report, files, slack, cut: cut.value, reach });
+  const diagnostics = [...judged, ...proof.diagnostics];
+  return { ...closed, diagnostics, ...(proof.ok && proof.value && { proof: proof.value }) };
 }
 
 /** Written templates of a joint: name and text of each file. */
@@ -69,7 +81,9 @@ export async function testCutJob(
   const all: TestCutOutcome[] = [];
   for (const outcome of outcomes) {
     const { joint, made } = outcome;
-    if (made) all.push(testCutJoint(made.report, joint.slack, await written(outcome), levels));
+    if (!made) continue;
+    const reach = Object.fromEntries(made.solved.boards.map((board) => [board.board, board.reach?.by ?? 0]));
+    all.push(testCutJoint(made.report, joint.slack, await written(outcome), { levels, reach }));
   }
   return all;
 }
@@ -101,7 +115,7 @@ export function withTestCuts(
     if (!made || hasErrors(cut.diagnostics)) {
       return { joint, diagnostics: [...diagnostics, ...reliefDiagnostics(outcome)] };
     }
-    const report = withTestCut(made.report, cut.cut, cut.diagnostics, formatterFor(job.units));
+    const report = withTestCut(made.report, cut, cut.diagnostics, formatterFor(job.units));
     return { joint, diagnostics, made: { ...made, report } };
   });
 }

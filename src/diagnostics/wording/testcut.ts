@@ -38,6 +38,11 @@ export const testCutWording = {
     `the sockets are ${fmt.length(d.by)} deeper than the tails are long: the joint closes over an empty bottom that holds no glue; set one depth for both boards`,
   'layout-uncut': (d: { board: string; width: number; area: number }, fmt: Formatter) =>
     `on board "${d.board}" wood still stands where the layout wants it away, up to ${fmt.length(d.width)} wide: the bit had room there, so the templates are not those of this layout; make them again, and look for a mirrored one`,
+  'set-up-wrong': (d: SetUpWrong, fmt: Formatter) => {
+    const where = d.corner === undefined ? `board ${d.piece}` : `board ${d.piece} at corner ${d.corner}`;
+    const more = d.count > 1 ? ` (and ${d.count - 1} more)` : '';
+    return `cut and closed as the set-up says, the piece comes out wrong: ${where}: ${SET_UP_WRONG[d.what](fmt.length(Math.abs(d.by)))}${more}`;
+  },
   'cut-through-face': (d: { lap: number }, fmt: Formatter) =>
     d.lap <= 0
       ? `the sockets come through the front's face by ${fmt.length(-d.lap)}; set the bit less deep or take a thicker front`
@@ -53,6 +58,28 @@ export const testCutWording = {
   'cut-wood-thin': (d: { board: string; width: number; x: number; least: number }, fmt: Formatter) =>
     `cut on paper, wood of board "${d.board}" is only ${fmt.length(d.width)} wide at its narrow end, at ${fmt.length(d.x)} from the reference edge; under ${fmt.length(d.least)} it is likely to break`,
 };
+
+export interface SetUpWrong {
+  readonly what: keyof typeof SET_UP_WRONG;
+  readonly piece: string;
+  readonly corner?: number;
+  readonly by: number;
+  readonly count: number;
+}
+
+/** What is wrong with a stand; `by` is a length in words. */
+const SET_UP_WRONG = {
+  numbers: () => 'bit, bushing, depth, extension and passes do not agree',
+  order: () => 'the order of work has a gap, or two boards at once',
+  board: (by: string) => `the part under the plate is not the board's size, by ${by}`,
+  face: () => 'face and reference edge ask for its mirror image',
+  letters: () => 'its letter is on another board, too',
+  corner: () => 'another end is missing at that corner',
+  stop: () => 'stop, spacer and mark do not agree',
+  gap: (by: string) => `a gap of ${by}`,
+  overlap: (by: string) => `an overlap of ${by}`,
+  size: (by: string) => `the outside size is off by ${by}`,
+} as const;
 
 /** Where z counts from: the ends of boards that cross, the upper faces of boards that lie flat. */
 export const depthFrom = (flat: boolean): string => (flat ? 'below the upper face' : 'from the end');

@@ -20,7 +20,7 @@ export interface ReportedJoint {
   readonly lip?: Lip;
   /** What the joint wants away from each board, where a test cut looks for it. */
   readonly wanted?: Readonly<Record<string, WantedWaste>>;
-  readonly plate?: { readonly leastFinger: number };
+  readonly plate?: { readonly leastFinger: number; readonly thickness?: number };
   readonly cuts: readonly {
     readonly board: string;
     /** Name of the template's files, without their extension. */
