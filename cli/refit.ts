@@ -1,10 +1,13 @@
-import { existsSync } from 'node:fs';
-import { basename, dirname, extname, join } from 'node:path';
+import { basename, dirname } from 'node:path';
 import { sentence } from '../src/diagnostics/catalogue.js';
-import { hasErrors } from '../src/diagnostics/diagnostic.js';
+import { type Diagnostic, diagnostic, hasErrors } from '../src/diagnostics/diagnostic.js';
 import { formatterFor } from '../src/diagnostics/formatter.js';
 import { type ReportedDiagnostic, reportedDiagnostics } from '../src/diagnostics/reported.js';
-import { type Advice, type NewSize, refit } from '../src/fit/refit.js';
+import { fitFormatter } from '../src/fit/format-fit.js';
+import type { Settings } from '../src/fit/joint-fit.js';
+import { sizesIn } from '../src/fit/next-plate.js';
+import { otherJoints } from '../src/fit/other-joints.js';
+import { type Advice, type NewSize, type RefitStep, refit } from '../src/fit/refit.js';
 import { replaceValues } from '../src/fit/replace-values.js';
 import { readJob } from '../src/input/read-job.js';
 import type { Job } from '../src/input/types.js';
@@ -28,8 +31,15 @@ type Answer =
     };
 
 /** The advice, or what is wrong with the measurements. */
-export function adviseOn(solved: SolvedJoint, measured: readonly string[], job: Job): Answer {
-  const result = refit(solved, measured, job.units);
+export function adviseOn(
+  solved: SolvedJoint,
+  measured: readonly string[],
+  job: Job,
+  settings: Settings = {},
+): Answer {
+  const { plate, laser } = job.shop;
+  const kerf = plate.cutFor === 'laser' ? (laser?.kerf ?? 0) : 0;
+  const result = refit(solved, measured, job.units, { settings, kerf });
   if (result.ok) return { ok: true, advice: result.value, refused: hasErrors(result.value.diagnostics) };
   const misread = result.diagnostics.some(({ at }) => at.startsWith('--measured'));
   return {
@@ -41,41 +51,66 @@ export function adviseOn(solved: SolvedJoint, measured: readonly string[], job: 
 }
 
 export function describeAdvice(advice: Advice, job: Job): string {
-  const lines = reportedDiagnostics(advice.diagnostics, formatterFor(job.units)).map(({ level, text }) =>
+  const lines = reportedDiagnostics(allSaid(advice, job), fitFormatter(job.units)).map(({ level, text }) =>
     level === 'ok'
       ? `  ${text}`
       : `  ${paint('yellow', level === 'caution' ? 'caution' : 'refused')}: ${text}`,
   );
   const none = lines.length === 0 ? ['  nothing was measured that says anything of the fit'] : [];
+  const deeper = advice.steps.some((step) => step.do === 'depth' || step.do === 'board-depth');
   const after =
     advice.steps.length > 0
       ? [
+          ...(deeper
+            ? [
+                '  To change a depth: stand the router on the blocks of the set-up sheet and add feelers until the',
+                '  tip just touches the bench; then take so much more for deeper, so much less for shallower.',
+              ]
+            : []),
           '  Unplug the router before you touch bit or bushing. Make another trial piece in scrap after each change.',
         ]
       : [];
   return `${[paint('bold', advice.joint), ...lines, ...none, ...after].join('\n')}\n`;
 }
 
+/** What is said, with the other joints of the job that new sizes would change. */
+function allSaid(advice: Advice, job: Job): readonly Diagnostic[] {
+  const others = otherJoints(job, advice.joint, sizesToWrite(advice));
+  return [
+    ...advice.diagnostics,
+    ...others.map((data) => diagnostic('refit-others', 'caution', `joints.${advice.joint}`, data)),
+  ];
+}
+
+/** Sizes of the steps, or else of the other way to set the fit. */
+function sizesToWrite({ steps, either }: Advice): readonly NewSize[] {
+  const own = sizesIn(steps);
+  return own.length > 0 ? own : sizesIn(either[0] ?? []);
+}
+
+const stepData = (step: RefitStep) =>
+  step.do === 'size'
+    ? { do: 'size', ...step.size, path: ['shop', ...step.size.path].join('.') }
+    : { ...step, by: tidied(step.by) };
+
 export function adviceData(advice: Advice, job: Job, written: readonly string[]): object {
-  const { joint, measured, looser, steps, diagnostics } = advice;
+  const { joint, measured, looser, steps, either, settings, diagnostics } = advice;
   return {
     status: hasErrors(diagnostics) ? exit.refused : exit.done,
     joint,
     measured,
     looser: tidied(looser ?? null),
-    steps: steps.map((step) =>
-      step.do === 'size'
-        ? { do: 'size', ...step.size, path: ['shop', ...step.size.path].join('.') }
-        : { ...step, by: tidied(step.by) },
-    ),
-    findings: reportedDiagnostics(diagnostics, formatterFor(job.units)),
+    steps: steps.map(stepData),
+    either: either.map((other) => other.map(stepData)),
+    settings: tidied(settings),
+    findings: reportedDiagnostics(allSaid(advice, job), fitFormatter(job.units)),
     written,
   };
 }
 
 // The user's file
 
-interface Done {
+export interface Done {
   readonly ok: boolean;
   readonly lines: readonly string[];
 }
@@ -85,7 +120,7 @@ interface Done {
  * character. The new text is read as a job before it takes the old one's place.
  */
 export async function writeSizes(path: string, advice: Advice): Promise<Done> {
-  const sizes = advice.steps.flatMap((step) => (step.do === 'size' ? [step.size] : []));
+  const sizes = sizesToWrite(advice);
   if (sizes.length === 0) return { ok: true, lines: ['Nothing to write: the advice is about settings.'] };
   const read = readTextFile(path);
   if (!read.ok) return { ok: false, lines: [`halfpin: ${path}: cannot read it: ${read.problem}`] };
@@ -144,33 +179,4 @@ function misread(path: string, file: string, text: string, sizes: readonly NewSi
     return read === undefined || Math.abs(read - to) > 1e-9;
   });
   return wrong && `the new size of ${wrong.tool} does not read back`;
-}
-
-// The log
-
-/** Adds to `JOB-refit.log` beside the job. Its only clock is the date that the user gives. */
-export async function keepLog(
-  path: string,
-  advice: Advice,
-  job: Job,
-  date: string | undefined,
-): Promise<Done> {
-  const name = `${basename(path, extname(path))}-refit.log`;
-  const file = join(dirname(path), name);
-  const before = existsSync(file) ? readTextFile(file) : { ok: true as const, text: '' };
-  if (!before.ok) return { ok: false, lines: [`halfpin: ${file}: cannot read it: ${before.problem}`] };
-  const entry = [
-    ...(date === undefined ? [] : [`date: ${date}`]),
-    `joint: ${advice.joint}`,
-    `measured: ${advice.measured.map(({ text }) => text).join(' ')}`,
-    ...reportedDiagnostics(advice.diagnostics, formatterFor(job.units)).map(
-      ({ level, text }) => `${level === 'ok' ? 'advice' : level}: ${text}`,
-    ),
-  ];
-  const gap =
-    before.text === '' || before.text.endsWith('\n\n') ? '' : before.text.endsWith('\n') ? '\n' : '\n\n';
-  const content = `${before.text}${gap}${entry.join('\n')}\n`;
-  const written = await writeAll(dirname(path), [{ path: name, content }], { force: true });
-  if (!written.ok) return { ok: false, lines: written.problems.map((one) => `halfpin: ${one}`) };
-  return { ok: true, lines: [`Added to ${file}.`] };
 }

@@ -39,11 +39,17 @@ What can be measured (lengths as in a job file):
   socket, tail, pin       widths by caliper at the board's end; tail-2 is the second from the reference edge
   slot, finger            widths on board one of a box joint
   proud-BOARD, shy-BOARD  how far ends stand out of the face, or back: tails, pins, one, two; side (half-blind)
-  mismatch                how far the tail board (or board one) stands past the other at the reference edge
+  mismatch-1              how far the tail board (or board one) stands past the other at the reference edge of
+                          corner 1, as the set-up sheet numbers corners; mismatch alone of boards edge to edge
   bit, bushing            diameters by caliper; bit-tails and bit-pins, or bit-one and bit-two, where there are two
+  depth, thickness, angle how deep the tails (or sockets) are cut, how thick the pin board is, the bit's angle in degrees
+  opening, kerf, scale    an opening of the plate by caliper; the cut of the machine that made it; a length on the
+                          plate over what it should be, such as 149.7/150
 
 Example:
-  $ halfpin refit tray.yaml --measured gap=0.2mm proud-tails=0.1mm`;
+  $ halfpin refit tray.yaml --measured gap=0.2mm proud-tails=0.1mm
+
+With --log the depth and the fence as advised are read back the next time.`;
 
 function dateOf(text: string): string {
   if (/^\d{4}-\d{2}-\d{2}$/.test(text)) return text;
@@ -64,18 +70,25 @@ async function refit(path: string, options: Options): Promise<ExitCode> {
     return exit.misuse;
   }
   if (!outcome.made) return stop(file.code, options);
-  const { adviseOn, describeAdvice, keepLog, writeSizes, adviceData } = await import('../refit.js');
-  const said = adviseOn(outcome.made.solved, options.measured, file.job);
+  const { adviseOn, describeAdvice, writeSizes, adviceData } = await import('../refit.js');
+  const { keepLog, settingsFromLog } = await import('../refit-log.js');
+  const { job } = file;
+  const { solved } = outcome.made;
+  const settings = path === '-' ? {} : settingsFromLog(path, solved);
+  const said = adviseOn(solved, options.measured, job, settings);
   if (!said.ok) {
     for (const line of said.problems) tell(line);
     if (options.json) printJson({ status: said.code, findings: said.findings });
     return said.code;
   }
   const { advice } = said;
+  // Before anything is written, so that other joints are named first.
+  if (!options.json) print(describeAdvice(advice, job));
   const written = options.write ? await writeSizes(path, advice) : { ok: true, lines: [] };
-  const logged = options.log && written.ok ? await keepLog(path, advice, file.job, options.date) : undefined;
-  if (options.json) printJson(adviceData(advice, file.job, written.ok ? written.lines : []));
-  else print(describeAdvice(advice, file.job));
+  const { date } = options;
+  const about = { job, solved, ...(date !== undefined && { date }), written: options.write ?? false };
+  const logged = options.log && written.ok ? await keepLog(path, advice, about) : undefined;
+  if (options.json) printJson(adviceData(advice, job, written.ok ? written.lines : []));
   for (const line of [...written.lines, ...(logged?.lines ?? [])]) tell(line);
   const well = written.ok && (logged?.ok ?? true) && !said.refused;
   return well ? exit.done : exit.refused;

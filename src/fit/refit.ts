@@ -2,7 +2,7 @@ import { type Diagnostic, diagnostic, err, ok, type Result } from '../diagnostic
 import type { SolvedJoint } from '../joints/family.js';
 import { type FitFace, type FitMove, factorOf } from '../joints/fit-model.js';
 import type { LengthUnit } from '../units/length.js';
-import { type BenchState, fitOf, type JointFit } from './joint-fit.js';
+import { type BenchState, fitOf, type JointFit, type Settings } from './joint-fit.js';
 import { type Measured, readMeasured } from './measured.js';
 import { measuredSteps, plateChoices, plateDiagnostics } from './next-plate.js';
 import { joined, NOTHING, type Part, type Step } from './steps.js';
@@ -22,6 +22,8 @@ export interface Advice {
   readonly steps: readonly Step[];
   /** Other ways to set the fit, each in place of the steps that set it, never beside them. */
   readonly either: readonly (readonly Step[])[];
+  /** How the bench stands once the steps are done, for the next trial joint; as the sheet says after new plates. */
+  readonly settings: Settings;
   /** A sentence for each step, and what is to be minded. */
   readonly diagnostics: readonly Diagnostic[];
 }
@@ -64,8 +66,16 @@ export function adviceOf(model: JointFit, measured: readonly Measured[], bench: 
     ...(told.looser !== undefined && { looser: told.looser }),
     ...joined(...parts),
     either: fit.either,
+    settings: fit.plates.steps.length > 0 ? {} : settingsAfter(model, told, fit.settings.steps),
     diagnostics: [...told.diagnostics, ...parts.flatMap(({ diagnostics }) => diagnostics)],
   };
+}
+
+function settingsAfter({ move }: JointFit, { known }: Told, steps: readonly Step[]): Settings {
+  if (!move) return {};
+  const moved = steps.find((step) => step.do === 'depth' || step.do === 'shift')?.by ?? 0;
+  const stands = (known[move.size] ?? 0) + moved;
+  return stands === 0 ? {} : { [move.size]: stands };
 }
 
 // The fit

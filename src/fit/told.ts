@@ -67,6 +67,7 @@ export function toldBy(model: JointFit, measured: readonly Measured[], bench: Be
     measuredTools,
     explanations: looser === undefined ? [] : scaled(model, known, unknown, equations, looser),
     diagnostics: [
+      ...settingsSaid(model, measured, bench),
       ...(undecided
         ? [diagnostic('refit-undecided', 'caution', `joints.${model.joint}`, wanted(model, measured))]
         : []),
@@ -79,6 +80,21 @@ export function toldBy(model: JointFit, measured: readonly Measured[], bench: Be
       }),
     ],
   };
+}
+
+/** Settings that were read from the log rather than measured. */
+function settingsSaid(
+  { move, joint }: JointFit,
+  measured: readonly Measured[],
+  { settings = {} }: BenchState,
+): readonly Diagnostic[] {
+  const { fence } = settings;
+  const measuredDepth = measured.some(({ key }) => key === 'depth');
+  const depth =
+    measuredDepth || settings.depth === undefined ? undefined : (move?.depth ?? 0) + settings.depth;
+  if (depth === undefined && fence === undefined) return [];
+  const data = { ...(depth !== undefined && { depth }), ...(fence !== undefined && { fence }) };
+  return [diagnostic('refit-settings', 'ok', `joints.${joint}`, data)];
 }
 
 /** Widths that were not measured, of which one more would tell. */

@@ -72,7 +72,11 @@ export function roomDiagnostics({ name, slack, layout }: Joint, cuts: readonly C
  * Passes that clear the widest opening of a cut: side by side as many as its width takes, each as often as it goes down.
  */
 export function passesOf(cut: Cut): number {
-  const across = Math.max(1, Math.ceil(widestOpening(cut) / (2 * cut.cutterRadius) - SAME_MEASURE));
+  const widest = widestOpening(cut);
+  const { minX, maxX } = extents(...cut.stock.map(({ outline }) => outline));
+  // Waste along the whole board is no opening: one line is followed.
+  const isLine = widest >= maxX - minX - A_HAIR;
+  const across = isLine ? 1 : Math.max(1, Math.ceil(widest / (2 * cut.cutterRadius) - SAME_MEASURE));
   return across * passDepths(cut).length;
 }
 

@@ -53,7 +53,7 @@ describe('halfpin refit', () => {
     expect(err).toBe('');
     expect(status).toBe(0);
     expect(out).toMatch(/^tray-corner\n.*looser.*\n {2}move the fence .* away from you/);
-    expect(out).toMatch(/set the bit shallower by .* for the tail board/);
+    expect(out).toMatch(/set the bit 0\.008 in shallower than it is now for the tail board/);
     expect(out).toMatch(/Unplug the router/);
     expect(contents(work)).toEqual(before);
   });
@@ -71,7 +71,7 @@ describe('halfpin refit', () => {
     const typed = ['refit', box, '--measured', 'gap=0.3mm', 'bushing=12.6mm'];
     const { status, out } = await run(typed);
     expect(status).toBe(0);
-    expect(out).toMatch(/outside of half: .*12\.6 mm.*as measured/);
+    expect(out).toMatch(/outside of half: 0\.4961 in instead of 0\.5 in, as measured/);
     expect(readFileSync(shopFile, 'utf8')).toBe(shopText);
     const written = await run([...typed, '--write']);
     expect(written.status).toBe(0);
@@ -112,10 +112,25 @@ describe('halfpin refit', () => {
     expect((await run(typed)).err).toMatch(/Added to .*logged-refit\.log/);
     await run([...typed, '--date', '2024-05-31']);
     const log = readFileSync(join(work, 'logged-refit.log'), 'utf8');
-    const [first, second] = log.split('\n\n');
+    const [first = '', second = ''] = log.split('\n\n');
     expect(first).toMatch(/^joint: tray-corner\nmeasured: gap=0\.3mm\nadvice: /);
-    expect(second).toBe(`date: 2024-05-31\n${first}\n`);
+    expect(second).toMatch(/^date: 2024-05-31\njoint: tray-corner\n/);
+    // The second trial joint was cut with the fence where the first one's advice put it.
+    const back = (entry: string) => Number(/settings: fence ([\d.]+) mm back/.exec(entry)?.[1]);
+    expect(back(first)).toBeGreaterThan(0.5);
+    expect(back(second)).toBeCloseTo(2 * back(first), 4);
+    expect(second).toMatch(/advice: by the log the fence is .* back by now/);
     expect(readFileSync(logged, 'utf8')).toBe(goodJob);
+  });
+
+  test('names the other joints that a new size changes, before it is written', async () => {
+    const shared = writeJob(work, 'both.yaml', twoJoints('other'));
+    const typed = ['refit', shared, '--joint', 'other', '--measured', 'bit-tails=12.5mm'];
+    const { out } = await run(typed);
+    expect(out).toMatch(/caution: half-8 also cuts tray-corner/);
+    const { findings, either } = JSON.parse((await run([...typed, '--json'])).out);
+    expect(findings.map(({ code }: { code: string }) => code)).toContain('refit-others');
+    expect(either[0]).toMatchObject([{ do: 'size', path: 'shop.bits.half-8.diameter' }]);
   });
 
   const misuse: readonly (readonly [typed: readonly string[], status: number, says: RegExp])[] = [
@@ -126,6 +141,7 @@ describe('halfpin refit', () => {
     [['refit', job, '--joint', 'tray-coner', '--measured', 'gap=1mm'], 2, /did you mean tray-corner\?/],
     [['refit', refused, '--measured', 'gap=1mm'], 1, /refused\.yaml:\d+:\d+: joints\.tray-corner/],
     [['refit', '-', '--write', '--measured', 'gap=1mm'], 2, /need a job file/],
+    [['refit', job, '--measured', 'mismatch=0.5mm'], 2, /which corner.*mismatch-1=/],
     [['refit', job, '--log', '--date', 'May', '--measured', 'gap=1mm'], 2, /year-month-day/],
   ];
   test.each(misuse)('halfpin %j gives %i', async (typed, status, says) => {

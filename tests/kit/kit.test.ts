@@ -102,18 +102,31 @@ describe('a kit', () => {
     }
   });
 
-  test('puts the best first: cautions, then strength, then passes', () => {
+  test('puts the best first: what speaks against it, then strength, then passes', () => {
     for (const job of jobs.slice(2)) {
       const { choices } = kit(job, { common: true });
       const least = job.shop.plate.leastFinger;
-      const ranks = choices.map(({ diagnostics, finger = Infinity, passes, lacking }) => [
-        diagnostics.length,
+      const ranks = choices.map(({ penalty, finger = Infinity, passes, lacking }) => [
+        Math.round(penalty / 0.25),
         -Math.round(Math.min(finger, 2 * least) / 0.1),
         passes,
         lacking,
       ]);
       expect(ranks).toEqual([...ranks].sort(byRank));
     }
+  });
+
+  test('a bit as wide as the stock is thick comes before larger ones whose fingers are stronger', () => {
+    const starter = familyOf('through-dovetail')?.starter ?? '';
+    const { choices } = kit(readText(starter.replace('width: 3-1/2 ', 'width: 8 ')), { common: true });
+    const widths = choices.map(({ bits }) => bits[0]?.diameter ?? 0);
+    expect(widths[0]).toBeCloseTo(12.7, 6);
+    expect(Math.max(...widths)).toBeGreaterThan(15);
+  });
+
+  test('an edge is one line that is followed', () => {
+    const { choices } = kit(readSample('edge-drawer-edging.yaml'));
+    expect(Math.max(...choices.map(({ passes }) => passes))).toBeLessThan(20);
   });
 
   test('with the common sizes never knows less than without', () => {

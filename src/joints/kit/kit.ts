@@ -1,10 +1,10 @@
 import { type Diagnostic, diagnostic, hasErrors, type Level } from '../../diagnostics/diagnostic.js';
 import type { Bit, Bushing, Job, Joint, Shop } from '../../input/types.js';
-import type { Cut, JointFamily } from '../family.js';
+import type { Cut, JointFamily, SolvedJoint } from '../family.js';
 import { familyOf } from '../list.js';
-import { narrowestFinger, passesOf } from '../measure.js';
+import { narrowestFinger, passesOf, roomOf } from '../measure.js';
 import { judgeFingers, solveWithoutOffers, unblamed } from '../search/choice.js';
-import { bitExtension } from '../tools.js';
+import { BUSHING_ROOM, bitExtension } from '../tools.js';
 import { candidatesOf, countSets, type Refusal, setsOf, type ToolSet, toolChoice } from './candidates.js';
 
 /** One set of tools with which the joint can be cut. Lengths in mm. */
@@ -20,6 +20,8 @@ export interface KitChoice extends ToolSet {
   readonly own: boolean;
   /** How many of the tools are not in the shop but from the common sizes. */
   readonly lacking: number;
+  /** What speaks against it, weighed: cautions, a bit out of proportion to the stock, little room for the bushing. */
+  readonly penalty: number;
   /** Cautions; refusals make no choice. */
   readonly diagnostics: readonly Diagnostic[];
 }
@@ -69,7 +71,7 @@ export function kitsOf(job: Job, only: string | undefined, options: KitOptions):
  * rule themselves out (cutting height, neck, barrel against plate, bore against shank and cutter) are never
  * tried; for the others the layout is solved again, the fingers of the templates measured, the passes counted.
  *
- * Order of the choices: fewest cautions; then the widest narrowest finger, in steps of 0.1 mm, where twice
+ * Order of the choices: what least speaks against (see `penaltyOf`); then the widest narrowest finger, in steps of 0.1 mm, where twice
  * the width that the plate allows is as good as any more; then fewest passes; then fewest tools that the shop
  * does not have; then the job's own tools; then the order of the shop file.
  */
@@ -142,9 +144,44 @@ function tryTools<J extends Joint>(
     extensions: set.bits.map((bit) => extensionOf(bit, cuts, shop)),
     own,
     lacking: lackingIn(shop, set),
+    penalty: penaltyOf(solved.value, set, cautions),
     diagnostics: cautions,
   };
 }
+
+/** How much a caution speaks against tools, beside others, which count 1. Common practice, no source. */
+const WEIGHTS: Readonly<Record<string, number>> = {
+  'cutter-in-bore': 3,
+  'finger-thin': 3,
+  'bushing-room': 2,
+  'lap-thin': 2,
+  // Said of the layout, not of the tools.
+  'second-end-mirrored': 0,
+};
+
+/**
+ * Cautions by their weight; how far each dovetail bit is from being as wide as its stock is thick, in doublings (common
+ * practice, no source); and the room that a bushing lacks, as a share.
+ */
+function penaltyOf(
+  { cuts, boards }: SolvedJoint,
+  { bits }: ToolSet,
+  cautions: readonly Diagnostic[],
+): number {
+  const weighed = cautions.reduce((sum, { code }) => sum + (WEIGHTS[code] ?? 1), 0);
+  const proportions = bits
+    .filter(({ kind }) => kind === 'dovetail')
+    .map(({ name, diameter }) => {
+      const under = cuts.filter(({ bit }) => bit.name === name).flatMap(({ stock }) => stock);
+      const thick = boards.find(({ board }) => under.some((one) => one.board === board))?.material.thickness;
+      return thick === undefined ? 0 : Math.abs(Math.log2(diameter / thick));
+    });
+  const rooms = cuts.map((cut) => 1 - Math.min(1, Math.max(0, roomOf(cut)) / BUSHING_ROOM));
+  return weighed + Math.max(0, ...proportions) + Math.max(0, ...rooms);
+}
+
+/** Penalties that differ by less than half of this are alike. */
+const SAME_PENALTY = 0.25;
 
 function lackingIn(shop: Shop, { bits, bushing }: ToolSet): number {
   const lacking = bits.filter((bit) => shop.bits[bit.name] !== bit).length;
@@ -165,7 +202,7 @@ function extensionOf(bit: Bit, cuts: readonly Cut[], shop: Shop): number {
 
 function compare(one: KitChoice, other: KitChoice, leastFinger: number): number {
   return (
-    one.diagnostics.length - other.diagnostics.length ||
+    Math.round(one.penalty / SAME_PENALTY) - Math.round(other.penalty / SAME_PENALTY) ||
     strengthOf(other, leastFinger) - strengthOf(one, leastFinger) ||
     one.passes - other.passes ||
     one.lacking - other.lacking ||
