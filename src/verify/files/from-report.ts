@@ -55,12 +55,15 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
     : ok({ joint, assembly, width, boards, ...about }, diagnostics);
 }
 
-function stopsOf(at: readonly number[], leaveOut: readonly [number, number] | undefined): Stops {
+export function stopsOf(at: readonly number[], leaveOut: readonly [number, number] | undefined): Stops {
   return leaveOut ? { at, leaveOut } : { at };
 }
 
 /** The drawing in the cut's own template coordinates: half a turn puts every point back. */
-function placedDrawing(drawing: WrittenDrawing, at: { readonly x: number; readonly y: number } | undefined) {
+export function placedDrawing(
+  drawing: WrittenDrawing,
+  at: { readonly x: number; readonly y: number } | undefined,
+) {
   return at ? eachRing(drawing, (ring) => ring.map(({ x, y }) => ({ x: at.x - x, y: at.y - y }))) : drawing;
 }
 
