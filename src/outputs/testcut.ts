@@ -43,7 +43,7 @@ export function testCutJoint(
     diagnostic('template-missing', 'refused', at, { template }),
   );
   if (missing.length > 0) return only(missing);
-  const request = requestOf(report, files);
+  const request = requestOf(report, files, walls.length > 0);
   if (!request.ok) return only(request.diagnostics);
   const off = distinctByFile(walls.flatMap((one) => wallDiagnostics(one, files, report.holds.width)));
   const asked = levels === undefined ? request.value : { ...request.value, levels };

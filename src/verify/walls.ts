@@ -60,7 +60,7 @@ function inOneFormat(
   files: readonly WrittenFile[],
   width: number,
 ): readonly Diagnostic[] {
-  const read = readTemplate(cut, files, width);
+  const read = readTemplate(cut, files, width, true);
   if (!read.ok) return read.diagnostics;
   const drawing = placedDrawing(read.value, cut.placed);
   const stops: Stops = cut.stops ? stopsOf(cut.stops, cut.leaveOut) : { at: [0] };

@@ -167,6 +167,34 @@ describe('a harmless change is accepted', () => {
     expect(await refusalsOf(job, files)).toEqual([]);
   });
 
+  /** The whole drawing moved, and turned about a point, degrees. */
+  const laid = (degrees: number, dx: number, dy: number) => (file: Files[number]) => {
+    const [cos, sin] = [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+    return ['CUT', 'STOCK', 'SCORE'].reduce(
+      (one, layer) =>
+        moved(one, layer, ({ x, y }) => ({ x: dx + cos * x - sin * y, y: dy + sin * x + cos * y })),
+      file,
+    );
+  };
+  test.each(
+    kinds.flatMap((kind) =>
+      [
+        [0, 4, 0],
+        [0, 250, 130],
+        [90, 10, 10],
+        [180, 0, 0],
+        [31, -40, 7],
+      ].map(
+        ([degrees = 0, dx = 0, dy = 0], i) =>
+          ({ kind, degrees, dx, dy, format: i % 2 === 0 ? 'dxf' : 'svg' }) as const,
+      ),
+    ),
+  )('a plate moved by $dx, $dy and turned by $degrees° on its sheet ($kind, $format)', async (row) => {
+    const job = jobOf(row.kind);
+    const files = (await filesOf(job, [row.format])).map(laid(row.degrees, row.dx, row.dy));
+    expect(await refusalsOf(job, files)).toEqual([]);
+  });
+
   const folders: readonly (readonly [string, (files: Files) => Files])[] = [
     [
       'one template as SVG and the others as DXF',

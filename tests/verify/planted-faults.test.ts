@@ -85,7 +85,7 @@ const general: readonly Fault[] = kinds.flatMap((kind) =>
         name: 'the boards’ ends moved 3 mm with nothing else',
         change: only(first, (file) => moved(file, 'STOCK', ({ x, y }) => ({ x: x + 3, y }))),
         accused: [first],
-        codes: ['stock-differs'],
+        codes: ['wall-off'],
       },
       {
         ...about,
