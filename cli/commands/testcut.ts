@@ -117,7 +117,7 @@ async function testCut(path: string, options: Options): Promise<ExitCode> {
   return notWritten ?? code;
 }
 
-/** The DXF files of a folder, or its SVG files where it has no DXF. */
+/** The finger templates of a folder, in every format that can be read back. */
 function writtenIn(folder: string): readonly { readonly name: string; readonly text: string }[] {
   let names: readonly string[] = [];
   try {
@@ -126,8 +126,7 @@ function writtenIn(folder: string): readonly { readonly name: string; readonly t
     return []; // each template that is missing is named in its own diagnostic
   }
   const templates = names.filter((name) => /^finger-template.*\.(dxf|svg)$/.test(name));
-  const drawn = templates.filter((name) => name.endsWith('.dxf'));
-  return (drawn.length > 0 ? drawn : templates).flatMap((name) => {
+  return templates.flatMap((name) => {
     const read = readTextFile(join(folder, name));
     if (!read.ok) tell(`halfpin: cannot read ${join(folder, name)}: ${read.problem}`);
     return read.ok ? [{ name, text: read.text }] : [];

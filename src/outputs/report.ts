@@ -11,6 +11,7 @@ import { bitExtension } from '../joints/tools.js';
 import type { Stand, Stands } from '../set-up/stands.js';
 import { benchOf } from '../sheet/bench.js';
 import type { FingerTemplate } from '../template/finger-template.js';
+import type { PlateSide } from '../template/plate.js';
 import { templateOf } from '../template/side-of.js';
 import { tidied } from '../units/tidied.js';
 import type { Breakthrough } from '../verify/cut/breakthrough.js';
@@ -212,14 +213,21 @@ function heldBy({ plate, laser, cnc }: Shop): Report['holds'] {
 function reportedCut(cut: Cut, templates: readonly FingerTemplate[], shop: Shop): ReportedCut {
   const place = templateOf(templates, cut);
   if (!place) throw new Error(`no template for the board ${cut.board}`);
-  const { side, template } = place;
-  const { parts } = template;
-  const { turned } = side;
+  return reportedSide(place.side, place.template, shop);
+}
+
+/** One working edge of a template with what is cut under it. */
+export function reportedSide(
+  side: PlateSide,
+  { plate, parts }: Pick<FingerTemplate, 'plate' | 'parts'>,
+  shop: Shop,
+): ReportedCut {
+  const { cut, turned } = side;
   const { backing } = benchOf(side);
   const { secondStop } = cut;
   return tidied<ReportedCut>({
     board: cut.board,
-    template: template.plate.name,
+    template: plate.name,
     ...(parts && { parts: parts.map((one) => ({ template: one.name, shift: one.shift })) }),
     bit: reportedBit(cut.bit),
     bushing: cut.bushing.outside,

@@ -1,15 +1,17 @@
 import { type Diagnostic, diagnostic, hasErrors } from '../diagnostics/diagnostic.js';
 import { formatterFor } from '../diagnostics/formatter.js';
-import type { Job } from '../input/types.js';
+import type { Job, Shop } from '../input/types.js';
+import type { FingerTemplate } from '../template/finger-template.js';
 import { type TestCut, type TestCutRequest, testCut } from '../verify/assemble.js';
 import { requestOf, type WrittenFile } from '../verify/files/from-report.js';
 import { missingFiles } from '../verify/files/read-template.js';
 import { judgeTestCut } from '../verify/judge.js';
+import { type WantedWalls, wallDiagnostics } from '../verify/walls.js';
 import { proveSetUp, type SetUpProof } from '../verify/whole/prove.js';
 import { type Artifact, ownerOf } from './artifact.js';
 import { drawnPlates } from './drawn.js';
 import type { JointOutcome } from './joint.js';
-import { type Report, withTestCut } from './report.js';
+import { type Report, reportedSide, withTestCut } from './report.js';
 
 /** What the test cut of one joint says. */
 export interface TestCutOutcome {
@@ -23,33 +25,42 @@ export interface TestCutOutcome {
   readonly diagnostics: readonly Diagnostic[];
 }
 
+/** What a joint's test cut is held to besides its own report. */
+interface JudgedBy {
+  readonly levels?: number | undefined;
+  readonly walls?: readonly WantedWalls[];
+  readonly reach?: Readonly<Record<string, number>>;
+}
+
 /**
  * Cuts a joint on paper under its written templates, closes it and judges it. `slack` is what the joint asks
- * for, mm. Refuses when a template is missing or unreadable, or the joint does not close as asked. With `reach`, by how much
- * each board's end stands past the outside of the piece, mm, every corner is closed as the set-up says, too.
+ * for, mm. Refuses when a template is missing or unreadable, a wall is not where `walls` want it, or the joint does not
+ * close as asked. A plate whose walls are off is named alone: what comes of it is not its neighbour's fault. With `reach`,
+ * by how much each board's end stands past the outside of the piece, mm, every corner is closed as the set-up says, too.
  */
 export function testCutJoint(
   report: Report,
   slack: number,
   files: readonly WrittenFile[],
-  {
-    levels,
-    reach,
-  }: { readonly levels?: number | undefined; readonly reach?: Readonly<Record<string, number>> } = {},
+  { levels, walls = [], reach }: JudgedBy = {},
 ): TestCutOutcome {
   const { joint, kind, assembly } = report;
   const at = `joints.${joint}`;
   const only = (diagnostics: readonly Diagnostic[]): TestCutOutcome => ({ joint, diagnostics });
   if (report.cuts.length === 0) return only([diagnostic('testcut-by-hand', 'ok', at, {})]);
   if (!assembly) return only([diagnostic('testcut-kind', 'ok', at, { kind })]);
-  const missing = [...new Set(report.cuts.flatMap((cut) => missingFiles(cut, files)))].map((template) =>
+  const cuts = [...report.cuts, ...walls.map((one) => one.cut)];
+  const missing = [...new Set(cuts.flatMap((cut) => missingFiles(cut, files)))].map((template) =>
     diagnostic('template-missing', 'refused', at, { template }),
   );
   if (missing.length > 0) return only(missing);
-  const request = requestOf(report, files);
+  const request = requestOf(report, files, walls.length > 0);
   if (!request.ok) return only(request.diagnostics);
+  const off = distinctByFile(walls.flatMap((one) => wallDiagnostics(one, files, report.holds.width)));
   const asked = levels === undefined ? request.value : { ...request.value, levels };
   const cut = testCut(asked);
+  if (off.length > 0)
+    return { ...only([...request.diagnostics, ...off]), ...(cut.ok && { cut: cut.value, request: asked }) };
   if (!cut.ok) return only([...request.diagnostics, ...cut.diagnostics]);
   const judged = [...request.diagnostics, ...cut.diagnostics, ...judgeTestCut(cut.value, slack, at)];
   const closed = { joint, cut: cut.value, request: asked };
@@ -58,6 +69,29 @@ export function testCutJoint(
   const proof = proveSetUp({ report, files, slack, cut: cut.value, reach });
   const diagnostics = [...judged, ...proof.diagnostics];
   return { ...closed, diagnostics, ...(proof.ok && proof.value && { proof: proof.value }) };
+}
+
+/** Of each file the wall that is farthest off. */
+function distinctByFile(all: readonly Diagnostic[]): readonly Diagnostic[] {
+  const by = (one: Diagnostic): number => (one.code === 'wall-off' ? one.data.by : Infinity);
+  const worst = new Map<string, Diagnostic>();
+  for (const one of all) {
+    const known = worst.get(one.at);
+    if (!known || by(one) > by(known)) worst.set(one.at, one);
+  }
+  return [...worst.values()];
+}
+
+/** What every plate of a joint has to cut, those for second ends too. */
+function wallsOf(templates: readonly FingerTemplate[], shop: Shop): readonly WantedWalls[] {
+  return templates.flatMap((template) =>
+    template.plate.sides.map((side) => ({
+      cut: reportedSide(side, template, shop),
+      radius: side.cut.cutterRadius,
+      waste: side.cut.waste,
+      stock: side.cut.stock,
+    })),
+  );
 }
 
 /** Written templates of a joint: name and text of each file. */
@@ -83,7 +117,8 @@ export async function testCutJob(
     const { joint, made } = outcome;
     if (!made) continue;
     const reach = Object.fromEntries(made.solved.boards.map((board) => [board.board, board.reach?.by ?? 0]));
-    all.push(testCutJoint(made.report, joint.slack, await written(outcome), { levels, reach }));
+    const walls = wallsOf(made.templates, job.shop);
+    all.push(testCutJoint(made.report, joint.slack, await written(outcome), { levels, walls, reach }));
   }
   return all;
 }

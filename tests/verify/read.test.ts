@@ -139,9 +139,9 @@ test.each([
   ['not DXF', () => readDxf('a.dxf', 'hello\nthere\n'), 'drawing-unreadable'],
   ['no SVG', () => readSvg('a.svg', 'hello'), 'drawing-unreadable'],
   [
-    'a transform',
-    () => readSvg('a.svg', svgText(stadium).replace('<path', '<path transform="scale(2)"')),
-    'drawing-unreadable',
+    'a transform that can’t be worked out',
+    () => readSvg('a.svg', svgText(stadium).replace('<path', '<path transform="turn(2)"')),
+    'drawing-unread',
   ],
   [
     'a width without a number',

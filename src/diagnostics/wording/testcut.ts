@@ -8,6 +8,10 @@ export const testCutWording = {
     `the drawing does not say its units (read ${d.read}); in DXF set $INSUNITS to 4 for mm or 1 for inches, in SVG give width and height as lengths`,
   'contour-open': (d: { layer: string; x: number; y: number; apart: number }, fmt: Formatter) =>
     `a contour on layer ${d.layer} is open: its ends stand ${fmt.length(d.apart)} apart at x ${fmt.length(d.x)}, y ${fmt.length(d.y)}; close it`,
+  'contour-twice': (d: { layer: string; x: number; y: number }, fmt: Formatter) =>
+    `layer ${d.layer} has the same contour twice at x ${fmt.length(d.x)}, y ${fmt.length(d.y)}: a machine would cut it twice; delete one of them`,
+  'drawing-unread': (d: { what: string; layer: string }) =>
+    `${d.what} on ${d.layer === '' ? 'no layer' : `layer ${d.layer}`} isn't read by the test cut, and a machine may cut it; turn it into plain lines, arcs or polylines, or take it out`,
   'layer-empty': (d: { layer: string }) =>
     `layer ${d.layer} holds no contour; the test cut needs the plate on CUT and the board's end on STOCK`,
   'stock-differs': (d: { side: string; read: number; wanted: number }, fmt: Formatter) =>
@@ -36,6 +40,11 @@ export const testCutWording = {
     `the tails are ${fmt.length(d.by)} longer than the sockets are deep: they meet the bottom before the shoulders close; set one depth for both boards`,
   'sockets-deep': (d: { by: number }, fmt: Formatter) =>
     `the sockets are ${fmt.length(d.by)} deeper than the tails are long: the joint closes over an empty bottom that holds no glue; set one depth for both boards`,
+  'wall-off': (
+    d: { board: string; cut: 'too far' | 'too little'; by: number; x: number; y: number },
+    fmt: Formatter,
+  ) =>
+    `on board "${d.board}" the bit cuts ${fmt.length(d.by)} ${d.cut} at x ${fmt.length(d.x)}, y ${fmt.length(d.y)}: this isn't the plate that the job asks for; make it again`,
   'layout-uncut': (d: { board: string; width: number; area: number }, fmt: Formatter) =>
     `on board "${d.board}" wood still stands where the layout wants it away, up to ${fmt.length(d.width)} wide: the bit had room there, so the templates are not those of this layout; make them again, and look for a mirrored one`,
   'set-up-wrong': (d: SetUpWrong, fmt: Formatter) => {

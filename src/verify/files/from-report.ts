@@ -3,8 +3,9 @@ import type { TestCutBoard, TestCutRequest } from '../assemble.js';
 import { extents, type Polygon } from '../cut/polygons.js';
 import type { Stops } from '../cut/route.js';
 import type { WrittenDrawing } from './read.js';
-import { eachRing, readTemplate } from './read-template.js';
+import { readTemplate } from './read-template.js';
 import type { ReportedJoint, WrittenFile } from './reported.js';
+import { eachRing } from './rings.js';
 
 export type { ReportedJoint, WrittenFile } from './reported.js';
 
@@ -13,13 +14,17 @@ export type { ReportedJoint, WrittenFile } from './reported.js';
  * names. Refuses with every diagnostic of the readers. A template that is missing and a report that does not say how the
  * boards come together are mistakes of the caller's.
  */
-export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]): Result<TestCutRequest> {
+export function requestOf(
+  report: ReportedJoint,
+  files: readonly WrittenFile[],
+  isAnywhere = false,
+): Result<TestCutRequest> {
   const { assembly } = report;
   if (!assembly) throw new Error(`the report of ${report.joint} does not say how its boards come together`);
   const diagnostics: Diagnostic[] = [];
   const boards: TestCutBoard[] = [];
   for (const cut of report.cuts) {
-    const drawing = readTemplate(cut, files, report.holds?.width);
+    const drawing = readTemplate(cut, files, report.holds?.width, isAnywhere);
     diagnostics.push(...drawing.diagnostics);
     if (!drawing.ok) continue;
     for (const under of cut.boards) {
@@ -55,12 +60,15 @@ export function requestOf(report: ReportedJoint, files: readonly WrittenFile[]):
     : ok({ joint, assembly, width, boards, ...about }, diagnostics);
 }
 
-function stopsOf(at: readonly number[], leaveOut: readonly [number, number] | undefined): Stops {
+export function stopsOf(at: readonly number[], leaveOut: readonly [number, number] | undefined): Stops {
   return leaveOut ? { at, leaveOut } : { at };
 }
 
 /** The drawing in the cut's own template coordinates: half a turn puts every point back. */
-function placedDrawing(drawing: WrittenDrawing, at: { readonly x: number; readonly y: number } | undefined) {
+export function placedDrawing(
+  drawing: WrittenDrawing,
+  at: { readonly x: number; readonly y: number } | undefined,
+) {
   return at ? eachRing(drawing, (ring) => ring.map(({ x, y }) => ({ x: at.x - x, y: at.y - y }))) : drawing;
 }
 

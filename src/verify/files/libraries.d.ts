@@ -20,11 +20,27 @@ declare module 'dxf-parser' {
     /** Radians. */
     startAngle?: number;
     endAngle?: number;
+    inPaperSpace?: boolean;
+    /** INSERT: the block, where it goes, degrees. */
+    name?: string;
+    position?: { x: number; y: number };
+    rotation?: number;
+    xScale?: number;
+    yScale?: number;
+    columnCount?: number;
+    rowCount?: number;
+  }
+
+  interface Block {
+    entities?: Entity[];
+    /** Its base point. */
+    position?: { x: number; y: number };
   }
 
   interface Dxf {
     header: Record<string, unknown>;
     entities: Entity[];
+    blocks?: Record<string, Block>;
   }
 
   export default class DxfParser {

@@ -3,6 +3,7 @@ import DxfParser, { type Entity, type Vertex } from 'dxf-parser';
 import { diagnostic, err, ok, type Result } from '../../diagnostics/diagnostic.js';
 import type { Spot } from '../cut/polygons.js';
 import type { Chain } from './chains.js';
+import { drawnEntities, unreadIn } from './dxf-entities.js';
 import { flattenArc, flattenBulge, flattenCircle } from './flatten.js';
 
 /** mm per drawing unit of the $INSUNITS that template files come in (DXF reference, HEADER section). */
@@ -20,9 +21,13 @@ export function chainsOfDxf(name: string, text: string): Result<readonly Chain[]
     const read = units === undefined ? 'no $INSUNITS' : `$INSUNITS ${units}`;
     return err([diagnostic('drawing-units', 'refused', name, { read })]);
   }
-  const chains = dxf.entities.flatMap((entity) => {
+  const unread = unreadIn(text);
+  if (unread) return err([diagnostic('drawing-unread', 'refused', name, unread)]);
+  const entities = drawnEntities(dxf);
+  if ('what' in entities) return err([diagnostic('drawing-unread', 'refused', name, entities)]);
+  const chains = entities.flatMap(({ entity, place }) => {
     const chain = chainOf(entity, scale);
-    return chain ? [chain] : [];
+    return chain ? [{ ...chain, spots: chain.spots.map((spot) => place(spot, scale)) }] : [];
   });
   const wild = chains.some(({ spots }) => spots.some(({ x, y }) => !Number.isFinite(x + y)));
   if (wild) {

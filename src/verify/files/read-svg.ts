@@ -5,6 +5,7 @@ import type { Spot } from '../cut/polygons.js';
 import type { Chain } from './chains.js';
 import { flattenCubic, flattenQuadratic, flattenSvgArc } from './flatten.js';
 import { elementsOf, type SvgElement } from './svg-elements.js';
+import type { Matrix } from './svg-transform.js';
 
 /** mm per unit of an SVG length (CSS Values 3: 1 in = 96 px = 72 pt = 6 pc = 2.54 cm). */
 const MM_PER_UNIT: Readonly<Record<string, number>> = {
@@ -29,17 +30,53 @@ export function chainsOfSvg(name: string, text: string): Result<readonly Chain[]
   if (!root) return unreadable('it holds no <svg> element');
   const scale = scaleOf(root);
   if (typeof scale === 'string') return err([diagnostic('drawing-units', 'refused', name, { read: scale })]);
-  const moved = elements.find((element) => element.attributes.transform !== undefined);
-  if (moved) return unreadable(`<${moved.tag}> has a transform; write plain coordinates`);
   const chains: Chain[] = [];
   for (const element of elements) {
-    if (element.tag !== 'path' || element.attributes.d === undefined) continue;
-    const commands = parsedPath(element.attributes.d);
+    const { tag, attributes, layer, matrix, isHidden } = element;
+    if (isHarmless(element)) continue;
+    const unread = (what: string): Result<readonly Chain[]> =>
+      err([diagnostic('drawing-unread', 'refused', name, { what, layer })]);
+    if (tag !== 'path' || !READ_LAYERS.includes(layer)) return unread(`<${tag}>`);
+    if (isHidden) return unread('a hidden <path>');
+    if (typeof matrix === 'string') return unread(`<path> under ${matrix}`);
+    const commands = parsedPath(attributes.d ?? '');
     if (typeof commands === 'string') return unreadable(commands);
-    chains.push(...chainsOfPath(commands, element.layer, scale));
+    chains.push(...movedBy(matrix, scale, (own) => chainsOfPath(commands, layer, own)));
   }
   const wild = chains.some(({ spots }) => spots.some(({ x, y }) => !Number.isFinite(x + y)));
   return wild ? unreadable('a coordinate is not a number') : ok(chains);
+}
+
+/** Layers whose contours are read; on these others nothing is cut through. */
+const READ_LAYERS = ['CUT', 'STOCK', 'SCORE'];
+const UNCUT_LAYERS = ['ENGRAVE', 'REF'];
+
+const SHAPES = ['path', 'rect', 'circle', 'ellipse', 'line', 'polyline', 'polygon', 'use'];
+const PICTURES = ['text', 'image', 'foreignObject', 'switch'];
+
+/** Whether no machine cuts it: no shape, or one that is drawn nowhere or on a layer that isn't cut. */
+function isHarmless({ tag, attributes, layer, isHidden }: SvgElement): boolean {
+  if (UNCUT_LAYERS.includes(layer)) return true;
+  if (PICTURES.includes(tag)) return !READ_LAYERS.includes(layer);
+  if (!SHAPES.includes(tag) || (tag === 'path' && attributes.d === undefined)) return true;
+  return isHidden && !READ_LAYERS.includes(layer);
+}
+
+/** Chains under a transform; they are flattened at the size that they end up with. */
+function movedBy(
+  [a, b, c, d, e, f]: Matrix,
+  scale: number,
+  chainsAt: (scale: number) => readonly Chain[],
+): readonly Chain[] {
+  const size = Math.sqrt(Math.abs(a * d - b * c)) || 1;
+  // y is turned up already.
+  const place = ({ x, y }: Spot): Spot => ({
+    x: (a * x - c * y) / size + e * scale,
+    y: (-b * x + d * y) / size - f * scale,
+  });
+  const isPlain = a === 1 && b === 0 && c === 0 && d === 1 && e === 0 && f === 0;
+  const chains = chainsAt(scale * size);
+  return isPlain ? chains : chains.map((chain) => ({ ...chain, spots: chain.spots.map(place) }));
 }
 
 /** mm per user unit, or what was read that gives none. */

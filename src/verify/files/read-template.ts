@@ -18,8 +18,10 @@ import {
   union,
   widest,
 } from '../cut/polygons.js';
+import { putBack } from './laid.js';
 import { readDxf, readSvg, type WrittenDrawing } from './read.js';
 import type { ReportedJoint, WrittenFile } from './reported.js';
+import { eachRing } from './rings.js';
 
 /** Plates read back from their files, as they come off the machine, and parts of them joined. */
 
@@ -38,15 +40,21 @@ export function missingFiles(
 
 /**
  * The template of a cut as its files make it: its own or, where it is longer than the bed, those of its parts,
- * joined. Refuses parts that want the same room or do not meet. `width` is that of the tool whose path the files hold, mm. A
+ * joined. `isAnywhere` allows it to be moved or turned on its sheet, which is safe where its walls are held to the
+ * layout. Refuses parts that want the same room or do not meet. `width` is that of the tool whose path the files hold, mm. A
  * file that is missing is a mistake of the caller's.
  */
 export function readTemplate(
   { template, parts, boards, placed: at }: Pick<ReportedCut, 'template' | 'parts' | 'boards' | 'placed'>,
   files: readonly WrittenFile[],
   width = 0,
+  isAnywhere = false,
 ): Result<WrittenDrawing> {
-  if (!parts?.every((part) => fileOf(part.template, files))) return readPlate(template, files, width);
+  const under = boardsIn({ boards, ...(at && { placed: at }) });
+  if (!parts?.every((part) => fileOf(part.template, files))) {
+    const plate = readPlate(template, files, width);
+    return plate.ok && isAnywhere ? ok(putBack(plate.value, under), plate.diagnostics) : plate;
+  }
   const read = parts.map((part) => {
     const plate = readPlate(part.template, files, width);
     return plate.ok
@@ -59,14 +67,7 @@ export function readTemplate(
     .slice(1)
     .flatMap((one, i): readonly Diagnostic[] => seamDiagnostics(drawings[i] ?? one, one));
   if (hasErrors([...diagnostics, ...clashes])) return err([...diagnostics, ...clashes]);
-  const under = boards.map((board) => boxOf(board, at));
   return ok(joinedParts(template, drawings, under), diagnostics);
-}
-
-/** The drawing with each of its rings changed. */
-export function eachRing(drawing: WrittenDrawing, change: (ring: Polygon) => Polygon): WrittenDrawing {
-  const layers = Object.entries(drawing.layers).map(([layer, rings]) => [layer, rings.map(change)] as const);
-  return { ...drawing, layers: Object.fromEntries(layers) };
 }
 
 const fileOf = (wanted: string, files: readonly WrittenFile[]): WrittenFile | undefined =>
@@ -78,6 +79,10 @@ function readPlate(wanted: string, files: readonly WrittenFile[], width: number)
   const read = file.name.endsWith('.svg') ? readSvg(file.name, file.text) : readDxf(file.name, file.text);
   return read.ok ? ok(asCut(read.value, width), read.diagnostics) : read;
 }
+
+/** Where the boards lie in the file of a cut's template. */
+export const boardsIn = ({ boards, placed }: Pick<ReportedCut, 'boards' | 'placed'>): readonly Box[] =>
+  boards.map((board) => boxOf(board, placed));
 
 /** Room that two parts may both want, mm: half of what a joint may be off, for a seam that guides doubles it. */
 const SHARED_SPACE = 0.0025;

@@ -6,7 +6,7 @@ import {
   ok,
   type Result,
 } from '../../diagnostics/diagnostic.js';
-import type { Polygons } from '../cut/polygons.js';
+import { extents, type Polygon, type Polygons, signedArea } from '../cut/polygons.js';
 import { type Chain, contoursOf } from './chains.js';
 import { chainsOfDxf } from './read-dxf.js';
 import { chainsOfSvg } from './read-svg.js';
@@ -47,7 +47,24 @@ function drawingOf(name: string, chains: readonly Chain[]): Result<WrittenDrawin
     if (closed.length === 0 && open.length === 0) {
       diagnostics.push(diagnostic('layer-empty', 'refused', name, { layer }));
     }
+    for (const { x, y } of twice(closed)) {
+      diagnostics.push(diagnostic('contour-twice', 'refused', name, { layer, x, y }));
+    }
     layers[layer] = closed;
   }
   return hasErrors(diagnostics) ? err(diagnostics) : ok({ name, layers });
+}
+
+/** Contours this near are one and the same, mm and mm². */
+const SAME_CONTOUR = 0.01;
+
+/** Where a contour lies on one before it: rings that lie on one another would cancel out. */
+function twice(rings: Polygons): readonly { readonly x: number; readonly y: number }[] {
+  const sizes = rings.map((ring: Polygon) => ({ ...extents([ring]), area: Math.abs(signedArea(ring)) }));
+  const keys = ['minX', 'minY', 'maxX', 'maxY', 'area'] as const;
+  return sizes
+    .filter((one, i) =>
+      sizes.slice(0, i).some((other) => keys.every((key) => Math.abs(one[key] - other[key]) < SAME_CONTOUR)),
+    )
+    .map(({ minX, minY }) => ({ x: minX, y: minY }));
 }
