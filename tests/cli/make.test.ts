@@ -19,6 +19,8 @@ const work = workFolder();
 const job = writeJob(work, 'tray.yaml', goodJob);
 
 const made = [
+  'carrier-pins',
+  'carrier-tails',
   'finger-template-pins',
   'finger-template-tails',
   'marker',
