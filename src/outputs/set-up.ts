@@ -62,7 +62,7 @@ export function sheetInput(job: Job, made: MadeJoint, all: readonly MadeJoint[])
     shop: job.shop,
     fmt: formatToSet(job.units),
     units: job.units,
-    measures: measuresOf(made),
+    measures: measuresOf(job, made),
     corrections: correctionsOf(made.solved, job.units),
     pieces: piecesOf(job, all).filter(
       ({ front, back }) => front.joint.name === made.joint.name || back?.joint.name === made.joint.name,
@@ -85,7 +85,13 @@ export function piecesOf(job: Job, all: readonly MadeJoint[]): readonly PieceJoi
 }
 
 /** The words that `refit` takes for this joint; none where it takes no such joint. */
-function measuresOf({ solved }: MadeJoint): readonly string[] {
+function measuresOf({ pieces }: Job, { solved }: MadeJoint): readonly string[] {
   const model = fitOf(solved);
-  return model.ok ? keysOf(model.value) : [];
+  if (!model.ok) return [];
+  const { corners } = model.value;
+  // The corner that the sheet tries first: at the back where the joint stands there alone.
+  const atFront = pieces.length === 0 || pieces.some((piece) => piece.corners === solved.name);
+  const trial = atFront ? 1 : 3;
+  const keys = keysOf(model.value).filter((key) => key !== 'thickness' && key !== 'angle');
+  return keys.map((key) => (key === 'mismatch' && corners[trial] ? `mismatch-${trial}` : key));
 }

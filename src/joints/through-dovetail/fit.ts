@@ -2,7 +2,7 @@ import type { Bit, Bushing } from '../../input/types.js';
 import type { Layout } from '../../layout/types.js';
 import type { Cut } from '../family.js';
 import { bitTool, bushingTool, type FitModel, partWidths } from '../fit-model.js';
-import { offsetOfBothSides } from '../tools.js';
+import { BUSHING_ROOM, offsetOfBothSides } from '../tools.js';
 import type { ThroughDovetailJoint } from './fields.js';
 
 /** A finger's tip is rounded over the last of its nose; no work is guided there, mm. */
@@ -116,4 +116,16 @@ export function throughFit(
 function topOf({ waste }: Cut): number {
   const tops = waste.map(({ segments }) => Math.max(...segments.map(({ to }) => to.y)));
   return Math.min(...tops);
+}
+
+/** A tail beside which the bushing has room between the pins, mm: their walls lean, and the bit goes on by half its width. */
+export function roomyTail({
+  dovetail,
+  straight,
+}: {
+  readonly dovetail: Bit;
+  readonly straight: Bit;
+}): number {
+  const { angle } = dovetail;
+  return (straight.diameter + BUSHING_ROOM) / Math.cos(angle) + straight.diameter * Math.tan(angle);
 }

@@ -25,7 +25,7 @@ import { starterShop } from '../starter-shop.js';
 import { templateName } from '../template-name.js';
 import { BUSHING_ROOM, clearOf, judgeUses, offsetOfBothSides, type ToolUse } from '../tools.js';
 import { type ThroughDovetailJoint, throughDovetailFields } from './fields.js';
-import { throughFit } from './fit.js';
+import { roomyTail, throughFit } from './fit.js';
 import { halfOf, isEverySecond, moveDiagnostics } from './second-slots.js';
 
 /**
@@ -220,10 +220,7 @@ function routerBounds(joint: ThroughDovetailJoint, shop: Shop, tools: ThroughToo
       hand.leastTail,
       {
         width: straight.diameter,
-        // Pin walls lean, and the bit goes on by half its width past the inside face.
-        roomy:
-          (straight.diameter + BUSHING_ROOM) / Math.cos(dovetail.angle) +
-          straight.diameter * Math.tan(dovetail.angle),
+        roomy: roomyTail(tools),
         because: `the bit ${straight.name} must pass between the pins`,
       },
       ...fingerBound(least + offsetOfBothSides(dovetail, bushing)),
