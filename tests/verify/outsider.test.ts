@@ -11,7 +11,7 @@ import { compared, cutEnd, cutRings, type OutsideStand } from '../support/outsid
  * board that is let down into a front, the side's outside face is at the front's end less its lip, and at z from the side's end
  * the side is at height h − z, the front at z.
  */
-const samples = ['small-tray.yaml', 'slide-box.yaml', 'case-corner.yaml', 'cabinet.yaml'];
+const samples = ['small-tray.yaml', 'slide-box.yaml', 'case-corner.yaml', 'cabinet.yaml', 'shelf-case.yaml'];
 const SHARES = [0.03, 0.5, 0.97];
 
 describe.each(samples)('%s', (name) => {
