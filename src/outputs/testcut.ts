@@ -66,7 +66,14 @@ export function testCutJoint(
   const closed = { joint, cut: cut.value, request: asked };
   // A joint that doesn't close says nothing of how its boards are held.
   if (!reach || hasErrors(judged)) return { ...closed, diagnostics: judged };
-  const proof = proveSetUp({ report, files, slack, cut: cut.value, reach });
+  const proof = proveSetUp({
+    report,
+    files,
+    plates: walls.map((one) => one.cut),
+    slack,
+    cut: cut.value,
+    reach,
+  });
   const diagnostics = [...judged, ...proof.diagnostics];
   return { ...closed, diagnostics, ...(proof.ok && proof.value && { proof: proof.value }) };
 }

@@ -36,6 +36,8 @@ export interface SetUpProof {
 export interface ProofRequest {
   readonly report: ReportedJoint & { readonly setUp?: { readonly stands: readonly ProvenStand[] } };
   readonly files: readonly WrittenFile[];
+  /** What every plate was drawn for, those for second ends too: by it, plates that lie elsewhere on their sheet are put back. */
+  readonly plates?: ReportedJoint['cuts'];
   /** The clearance of one pair, mm. */
   readonly slack: number;
   /** What the test cut of the same files found: corners whose boards lie just as drawn are closed already. */
@@ -54,6 +56,7 @@ const OFF_AT_END = 0.01;
 export function proveSetUp({
   report,
   files,
+  plates = [],
   slack,
   cut,
   reach,
@@ -68,7 +71,7 @@ export function proveSetUp({
   }
   const held = heldProblems(report, stands);
   if (held.length > 0) return err([wrong(held, at)]);
-  const bench = benchFor({ report, files, cut }, assembly);
+  const bench = benchFor({ report, files, plates, cut }, assembly);
   const { pairs, problems } = pairsOf(stands, assembly);
   const closings = pairs.map((pair) => ({ ...pair, ...bench.close(pair.first, pair.second) }));
   const unreadable = closings.flatMap(({ diagnostics }) => diagnostics);
@@ -165,7 +168,7 @@ interface Closing {
 
 /** Cuts each way of holding a board once, and closes each two of them once. */
 function benchFor(
-  { report, files, cut: asDrawn }: Pick<ProofRequest, 'report' | 'files' | 'cut'>,
+  { report, files, plates: drawnFor = [], cut: asDrawn }: Omit<ProofRequest, 'slack' | 'reach'>,
   assembly: Assembly,
 ) {
   const plates = new Map<string, Result<Polygons>>();
@@ -181,10 +184,14 @@ function benchFor(
     once(plates, JSON.stringify([stand.template, stand.parts]), () => {
       const { rect, placed, template, parts } = stand;
       const under = { board: stand.board, from: [rect.x0, rect.y0], to: [rect.x1, rect.y1] } as const;
+      const plate = drawnFor.find(
+        (one) => one.template === template && one.boards.some(({ board }) => board === stand.board),
+      );
       const read = readTemplate(
-        { template, ...(parts && { parts }), ...(placed && { placed }), boards: [under] },
+        plate ?? { template, ...(parts && { parts }), ...(placed && { placed }), boards: [under] },
         files,
         report.holds?.width,
+        plate !== undefined,
       );
       return read.ok ? ok(evenOdd(read.value.layers.CUT ?? [])) : read;
     });
