@@ -20,12 +20,14 @@ export function keepClearOf(plate: Plate): KeepClear {
 }
 
 function sideStretches(
-  { outline, box, spineFrom, turned }: PlateSide,
+  { cut, outline, box, spineFrom, turned }: PlateSide,
   { holes }: Plate,
 ): { readonly x: readonly Interval[]; readonly y: readonly Interval[] } {
   // Holes stand in the plate's own coordinates; on a turned edge they are the screws of the spine alone.
   const solid = turned ? [outline] : difference([outline], holes);
-  const comb = rectangle(box.minX - 1, box.minY - 1, box.maxX + 1, spineFrom);
+  // Above the rounds of their roots: in a slot as wide as its bushing these would meet in its middle.
+  const roots = spineFrom - cut.bushing.outside / 2;
+  const comb = rectangle(box.minX - 1, box.minY - 1, box.maxX + 1, roots);
   const arms = { low: extents(outline).minX, high: extents(outline).maxX };
   const parts = intersection(solid, [comb]).map((one) => extents(one));
   const back = (one: Interval, size: number | undefined): Interval =>

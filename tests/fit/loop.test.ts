@@ -3,7 +3,7 @@ import type { Advice } from '../../src/fit/refit.js';
 import type { Job } from '../../src/input/types.js';
 import { families } from '../../src/joints/list.js';
 import { readSample, readText } from '../support/jobs.js';
-import { howMany, long } from '../support/long.js';
+import { howMany, wholeNight } from '../support/long.js';
 import { advise, afterSteps, benchAfter, calipered, facesOf, felt, modelOf, tooled } from './measure.js';
 import { type Bench, benchOf, type Errors, type Trial, tryJoint } from './workshop.js';
 
@@ -152,16 +152,16 @@ describe.each(Object.entries(jobs))('a %s joint', (_name, job) => {
   test.each(single.map((errors) => [JSON.stringify(errors), errors] as const))(
     'fits after one round: %s',
     async (said, errors) => {
-      // One way to measure after the other; all of them in a long run.
+      // One way to measure after the other; all of them in a whole night.
       const all = Object.values(ways);
       const one = said.length % all.length;
-      for (const measure of all.slice(long ? 0 : one, long ? all.length : one + 1)) {
+      for (const measure of all.slice(wholeNight ? 0 : one, wholeNight ? all.length : one + 1)) {
         expectFit(job, await round(job, errors, measure));
       }
     },
   );
 
-  const seeds = Array.from({ length: howMany(200, 3) }, (_, i) => i + 1);
+  const seeds = Array.from({ length: wholeNight ? 200 : howMany(20, 3) }, (_, i) => i + 1);
   test.each(seeds)('fits after one round with everything off, combination %i', async (seed) => {
     const errors = combination(seed);
     const all = Object.values(ways);
