@@ -16,7 +16,7 @@ const table: readonly (readonly [typed: readonly string[], status: number, says:
   [['mak', job, '-o', out], 2, /unknown command 'mak'[\s\S]*make/],
   [['make'], 2, /--output is missing; add the folder/],
   [['check'], 2, /the job is missing; write the name of a job file/],
-  [['make', job, '-o', out, '--only', 'fingers'], 2, /"fingers" is none of finger, marker, pattern/],
+  [['make', job, '-o', out, '--only', 'fingers'], 2, /"fingers" is none of finger, carrier, marker, pattern/],
   [['make', job, '-o', out, '--as', 'svg,png'], 2, /"png" is none of svg, dxf, pdf/],
   [['make', job, '-o', out, '--foce'], 2, /--force/],
   [['make', job, '-o', out, '--joint', 'tray-coner'], 2, /"tray-coner".*did you mean tray-corner\?/],

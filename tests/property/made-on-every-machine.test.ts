@@ -83,7 +83,7 @@ test('a program for holes that the end mill cannot make is refused by their name
   };
   const judged = async (template: object) => {
     const job = nominal(template);
-    const found = await judgeFiles(job, solveJob(job), { as: ['gcode'] });
+    const found = await judgeFiles(job, solveJob(job), { only: ['finger'], as: ['gcode'] });
     return found.filter(({ level }) => level === 'refused').map(({ code }) => code);
   };
   expect(await judged({})).toEqual([]);

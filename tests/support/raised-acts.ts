@@ -55,6 +55,7 @@ const measure = (code: string, solved: () => SolvedJoint, ...words: readonly str
   act(code, () => said(refit(solved(), words, 'mm')));
 const apart = () => solvedOf(drawer('width: 5\n    method: apart'));
 const together = () => solvedOf(drawer('width: 5'));
+const onePass = () => solvedOf(starter.replace('tails: 3', 'tails: 3, pin: 1/2'));
 const oneTail = () => solvedOf(starter.replace('tails: 3', 'tails: 1'));
 
 // Plates of a joint whose family wants something of them that they can't be
@@ -199,7 +200,16 @@ export const raisedActs: readonly RaisedAct[] = [
 
   measure('measured-none', oneTail, 'pin=5 mm'),
   measure('refit-looser', caseCorner, 'gap=0.3 mm'),
-  measure('refit-unexplained', boxCorner, 'gap=0.4 mm', 'bit=6 mm', 'bushing=10 mm'),
+  measure(
+    'refit-unexplained',
+    boxCorner,
+    ...['gap=0.4 mm', 'bit=6 mm', 'bushing=10 mm', 'kerf=0.1 mm', 'scale=1'],
+  ),
+  measure('refit-undecided', caseCorner, 'socket-2=16.9 mm'),
+  measure('measured-scale', boxCorner, 'scale=abc'),
+  measure('refit-keep', boxCorner, 'gap=0.1 mm', 'bushing=10.02 mm'),
+  measure('refit-no-entry', onePass, 'bushing=11.4 mm'),
+  act('refit-settings', () => said(refit(caseCorner(), ['gap=0.3 mm'], 'mm', { settings: { fence: 0.2 } }))),
   measure('refit-depth', together, 'overlap=0.05 mm'),
   measure('refit-board-depth', caseCorner, 'proud-tails=1 mm'),
   measure('refit-template', apart, 'proud-side=0.5 mm'),

@@ -306,7 +306,13 @@ function grooveFixes(
   return [
     ...(shift === undefined
       ? []
-      : [setKey(`move the groove to ${fmt.length(moved)}`, key('layout.groove.from'), length(moved))]),
+      : [
+          setKey(
+            `move the groove to ${fmt.length(moved)}`,
+            key('layout.groove.from'),
+            length(moved, shift > 0 ? 'up' : 'down'),
+          ),
+        ]),
     ...(endPin === undefined
       ? []
       : [setKey(`half-pins of ${fmt.length(endPin)}`, key('layout.end-pin'), length(endPin))]),
