@@ -35,6 +35,9 @@ export function correctionsOf(solved: SolvedJoint, units: LengthUnit): readonly 
 /** A board that goes without a name, where the same is done to either. */
 const ANY = 'any';
 
+/** The board that it meets. */
+const OTHER = 'other';
+
 /** What is done is the model's; it is said of any board where `general` is given. */
 function correction(model: JointFit, seen: Seen, key: string, value: number, general = model): Correction {
   const measured: Measured = { key, value, text: `${key}=${value} mm` };
@@ -55,10 +58,10 @@ function fitCorrections(model: JointFit, units: LengthUnit): readonly Correction
 }
 
 function edges(model: JointFit): readonly Correction[] {
-  const general: JointFit = { ...model, boards: [ANY, ANY] };
-  return model.boards.map((board, i) =>
-    correction(model, { what: 'past', board, by: OUT }, 'mismatch', i === 0 ? OUT : -OUT, general),
-  );
+  return model.boards.map((board, i) => {
+    const general: JointFit = { ...model, boards: i === 0 ? [ANY, OTHER] : [OTHER, ANY] };
+    return correction(model, { what: 'past', board, by: OUT }, 'mismatch', i === 0 ? OUT : -OUT, general);
+  });
 }
 
 function faces(model: JointFit): readonly Correction[] {

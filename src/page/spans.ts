@@ -120,12 +120,16 @@ export function moveEdge(widths: readonly number[], least: readonly Bound[], mov
       ? [low, lowBound]
       : by >= high - reach
         ? [high, highBound]
-        : [clamp(onStep((widths[left] ?? 0) + by, step) - (widths[left] ?? 0), low, high), undefined];
+        : [clamp(toRest(widths[left] ?? 0, by, step), low, high), undefined];
   return {
     widths: widths.map((width, index) => width + (rates[index] ?? 0) * shift),
     ...(stopped ? { stopped } : {}),
   };
 }
+
+/** A width that isn't on a step is a place of rest, too: taken along and back, an edge is where it was. */
+const toRest = (width: number, by: number, step: number): number =>
+  Math.abs(by) < step / 2 ? 0 : onStep(width + by, step) - width;
 
 /** Gives one span a width; its neighbours make room, in equal parts where there are two. Undefined where they can't. */
 export function resizeSpan(

@@ -67,7 +67,10 @@ describe('one template for both boards', () => {
     expect((b ?? 0) - (a ?? 0)).toBeCloseTo(wanted.s, 3);
     expect((c ?? 0) - (b ?? 0)).toBeCloseTo(wanted.f, 3);
     // Roots and tips are half circles: their straight walls end a radius short of the far points.
-    const inner = outline.filter((v) => v.x / 25.4 > (a ?? 0) - 0.001 && v.x / 25.4 < (c ?? 0) + 0.001);
+    // Behind the openings lies the far edge, with the notches for the stops.
+    const inner = outline.filter(
+      (v) => v.y < inch(1) && v.x / 25.4 > (a ?? 0) - 0.001 && v.x / 25.4 < (c ?? 0) + 0.001,
+    );
     const root = Math.max(...inner.map((v) => v.y)) / 25.4 + wanted.s / 2;
     const tip = Math.min(...inner.filter((v) => v.y > -inch(0.8)).map((v) => v.y)) / 25.4 - wanted.f / 2;
     expect(Math.abs(root - wanted.root)).toBeLessThan(0.001);

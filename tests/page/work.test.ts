@@ -39,7 +39,7 @@ describe('the plan of the page is that of make', () => {
   test('with the same bytes, whatever was asked before', async () => {
     const asked = { id: 1, texts, joint };
     const whole = await prove(await plan(job, { joint, as: formats }));
-    const made = { files: await renderAll(whole), findings: whole.fileDiagnostics };
+    const made = { files: await renderAll(whole), diagnostics: whole.fileDiagnostics };
     const answer = answering();
     expect(await answer({ ...asked, ask: 'files' })).toEqual({ id: 1, made });
     await answer({ ...asked, ask: 'worked' });
@@ -47,7 +47,7 @@ describe('the plan of the page is that of make', () => {
   });
 
   test('a joint that is not there has no files', async () => {
-    const made = { files: [], findings: [] };
+    const made = { files: [], diagnostics: [] };
     expect(await answering()({ id: 2, texts, joint: 'another', ask: 'files' })).toEqual({ id: 2, made });
   });
 });

@@ -20,7 +20,7 @@ export interface Problem {
 }
 
 const layoutThrough = 'layout: { spacing: even, tails: 3 }';
-const layoutBox = 'layout: { spacing: even, finger: 3/8 }';
+const layoutBox = 'layout: { spacing: even, finger: 1/2 }';
 const layoutDrawer = 'layout: { spacing: even }';
 
 export const problems: readonly Problem[] = [
@@ -50,7 +50,7 @@ export const problems: readonly Problem[] = [
   { code: 'tails-no-room', text: through.replace('tails: 3', 'tails: 3, pin: 2'), ways: 1 },
   { code: 'pin-over-pitch', text: through.replace(layoutThrough, 'layout: { pitch: 1, pin: 7/8 }'), ways: 1 },
   { code: 'span-narrow', text: box.replace(layoutBox, 'layout: { fingers: 15 }'), ways: 1 },
-  { code: 'finger-not-as-wanted', text: box.replace('width: 3-3/8', 'width: 3.4'), ways: 1 },
+  { code: 'finger-not-as-wanted', text: box.replace('width: 3-1/2', 'width: 3.4'), ways: 1 },
   { code: 'length-unclear', text: through.replace('width: 3-1/2', 'width: 3-1-2'), ways: 1 },
   { code: 'length-unclear', text: through.replace('width: 3-1/2', 'width: 2-12/8'), ways: 1 },
   {
