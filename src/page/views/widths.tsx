@@ -1,7 +1,7 @@
 import { useRef, useState } from 'preact/hooks';
 import { sentence } from '../../diagnostics/catalogue.js';
 import { diagnostic } from '../../diagnostics/diagnostic.js';
-import type { LengthProblem } from '../../units/length.js';
+import type { LengthProblem, LengthUnit } from '../../units/length.js';
 import { readLength } from '../../units/length.js';
 import { writeLength } from '../../units/write-length.js';
 import { type Model, textOf } from '../model.js';
@@ -37,9 +37,12 @@ export function Widths({ drawn, bounds }: { readonly drawn: Model; readonly boun
       );
     }
     setDraft({ index, text });
-    if (areSame(sized.widths, spanWidths(layout))) return undefined;
+    // What the field shows is rounded: typed again, it means the width that stands there.
+    const isAsShown = read.mm === shownWidth(from[index] ?? 0, units);
+    const widths = isAsShown ? from : sized.widths;
+    if (areSame(widths, spanWidths(layout))) return undefined;
     const has = (path: readonly string[]) => state.model.document.hasIn(path);
-    dispatch({ do: 'edit', edits: listEdits(joint, sized.widths, units, has), run: `width ${index}` });
+    dispatch({ do: 'edit', edits: listEdits(joint, widths, units, has), run: `width ${index}` });
     return undefined;
   };
 
@@ -82,6 +85,12 @@ export function Widths({ drawn, bounds }: { readonly drawn: Model; readonly boun
       </ol>
     </details>
   );
+}
+
+/** A width as its field shows it, read back, mm. */
+function shownWidth(mm: number, units: LengthUnit): number | undefined {
+  const read = readLength(writeLength(mm, units), units);
+  return read.ok ? read.mm : undefined;
 }
 
 /** Rows longer than this are folded away at first. */
