@@ -6,7 +6,7 @@ import { familyOf } from '../../src/joints/list.js';
 import { judgeFingers } from '../../src/joints/search/choice.js';
 import { testCutJob } from '../../src/outputs/testcut.js';
 import { codesOf, inch, readText, solveOnly } from '../support/jobs.js';
-import { long } from '../support/long.js';
+import { long, wholeNight } from '../support/long.js';
 
 /** What halfpin chooses where the layout is left blank: it can be cut whenever any choice can. */
 
@@ -91,7 +91,13 @@ const inches = [0.7, ...Array.from({ length: 22 }, (_, index) => index + 3)];
 
 /** One width for each kit and pair of boards, each in its turn, or all of them. */
 function widthsFor(turn: number): readonly number[] {
-  return (long ? inches : [inches[((turn - 1) * 5) % inches.length] ?? 3]).map(inch);
+  return (
+    wholeNight
+      ? inches
+      : long
+        ? inches.filter((_, i) => i % 3 === turn % 3)
+        : [inches[((turn - 1) * 5) % inches.length] ?? 3]
+  ).map(inch);
 }
 
 /** Depths to type: of the sockets of a half-blind joint, of others none. */
@@ -170,7 +176,7 @@ test.each([
   ['1/2 in, 14°', inchKits[0]],
   ['1/4 in, 8°', inchKits[3]],
 ] as const)('the commonest drawer is made at every width with %s', async (_, kit) => {
-  for (let eighths = 24; eighths <= 96; eighths += long ? 1 : 5.142) {
+  for (let eighths = 24; eighths <= 96; eighths += wholeNight ? 1 : long ? 3 : 5.142) {
     const width = inch(eighths / 8);
     const boards = { first: inch(1 / 2), second: inch(3 / 4) };
     if (!kit) throw new Error('no kit');

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { solveJob } from '../../src/outputs/joint.js';
 import { kinds } from '../soak/kinds.js';
 import { readText, solveOnly } from '../support/jobs.js';
-import { howMany, long } from '../support/long.js';
+import { howMany, long, wholeNight } from '../support/long.js';
 import { cutters, everyMachine, madeOn, problemOn, routerTable, someMachine } from '../support/machines.js';
 import { judgeFiles } from '../support/made.js';
 
@@ -13,7 +13,7 @@ import { judgeFiles } from '../support/made.js';
  */
 
 const SEED = 20261201;
-const EACH = howMany(40, 6);
+const EACH = wholeNight ? 40 : howMany(12, 6);
 const machines = long ? fc.constant(everyMachine) : someMachine.map((one) => [one]);
 
 test.each(Object.entries(kinds))(
