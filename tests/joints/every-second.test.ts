@@ -4,6 +4,7 @@ import { everySecond, runsOf } from '../../src/joints/row.js';
 import { area, difference, evenOdd, type Polygons, rectangle, union } from '../../src/verify/cut/polygons.js';
 import { bushingCentres, centresAtStops, cutAt } from '../../src/verify/cut/route.js';
 import { CLOSED_WITHIN } from '../../src/verify/judge.js';
+import { EVERY_SECOND, holder } from '../support/holder.js';
 import { codesOf, readSample, readText, solveOnly } from '../support/jobs.js';
 import { boxJobs, throughDovetailJobs } from '../support/random-jobs.js';
 import {
@@ -66,26 +67,11 @@ function routed(written: WrittenJoint, name: string): Polygons {
   return difference(stock, difference(stock, cutAt(centres, radius)));
 }
 
-const holder = (more = '') => `
-title: Specimen cabinet
-units: in
-shop: ./shop.yaml
-joints:
-  holder:
-    kind: box
-    width: 2-1/4
-    boards: { one: { thickness: 1/4 }, two: { thickness: 1/4 } }
-    layout: { spacing: even, finger: 1/4 }
-    cutter: straight-6
-    bushing: five-eighths
-    fit: { slack: 0.1 mm }
-${more}`;
-
 test('a 1/4 in box joint with a 5/8 in bushing: refused with the way out, and that way closes', async () => {
   const refused = solveOnly(readSample('refused-label-holder.yaml'));
   expect(refused.made).toBeUndefined();
   expect(codesOf(refused)).toContain('every-second-would-do');
-  const made = await writeJoint(holder('    template: { slots: every-second }'));
+  const made = await writeJoint(holder(EVERY_SECOND));
   if (!isWritten(made)) throw new Error(made.join());
   const cut = closed(made);
   expect(cut.worstOverlap).toBeLessThan(CLOSED_WITHIN);
@@ -128,7 +114,7 @@ test('where nothing would do, nothing is offered', () => {
 });
 
 test('slots of unlike widths cannot be cut in two goes, and the board is named', () => {
-  const uneven = holder('    template: { slots: every-second }')
+  const uneven = holder(EVERY_SECOND)
     .replace('finger: 1/4', 'spans: [1/2, 3/8, 1/2, 3/8, 1/4, 1/4]')
     .replace('even,', 'list,');
   expect(codesOf(solveOnly(readText(uneven)), 'refused')).toContain('every-second-uneven');
@@ -165,9 +151,7 @@ test('of an odd row whose end touches the board, one opening is left out at the 
 });
 
 test('the leaving-out would matter: without it the edge of the board is brushed', async () => {
-  const text = holder('    template: { slots: every-second }')
-    .replace('width: 2-1/4', 'width: 1-3/4')
-    .replace('0.1 mm', '0.4 mm');
+  const text = holder(EVERY_SECOND).replace('width: 2-1/4', 'width: 1-3/4').replace('0.1 mm', '0.4 mm');
   const made = await writeJoint(text);
   if (!isWritten(made)) throw new Error(made.join());
   const [one] = made.report.cuts;

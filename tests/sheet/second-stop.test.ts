@@ -5,6 +5,7 @@ import type { SheetInput } from '../../src/sheet/input.js';
 import { type Stand, standsOf } from '../../src/sheet/stands.js';
 import { area, difference, evenOdd, type Polygons, union } from '../../src/verify/cut/polygons.js';
 import { centresAtStops, cutAt } from '../../src/verify/cut/route.js';
+import { EVERY_SECOND, holder } from '../support/holder.js';
 import { readText } from '../support/jobs.js';
 import { isWritten, requestFor, writeJoint } from '../support/written-joint.js';
 import { makeSheets } from './sheets.js';
@@ -14,20 +15,7 @@ import { makeSheets } from './sheets.js';
  * between stop and board for the cut that it names. Where the board then lies comes from the marks on the plate,
  * what is cut from its written outlines. Both boards of a corner must then fit: what one loses the other keeps.
  */
-const text = `
-units: in
-shop: ./shop.yaml
-joints:
-  holder:
-    kind: box
-    width: 2-1/4
-    boards: { one: { thickness: 1/4 }, two: { thickness: 1/4 } }
-    layout: { spacing: even, finger: 1/4 }
-    cutter: straight-6
-    bushing: five-eighths
-    fit: { slack: 0.1 mm }
-    template: { slots: every-second }
-`;
+const text = holder(EVERY_SECOND);
 
 const written = await writeJoint(text);
 const [sheet] = makeSheets(readText(text));

@@ -3,6 +3,7 @@ import { solveJob } from '../../src/outputs/joint.js';
 import { testCutJob, writtenTemplates } from '../../src/outputs/testcut.js';
 import type { ProvenStand } from '../../src/verify/whole/held.js';
 import { type ProofRequest, proveSetUp } from '../../src/verify/whole/prove.js';
+import { EVERY_SECOND, holder } from '../support/holder.js';
 import { readSample, readText } from '../support/jobs.js';
 
 /**
@@ -74,20 +75,7 @@ const texts: Readonly<Record<string, string>> = {
     layout: { spacing: even, finger: 1/2 }
     cutter: straight-38`,
   ),
-  'box, every second slot': `
-units: in
-shop: ./shop.yaml
-joints:
-  holder:
-    kind: box
-    width: 2-1/4
-    boards: { one: { thickness: 1/4 }, two: { thickness: 1/4 } }
-    layout: { spacing: even, finger: 1/4 }
-    cutter: straight-6
-    bushing: five-eighths
-    fit: { slack: 0.1 mm }
-    template: { slots: every-second }
-`,
+  'box, every second slot': holder(EVERY_SECOND),
 };
 
 async function asked(text: string): Promise<ProofRequest> {
