@@ -37,7 +37,7 @@ export interface Remark {
   readonly data: object;
   /** Changes to the job's text that answer it, best first. */
   readonly fixes: readonly Fix[];
-  /** What is wrong and what would do. */
+  /** What is wrong and what works. */
   readonly text: string;
   /** The same on one line with its place: `file:line:column: key: text`. */
   readonly full: string;

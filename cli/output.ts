@@ -134,8 +134,8 @@ function unaskedFor(targets: readonly OutputTarget[], { force, ours }: WriteOpti
   if (!first) return [];
   const more = there.length - 1;
   return more === 0
-    ? [`${first.path} exists already; say --force to replace it`]
-    : [`${first.path} exists already, and ${more} more of these files; say --force to replace them`];
+    ? [`${first.path} exists already; use --force to replace it`]
+    : [`${first.path} exists already, and ${more} more of these files; use --force to replace them`];
 }
 
 /** Files that are being staged at one time: a big job has more files than a process may hold open. */

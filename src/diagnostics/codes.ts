@@ -15,7 +15,7 @@ import { testCutJobWording } from './wording/testcut-job.js';
 import { toleranceWording } from './wording/tolerance.js';
 
 /**
- * Every code that halfpin can report and its sentence: what was read or worked out, and what would do.
+ * Every code that halfpin can report and its sentence: what was read or worked out, and what works.
  * Codes are stable; each stage keeps its wording in a file of its own.
  */
 export const wordings = {

@@ -7,7 +7,7 @@ import type { Locator } from './position.js';
 
 /**
  * One line for each diagnostic, in the order given: `file:line:column: key: what was read, what is wrong, what
- * would do`. What is not a refusal says so after the key; a diagnostic about a whole file has no key.
+ * works`. What is not a refusal says so after the key; a diagnostic about a whole file has no key.
  */
 export function formatDiagnostics(
   diagnostics: readonly Diagnostic[],

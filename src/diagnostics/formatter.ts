@@ -5,9 +5,9 @@ import { formatLength, type LengthUnit } from '../units/length.js';
 export interface Formatter {
   /** A length in mm as text, e.g. `12.7 mm (1/2 in)`. */
   length(mm: number): string;
-  /** A length that would do and that nothing less would: rounded up, so that what is typed from it does. */
+  /** The least length that works: rounded up, so that what is typed from it works. */
   atLeast(mm: number): string;
-  /** The same of a length that nothing more would do for: rounded down. */
+  /** The greatest length that works: rounded down. */
   atMost(mm: number): string;
   /** An angle in radians as text, e.g. `8°`. */
   angle(radians: number): string;

@@ -76,7 +76,7 @@ describe('halfpin check --tolerance', () => {
     expect(svg).toMatch(/^<\?xml[\s\S]*<title>Specimen cabinet, tray: tray-corner<\/title>/);
     const again = await run(typed);
     expect(again.status).toBe(1);
-    expect(again.err).toMatch(/play\.svg exists already; say --force/);
+    expect(again.err).toMatch(/play\.svg exists already; use --force/);
     expect((await run([...typed, '--force'])).status).toBe(0);
     const piped = await run([...typed.slice(0, -1), '-']);
     expect(piped).toEqual({ status: 0, out: svg, err: '' });

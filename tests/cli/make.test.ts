@@ -51,7 +51,7 @@ describe('make', () => {
     const ended = await run(['make', job, '-o', folder]);
     expect(ended.status).toBe(1);
     expect(ended.err).toMatch(
-      /^halfpin: .*\.svg exists already, and \d+ more of these files; say --force to replace them\n$/m,
+      /^halfpin: .*\.svg exists already, and \d+ more of these files; use --force to replace them\n$/m,
     );
     expect(readFileSync(join(folder, 'tray-corner/report.json'), 'utf8')).toBe('mine');
     expect(await run(['make', job, '-o', folder, '--force'])).toMatchObject({ status: 0 });

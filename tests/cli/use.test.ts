@@ -133,7 +133,7 @@ test('a new job of every kind passes check and make as it is', async () => {
     expect(readFileSync(starter, 'utf8')).toMatch(/^#/);
     const again = await run(['new', kind, '-o', starter]);
     expect(again.status).toBe(1);
-    expect(again.err).toMatch(/exists already; say --force/);
+    expect(again.err).toMatch(/exists already; use --force/);
     expect(await run(['check', starter])).toMatchObject({ status: 0 });
     expect(await run(['make', starter, '-o', join(work, `made ${kind}`)])).toMatchObject({ status: 0 });
   }
