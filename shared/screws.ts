@@ -16,7 +16,9 @@ export interface MachineScrew {
 
 const INCH = 25.4;
 
-const metric: readonly (readonly [name: string, most: number, least: number, head: number])[] = [
+type Row = readonly [name: string, most: number, least: number, head: number];
+
+const metric: readonly Row[] = [
   ['M3', 2.98, 2.874, 5.5],
   ['M4', 3.978, 3.838, 8.4],
   ['M5', 4.976, 4.826, 9.3],
@@ -25,7 +27,7 @@ const metric: readonly (readonly [name: string, most: number, least: number, hea
   ['M10', 9.968, 9.732, 18.3],
 ];
 
-const inches: readonly (readonly [name: string, most: number, least: number, head: number])[] = [
+const inches: readonly Row[] = [
   ['No. 4', 0.1112, 0.1061, 0.225],
   ['No. 6', 0.1372, 0.1312, 0.279],
   ['No. 8', 0.1631, 0.1571, 0.332],

@@ -7,6 +7,7 @@ import {
   carrierDrawings,
   carrierPieces,
 } from '../template/carrier/drawing.js';
+import { carriersToCut } from '../template/carrier/list.js';
 import { screwsNote } from '../template/carrier/screws.js';
 import type { Carrier } from '../template/carrier/types.js';
 import { bedOf } from '../template/seams.js';
@@ -18,9 +19,7 @@ import { cuttingOf, type PreparedPlate, preparePlate, preparePlates } from './pl
 
 /** What carries a joint's plates: parts that are cut from the plates' own sheet, all those of a plate in one file. */
 
-/** The carriers that are cut: a plate's mirror image takes those of the plate itself, turned over. */
-export const carriersOf = ({ made }: MadeContext): readonly Carrier[] =>
-  made.templates.flatMap(({ carrier }) => (carrier && !carrier.turnedOver ? [carrier] : []));
+export const carriersOf = ({ made }: MadeContext): readonly Carrier[] => carriersToCut(made.templates);
 
 function contextOf({ job, joint }: MadeContext, carrier: Carrier): CarrierContext {
   const bed = bedOf(job.shop);

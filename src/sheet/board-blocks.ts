@@ -4,49 +4,13 @@ import { difference } from '../geometry/regions/boolean.js';
 import { mirrorY, scale as scaled, translate } from '../geometry/transform.js';
 import type { Outline, Region } from '../geometry/types.js';
 import { placementOf, wordsOf } from '../joints/boards.js';
-import type { OnBoards } from '../joints/contract.js';
 import type { BoardMarking, SolvedJoint } from '../joints/family.js';
-import { plateName } from './board-steps.js';
-import type { Figure, Table } from './document.js';
+import type { Figure } from './document.js';
 import { hatch } from './hatch.js';
-import type { SheetInput } from './input.js';
 import { lettering, outlined } from './items.js';
 import { capital } from './names.js';
-import { faceWords } from './stands.js';
 
 /** What a set-up sheet says and shows of a joint that makes no corner. */
-
-/** How each board lies. */
-export function standTable(input: SheetInput, { stands }: OnBoards): Table {
-  const { solved } = input;
-  const [toward, against] = [only(stands.map((one) => one.toward)), only(stands.map((one) => one.against))];
-  return {
-    kind: 'table',
-    columns: [
-      { title: 'Board', share: 0.16 },
-      { title: 'Face', share: 0.2 },
-      { title: toward ? capital(toward) : 'Toward you', share: 0.2 },
-      { title: against ? capital(against) : 'Against the stop', share: 0.2 },
-      { title: 'Template', share: 0.24 },
-    ],
-    rows: stands.map((stand) => {
-      const cut = solved.cuts.find(({ stock }) => stock.some(({ board }) => board === stand.board));
-      return [
-        stand.name ?? wordsOf(solved, stand.board).name,
-        faceWords(stand),
-        toward ? 'toward you' : stand.toward,
-        against ? `${stand.stop} stop` : `${stand.against}, ${stand.stop} stop`,
-        cut ? plateName(input, cut, stand).replace('finger-template-', '') : 'marked from the pattern',
-      ];
-    }),
-  };
-}
-
-/** What all have, where they have one and the same. */
-function only(values: readonly string[]): string | undefined {
-  const [value, ...more] = new Set(values);
-  return more.length === 0 ? value : undefined;
-}
 
 /** The joint drawn for reading: two boards as they meet and apart, or each marked board with its waste. */
 export function boardFigures(solved: SolvedJoint): readonly Omit<Figure, 'share' | 'room'>[] {

@@ -1,5 +1,6 @@
 import { cautions } from '../../shared/cautions.js';
 import { extents } from '../geometry/outline.js';
+import { carriersToCut } from '../template/carrier/list.js';
 import type { FingerTemplate } from '../template/finger-template.js';
 import { scoredEdges } from '../template/marks.js';
 import type { SheetStep } from './document.js';
@@ -22,7 +23,7 @@ export function plateSteps(input: SheetInput): readonly SheetStep[] {
 
 /** The carriers of the plates: drawn parts, so that nothing is set by eye. None where plates have no screw holes. */
 function carrierSteps({ templates, fmt }: SheetInput): readonly SheetStep[] {
-  const carriers = templates.flatMap(({ carrier }) => (carrier && !carrier.turnedOver ? [carrier] : []));
+  const carriers = carriersToCut(templates);
   const [first] = carriers;
   if (!first) return [];
   const screws = first.screws.fitting.map(({ name }) => name);

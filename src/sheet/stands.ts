@@ -1,7 +1,7 @@
 import { extents } from '../geometry/outline.js';
 import { boardOf } from '../joints/boards.js';
 import type { Hold } from '../joints/contract.js';
-import type { Cut, SolvedJoint } from '../joints/family.js';
+import type { Cut } from '../joints/family.js';
 import { ON_END } from '../joints/search/holds.js';
 import type { Corner, End, PieceEnd } from '../set-up/ends.js';
 import type { Stand as HeldEnd } from '../set-up/stands.js';
@@ -73,12 +73,6 @@ function twice(first: HeldEnd, second: HeldEnd): TwoCuts {
     spacerFor: first.along > 0 ? 1 : 2,
     leaveOut: second.everySecond?.leaveOut !== undefined,
   };
-}
-
-/** How a board is held, in words; of an asymmetric layout, for the first of its ends. */
-export function lieWords(solved: SolvedJoint, board: string): string {
-  const hold = boardOf(solved, board)?.hold;
-  return hold ? faceWords(hold) : '';
 }
 
 /** `outside face toward you`, `inside face up`. */

@@ -2,6 +2,12 @@ import { extents } from '../../geometry/outline.js';
 import type { Extents } from '../../geometry/types.js';
 import type { Carrier, CarrierPart, CarrierRole } from './types.js';
 
+/** The carriers that are cut: a plate's mirror image takes those of the plate itself, turned over. */
+export const carriersToCut = (
+  templates: readonly { readonly carrier?: Carrier | undefined }[],
+): readonly Carrier[] =>
+  templates.flatMap(({ carrier }) => (carrier && !carrier.turnedOver ? [carrier] : []));
+
 /** What a set-up sheet says of a carrier, as data: what is cut, what it is screwed on with, and in which order. Lengths in mm. */
 export interface CarrierRow {
   readonly name: string;
